@@ -1,0 +1,133 @@
+#include "sim/base/math.hpp"
+
+#include <cmath>
+#include <cstdint>
+#include <cstring>
+
+namespace sixty {
+namespace {
+
+/// sin and cos of |r| <= pi/4 by their Taylor series (the next term is below 1e-17).
+double sin_core(double r) {
+  const double z = r * r;
+  double term = r;
+  double sum = r;
+  for (int n = 1; n <= 9; ++n) {
+    term *= -z / static_cast<double>((2 * n) * (2 * n + 1));
+    sum += term;
+  }
+  return sum;
+}
+
+double cos_core(double r) {
+  const double z = r * r;
+  double term = 1.0;
+  double sum = 1.0;
+  for (int n = 1; n <= 9; ++n) {
+    term *= -z / static_cast<double>((2 * n - 1) * (2 * n));
+    sum += term;
+  }
+  return sum;
+}
+
+double sin_of_quarter(double x, int shift) {
+  const double quarters = std::floor(x / (kPi / 2) + 0.5);
+  // pi/2 in two parts, so that the reduced angle keeps its digits.
+  const double r = (x - quarters * 1.57079632679489655800) - quarters * 6.12323399573676603587e-17;
+  const auto q = static_cast<std::int64_t>(quarters) + shift;
+  const double value = (q & 1) != 0 ? cos_core(r) : sin_core(r);
+  return (q & 2) != 0 ? -value : value;
+}
+
+double scale_by_power_of_two(double x, int exponent) { return std::ldexp(x, exponent); }
+
+}  // namespace
+
+double det_sin(double x) { return sin_of_quarter(x, 0); }
+double det_cos(double x) { return sin_of_quarter(x, 1); }
+
+double det_asin(double x) {
+  if (x < 0) return -det_asin(-x);
+  if (x > 1) x = 1;
+  if (x > 0.5) return kPi / 2 - 2 * det_asin(std::sqrt((1 - x) / 2));
+  const double z = x * x;
+  double power = x;  // x^(2n+1) (2n)! / (4^n n!^2)
+  double sum = x;
+  for (int n = 1; n <= 26; ++n) {
+    power *= z * static_cast<double>(2 * n - 1) / static_cast<double>(2 * n);
+    sum += power / static_cast<double>(2 * n + 1);
+  }
+  return sum;
+}
+
+double det_exp(double x) {
+  if (x > 700) x = 700;
+  if (x < -700) x = -700;
+  const double k = std::floor(x / 0.69314718055994530942 + 0.5);
+  const double r = (x - k * 0.693147180369123816490) - k * 1.90821492927058770002e-10;
+  double term = 1;
+  double sum = 1;
+  for (int n = 1; n <= 16; ++n) {
+    term *= r / static_cast<double>(n);
+    sum += term;
+  }
+  return scale_by_power_of_two(sum, static_cast<int>(k));
+}
+
+double det_log(double x) {
+  if (!(x > 0)) return -745;
+  int exponent = 0;
+  double m = std::frexp(x, &exponent);  // 0.5 <= m < 1
+  if (m < 0.70710678118654752440) {
+    m *= 2;
+    --exponent;
+  }
+  const double s = (m - 1) / (m + 1);
+  const double z = s * s;
+  double power = s;
+  double sum = s;
+  for (int n = 1; n <= 14; ++n) {
+    power *= z;
+    sum += power / static_cast<double>(2 * n + 1);
+  }
+  return 2 * sum + static_cast<double>(exponent) * 0.69314718055994530942;
+}
+
+double det_pow(double x, double y) { return det_exp(y * det_log(x)); }
+
+double normal_quantile(double p) {
+  // Bisection on the series of the distribution function: slow, exact enough, used at set-up only.
+  const auto below = [](double x) {
+    double term = x;
+    double sum = x;
+    for (int n = 1; n < 200; ++n) {
+      term *= x * x / static_cast<double>(2 * n + 1);
+      sum += term;
+    }
+    return 0.5 + sum * det_exp(-x * x / 2) / std::sqrt(2 * kPi);
+  };
+  double low = -7.2;
+  double high = 7.2;
+  for (int i = 0; i < 80; ++i) {
+    const double middle = (low + high) / 2;
+    (below(middle) < p ? low : high) = middle;
+  }
+  return (low + high) / 2;
+}
+
+double period_ratio(double k2) {
+  if (k2 < 0.002) {
+    return 1 + k2 * (1.0 / 4 + k2 * (9.0 / 64 + k2 * (25.0 / 256 + k2 * (1225.0 / 16384 +
+           k2 * (3969.0 / 65536)))));
+  }
+  double a = 1;
+  double b = std::sqrt(1 - k2);
+  for (int i = 0; i < 40 && std::fabs(a - b) > 1e-16 * a; ++i) {
+    const double mean = (a + b) / 2;
+    b = std::sqrt(a * b);
+    a = mean;
+  }
+  return 1 / a;
+}
+
+}  // namespace sixty

@@ -1,0 +1,159 @@
+// Where within a step something happens that changes the equations.
+#include <cmath>
+
+#include "sim/base/math.hpp"
+#include "sim/circuit/step.hpp"
+
+namespace sixty::circuit {
+namespace {
+
+/// Cubic Hermite interpolant of one variable over a step.
+struct Hermite {
+  double y0, y1, d0, d1;  // ends, and rates times the step
+  double at(double s) const {
+    const double u = 1 - s;
+    return (1 + 2 * s) * u * u * y0 + s * u * u * d0 + s * s * (3 - 2 * s) * y1 - s * s * u * d1;
+  }
+  /// First place found at which it takes a value that lies between (or at) its ends.
+  double where(double value) const {
+    double low = 0;
+    double high = 1;
+    double f_low = y0 - value;
+    double f_high = y1 - value;
+    if (f_low == 0) return 0;
+    for (int i = 0; i < 60 && high - low > 1e-14; ++i) {
+      // Regula falsi with the Illinois halving, kept inside by bisection now and then.
+      double s = (i % 8 == 7) ? (low + high) / 2 : high - f_high * (high - low) / (f_high - f_low);
+      if (!(s > low && s < high)) s = (low + high) / 2;
+      const double f = at(s) - value;
+      if (f == 0) return s;
+      if ((f < 0) == (f_low < 0)) {
+        low = s;
+        f_low = f;
+        f_high /= 2;
+      } else {
+        high = s;
+        f_high = f;
+        f_low /= 2;
+      }
+    }
+    return high;
+  }
+};
+
+void keep_earliest(Hit& hit, double theta, Hit::Kind kind, std::size_t element, std::size_t mark,
+                   int direction) {
+  if (theta < hit.theta) hit = {theta, kind, element, mark, direction};
+}
+
+}  // namespace
+
+void Stepper::moving_hit(const State& from, std::size_t j, const double* y0, const double* y1,
+                         const double* f0, const double* f1, double h, Hit& hit) const {
+  const Coil& c = network_.coils[j];
+  const int way = from.coils[j].rest == Rest::kClosing ? -1 : 1;
+  const Hermite x{y0[1], y1[1], f0[1] * h, f1[1] * h};
+  const Hermite v{y0[2], y1[2], f0[2] * h, f1[2] * h};
+  const auto crossed = [&](double gap) { return way < 0 ? y0[1] > gap && y1[1] <= gap
+                                                        : y0[1] < gap && y1[1] >= gap; };
+  const double stop = way < 0 ? c.armature.seat_m : c.armature.stroke_m;
+  if (crossed(stop)) keep_earliest(hit, x.where(stop), Hit::kStop, j, 0, way);
+  if (crossed(c.armature.second_from_m)) {
+    keep_earliest(hit, x.where(c.armature.second_from_m), Hit::kKink, j, 0, way);
+  }
+  for (std::size_t k = 0; k < c.marks.size(); ++k) {
+    if (c.marks[k].direction == way && crossed(c.marks[k].gap_m)) {
+      keep_earliest(hit, x.where(c.marks[k].gap_m), Hit::kMark, j, k, way);
+    }
+  }
+  if (y1[2] * way < 0) {
+    keep_earliest(hit, y0[2] * way > 0 ? v.where(0) : 1.0, Hit::kTurn, j, 0, way);
+  }
+}
+
+void Stepper::resting_hit(const State& from, std::size_t j, const double* y0, const double* y1,
+                          const double* f0, const double* f1, double h, Hit& hit) const {
+  const Coil& c = network_.coils[j];
+  if (!c.armature.present) return;
+  const Rest rest = from.coils[j].rest;
+  const double gap = from.coils[j].gap_m;
+  const double force = net_force_n(j, y1[0], gap);
+  const double friction = c.armature.friction_n;
+  int way = 0;
+  if (rest != Rest::kSeated && force < -friction) way = -1;
+  if (rest != Rest::kOpen && force > friction) way = 1;
+  if (way == 0) return;
+  const double load = load_n(c.armature, gap, inputs_.coil_extra_load_n[j]);
+  const double pull = load - way * friction;
+  if (pull <= 0) {
+    keep_earliest(hit, 0, Hit::kWake, j, 0, way);
+    return;
+  }
+  const Magnet& m = c.magnet;
+  double linkage = m.turns * m.pole_area_m2 * std::sqrt(pull * kMu0 / m.pole_area_m2);
+  if (y1[0] < 0) linkage = -linkage;
+  const Hermite flux{y0[0], y1[0], f0[0] * h, f1[0] * h};
+  const bool between = (y0[0] - linkage) * (y1[0] - linkage) <= 0;
+  keep_earliest(hit, between ? flux.where(linkage) : 1.0, Hit::kWake, j, 0, way);
+}
+
+void Stepper::switch_hits(const State& from, const Response& response, const Step& step,
+                          Hit& hit) const {
+  const auto& sparks = response.sparks();
+  const bool diodes = !network_.diodes.empty();
+  if (sparks.empty() && !diodes) return;
+  // A linear estimate is enough: the step that is redone to end there is looked at again.
+  const auto nodes_of = [&](const std::vector<double>& y, double dt, std::vector<double>& node_v) {
+    State s = from;
+    scatter(response, y, dt, s);
+    currents_in(s, response, y_);
+    response.nodes(y_.data(), node_v);
+    return s;
+  };
+  std::vector<double> v0;
+  std::vector<double> v1;
+  const State s0 = nodes_of(step.y0, 0, v0);
+  const State s1 = nodes_of(step.y1, step.h, v1);
+  const auto drop = [](const std::vector<double>& v, Node a, Node b) {
+    return v[static_cast<std::size_t>(a)] - v[static_cast<std::size_t>(b)];
+  };
+  const auto consider = [&](double g0, double g1, Hit::Kind kind, std::size_t k) {
+    if (g1 >= 0) return;
+    keep_earliest(hit, g0 > 0 ? g0 / (g0 - g1) : 1.0, kind, k, 0, 0);
+  };
+  for (std::size_t k = 0; k < network_.diodes.size(); ++k) {
+    const Diode& d = network_.diodes[k];
+    const Plan& plan = response.plan();
+    if (plan.island_of(d.anode) != plan.island_of(d.cathode)) continue;
+    const double sign = from.diode_on[k] != 0 ? 1 : -1;
+    const double slack = 1e-9;
+    consider(sign * (drop(v0, d.anode, d.cathode) - d.forward_v) + slack,
+             sign * (drop(v1, d.anode, d.cathode) - d.forward_v) + slack, Hit::kDiode, k);
+  }
+  for (const std::size_t k : sparks) {
+    const Contact& c = network_.contacts[k];
+    const ContactKind& kind = c.kind;
+    const double least = from.contacts[k].gap == Gap::kArc ? kind.arc_min_a : kind.glow_min_a;
+    const auto current = [&](const std::vector<double>& v, const State& s) {
+      const double u = spark_volts(k, s.contacts[k], 0);
+      return (drop(v, c.a, c.b) - u) * kSparkSiemens * s.contacts[k].spark_sign - least;
+    };
+    consider(current(v0, s0), current(v1, s1), Hit::kSparkOut, k);
+  }
+}
+
+Hit Stepper::earliest_hit(const State& from, const Response& response, const Step& step) const {
+  Hit hit;
+  const auto& live = response.live();
+  for (std::size_t i = 0; i < live.size(); ++i) {
+    const std::size_t j = live[i];
+    const Rest rest = from.coils[j].rest;
+    const bool moves = rest == Rest::kClosing || rest == Rest::kOpening;
+    (this->*(moves ? &Stepper::moving_hit : &Stepper::resting_hit))(
+        from, j, &step.y0[3 * i], &step.y1[3 * i], &step.f0[3 * i], &step.f1[3 * i], step.h, hit);
+  }
+  switch_hits(from, response, step, hit);
+  return hit;
+}
+
+}  // namespace sixty::circuit

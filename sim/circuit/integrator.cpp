@@ -1,0 +1,317 @@
+// Running: steps, rests, stops, settling. What happens at contacts is in switching.cpp.
+#include "sim/circuit/integrator.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sixty::circuit {
+namespace {
+
+constexpr double kSmallestStep = 1e-9;
+constexpr double kLargestStep = 0.05;
+constexpr double kLargestMovingStep = 1e-3;  // no armature crosses its gap in less
+constexpr double kSlowestRebound = 0.005;    // m/s; slower than this a stop holds
+constexpr double kSteady = 2e-6;             // of the largest electromotive force
+
+bool moves(const CoilState& s) { return s.rest == Rest::kClosing || s.rest == Rest::kOpening; }
+
+void size_ledger(Ledger& ledger, const Network& network) {
+  ledger.charge_as.assign(network.sources.size(), 0.0);
+  ledger.most_a.assign(network.sources.size(), 0.0);
+  ledger.spark_j.assign(network.contacts.size(), 0.0);
+  for (const Source& s : network.sources) ledger.least_v.push_back(s.emf_v);
+}
+
+}  // namespace
+
+Integrator::Integrator(const Network& network, const Inputs& inputs, const State& start,
+                       bool energy)
+    : network_(network), inputs_(inputs), energy_(energy), stepper_(network_, inputs_), now_(start) {
+  for (const Source& s : network.sources) emf_scale_v_ = std::max(emf_scale_v_, std::fabs(s.emf_v));
+  size_ledger(ledger_, network);
+  for (std::size_t j = 0; j < network.coils.size(); ++j) {
+    drive_cause_.push_back(cause_drive(j));
+    motion_cause_.push_back(cause_motion(j));
+  }
+  driven_anew_.assign(network.coils.size(), 0);
+  worked_by_mark_.assign(network.contacts.size(), 0);
+  for (const Coil& c : network.coils) {
+    for (const Mark& m : c.marks) {
+      if (m.contact >= 0) worked_by_mark_[static_cast<std::size_t>(m.contact)] = 1;
+    }
+  }
+  response_ = response_for(now_);
+  begin(inputs);
+  release_rests();
+  prev_ = now_;
+  response_prev_ = response_;
+  ledger_prev_ = ledger_;
+}
+
+void Integrator::emit(What what, std::size_t element, std::int32_t cause, double volts,
+                      double needed) {
+  Located e;
+  e.t_s = t_;
+  e.offset_ns = from_seconds(t_);
+  e.what = what;
+  e.element = static_cast<std::int32_t>(element);
+  e.cause = cause;
+  e.volts = volts;
+  e.needed_v = needed;
+  const bool contact = what == What::kMakes || what == What::kBreaks || what == What::kSparkEnds;
+  if (contact) {
+    e.owner = network_.contacts[element].owner;
+  } else {
+    e.owner = network_.coils[element].owner;
+    e.current_a = stepper_.coil_current(element, now_.coils[element]);
+    e.gap_m = now_.coils[element].gap_m;
+    e.speed_m_per_s = now_.coils[element].speed_m_per_s;
+  }
+  events_.push_back(e);
+}
+
+void Integrator::wake(std::size_t j, int direction) {
+  CoilState& s = now_.coils[j];
+  s.rest = direction < 0 ? Rest::kClosing : Rest::kOpening;
+  s.speed_m_per_s = 0;
+  s.expecting = 0;
+  const double volts = s.gap_m * 0 + coil_volts()[j];
+  emit(direction < 0 ? What::kStarts : What::kLeaves, j, drive_cause_[j], volts);
+  motion_cause_[j] = static_cast<std::int32_t>(events_.size()) - 1;
+}
+
+void Integrator::release_rests() {
+  for (const std::size_t j : response_->live()) {
+    const CoilState& s = now_.coils[j];
+    if (moves(s) || !network_.coils[j].armature.present) continue;
+    const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
+    const double hold = network_.coils[j].armature.friction_n * (1 + 1e-9);
+    if (force < -hold && s.rest != Rest::kSeated) wake(j, -1);
+    if (force > hold && s.rest != Rest::kOpen) wake(j, 1);
+  }
+}
+
+void Integrator::arrive(std::size_t j, bool seat) {
+  CoilState& s = now_.coils[j];
+  const Armature& a = network_.coils[j].armature;
+  s.gap_m = seat ? a.seat_m : a.stroke_m;
+  const double kept = (seat ? a.rebound_seat : a.rebound_open) * std::fabs(s.speed_m_per_s);
+  const bool stays = kept < kSlowestRebound;
+  emit(seat ? What::kSeats : What::kReturns, j, motion_cause_[j], coil_volts()[j]);
+  const double after = stays ? 0 : kept;
+  ledger_.impact_j += a.mass_kg / 2 * (s.speed_m_per_s * s.speed_m_per_s - after * after);
+  s.speed_m_per_s = seat ? after : -after;
+  if (stays) {
+    s.speed_m_per_s = 0;
+    s.rest = seat ? Rest::kSeated : Rest::kOpen;
+  } else {
+    s.rest = seat ? Rest::kOpening : Rest::kClosing;
+  }
+}
+
+void Integrator::turn(std::size_t j) {
+  CoilState& s = now_.coils[j];
+  s.speed_m_per_s = 0;
+  const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
+  if (std::fabs(force) > network_.coils[j].armature.friction_n) {
+    s.rest = force < 0 ? Rest::kClosing : Rest::kOpening;
+    return;
+  }
+  s.rest = Rest::kStuck;
+  emit(What::kSticks, j, motion_cause_[j], coil_volts()[j]);
+}
+
+void Integrator::pass(std::size_t j, const Mark& mark) {
+  now_.coils[j].gap_m = mark.gap_m;
+  if (mark.contact < 0) {
+    emit(What::kPasses, j, motion_cause_[j], 0);
+    events_.back().code = mark.code;
+    return;
+  }
+  const std::vector<double> before = coil_volts();
+  command(static_cast<std::size_t>(mark.contact), mark.closes,
+          std::fabs(now_.coils[j].speed_m_per_s), motion_cause_[j]);
+  after_switching(before, static_cast<std::int32_t>(events_.size()) - 1);
+}
+
+void Integrator::act(const Hit& hit) {
+  const std::size_t j = hit.element;
+  switch (hit.kind) {
+    case Hit::kStop: arrive(j, hit.direction < 0); break;
+    case Hit::kTurn: turn(j); break;
+    case Hit::kMark: pass(j, network_.coils[j].marks[hit.mark]); break;
+    case Hit::kKink: now_.coils[j].gap_m = network_.coils[j].armature.second_from_m; break;
+    case Hit::kWake: wake(j, hit.direction); break;
+    case Hit::kDiode: {
+      const std::vector<double> before = coil_volts();
+      now_.diode_on[j] ^= 1;
+      after_switching(before, kCauseIsCut);
+      break;
+    }
+    case Hit::kSparkOut: {
+      const std::vector<double> before = coil_volts();
+      now_.contacts[j].gap = Gap::kOpen;
+      emit(What::kSparkEnds, j, kCauseIsCut, ledger_.spark_j[j]);
+      after_switching(before, static_cast<std::int32_t>(events_.size()) - 1);
+      break;
+    }
+    case Hit::kNone: break;
+  }
+}
+
+double Integrator::step_limit() const {
+  double limit = kLargestStep;
+  for (const std::size_t j : response_->live()) {
+    if (moves(now_.coils[j])) limit = std::min(limit, kLargestMovingStep);
+  }
+  for (const ContactState& c : now_.contacts) {
+    if (c.flight_s > 0) limit = std::min(limit, c.timer_s);
+    if (c.gap == Gap::kArc || c.gap == Gap::kGlow) limit = std::min(limit, kLargestMovingStep);
+  }
+  return limit;
+}
+
+void Integrator::step_once() {
+  prev_ = now_;
+  t_prev_ = t_;
+  response_prev_ = response_;
+  ledger_prev_ = ledger_;
+  const double limit = step_limit();
+  double h = std::min(h_, limit);
+  Hit hit;
+  for (;;) {
+    stepper_.run(now_, *response_, h, step_);
+    if (step_.error > 1 && h > kSmallestStep) {
+      // Fifth root by two square roots and a little caution: exact enough for a step size.
+      h = std::max(kSmallestStep, h * std::max(0.2, 0.85 / std::sqrt(std::sqrt(step_.error))));
+      continue;
+    }
+    const Hit next = stepper_.earliest_hit(now_, *response_, step_);
+    if (next.kind == Hit::kNone) break;
+    hit = next;
+    if (hit.theta >= 1 - 1e-9 || h * hit.theta < kSmallestStep) break;
+    h *= hit.theta;
+    stepper_.run(now_, *response_, h, step_);
+    const Hit again = stepper_.earliest_hit(now_, *response_, step_);
+    if (again.kind == Hit::kNone || again.theta > 1 - 1e-4) break;
+    h *= again.theta;
+    hit = again;
+  }
+  const bool cut_short = hit.kind != Hit::kNone || h < limit * (1 - 1e-12);
+  const double growth = step_.error > 1e-6 ? 0.85 / std::sqrt(std::sqrt(step_.error)) : 4.0;
+  if (hit.kind == Hit::kNone || step_.error > 1) h_ = h * std::clamp(growth, 0.2, 4.0);
+  (void)cut_short;
+  stepper_.add_to(ledger_, now_, *response_, h / 6, energy_);
+  State middle = now_;
+  std::vector<double> y;
+  stepper_.middle(step_, y);
+  stepper_.scatter(*response_, y, h / 2, middle);
+  stepper_.add_to(ledger_, middle, *response_, 4 * h / 6, energy_);
+  stepper_.scatter(*response_, step_.y1, h, now_);
+  stepper_.add_to(ledger_, now_, *response_, h / 6, energy_);
+  t_ += h;
+  run_timers(h);
+  act(hit);
+}
+
+bool Integrator::try_settle() {
+  for (const std::size_t j : response_->live()) {
+    if (moves(now_.coils[j])) return false;
+  }
+  for (const ContactState& c : now_.contacts) {
+    if (c.flight_s > 0 || c.gap == Gap::kArc || c.gap == Gap::kGlow) return false;
+  }
+  if (stepper_.unrest_v(now_, *response_) > kSteady * emf_scale_v_) return false;
+  State steady = now_;
+  const std::vector<double> node_v = Plan::steady_node_voltages(network_, now_, nullptr);
+  const auto drop = [&](Node a, Node b) {
+    return node_v[static_cast<std::size_t>(a)] - node_v[static_cast<std::size_t>(b)];
+  };
+  for (const std::size_t j : response_->live()) {
+    const Coil& c = network_.coils[j];
+    CoilState& s = steady.coils[j];
+    const bool fed = response_->plan().fed(response_->plan().island_of(c.a));
+    const double current =
+        fed && !response_->plan().open_coil(j) ? drop(c.a, c.b) / c.resistance_ohm : 0.0;
+    s.linkage_wb = linkage_wb(c.magnet, current, s.gap_m, s.held_a);
+    if (!c.armature.present) continue;
+    const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
+    if (force < -c.armature.friction_n && s.rest != Rest::kSeated) return false;
+    if (force > c.armature.friction_n && s.rest != Rest::kOpen) return false;
+  }
+  for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
+    const Capacitor& c = network_.capacitors[k];
+    if (response_->plan().fed(response_->plan().island_of(c.a))) {
+      steady.capacitor_v[k] = drop(c.a, c.b);
+    }
+  }
+  now_ = steady;
+  for (std::size_t j = 0; j < network_.coils.size(); ++j) {
+    CoilState& s = now_.coils[j];
+    if (s.expecting == 0) continue;
+    s.expecting = 0;
+    if (s.rest != Rest::kOpen) continue;
+    const Coil& c = network_.coils[j];
+    const Statics needs = statics(c.magnet, c.armature, inputs_.coil_extra_load_n[j]);
+    emit(What::kHeld, j, drive_cause_[j], stepper_.coil_current(j, s) * c.resistance_ohm,
+         needs.pulls_in_a * c.resistance_ohm);
+  }
+  response_ = response_for(now_);
+  return true;
+}
+
+void Integrator::advance(double until_s, std::size_t max_events) {
+  while (!settled_ && t_ < until_s && events_.size() < max_events) {
+    if (try_settle()) {
+      settled_ = true;
+      prev_ = now_;
+      t_prev_ = t_;
+      response_prev_ = response_;
+      ledger_prev_ = ledger_;
+      break;
+    }
+    step_once();
+    release_rests();
+  }
+}
+
+State Integrator::state_at(double t_s) const {
+  if (t_s >= t_) return now_;
+  if (t_s <= t_prev_) return prev_;
+  Step part;
+  stepper_.run(prev_, *response_prev_, t_s - t_prev_, part);
+  State s = prev_;
+  stepper_.scatter(*response_prev_, part.y1, part.h, s);
+  for (ContactState& c : s.contacts) {
+    if (c.flight_s > 0) c.timer_s -= part.h;
+  }
+  return s;
+}
+
+Ledger Integrator::ledger_at(double t_s) const {
+  if (t_s >= t_) {
+    Ledger ledger = ledger_;
+    if (settled_ && t_s > t_) stepper_.add_to(ledger, now_, *response_, t_s - t_, energy_);
+    return ledger;
+  }
+  Ledger ledger = ledger_prev_;
+  const double h = t_s - t_prev_;
+  if (h <= 0) return ledger;
+  stepper_.add_to(ledger, prev_, *response_prev_, h / 6, energy_);
+  stepper_.add_to(ledger, state_at(t_prev_ + h / 2), *response_prev_, 4 * h / 6, energy_);
+  stepper_.add_to(ledger, state_at(t_s), *response_prev_, h / 6, energy_);
+  return ledger;
+}
+
+std::vector<double> Integrator::node_voltages_at(double t_s) const {
+  const bool late = t_s >= t_;
+  const State s = state_at(t_s);
+  const Response& response = late ? *response_ : *response_prev_;
+  std::vector<double> in;
+  stepper_.currents_in(s, response, in);
+  std::vector<double> node_v;
+  response.nodes(in.data(), node_v);
+  return node_v;
+}
+
+}  // namespace sixty::circuit

@@ -1,0 +1,97 @@
+#pragma once
+
+#include <memory>
+#include <utility>
+#include <vector>
+
+#include "sim/circuit/located.hpp"
+#include "sim/circuit/response.hpp"
+#include "sim/circuit/step.hpp"
+
+namespace sixty::circuit {
+
+/// Follows a network from one state under unchanging inputs until all has come to rest (the steady
+/// state is then set exactly), telling the instants at which contacts and armatures act. A pure
+/// function of (network, inputs, start): the same bytes on every call.
+///
+/// An instant is found on the step's cubic Hermite interpolant; the step is then redone to end
+/// there. Stops are rigid.
+class Integrator {
+ public:
+  /// `start` still has the contacts as they were until this instant; where `inputs` command
+  /// another position the change is made first. `energy`: keep the sums of heat, work and the like.
+  Integrator(const Network& network, const Inputs& inputs, const State& start,
+             bool energy = false);
+
+  /// Goes on until `until_s` lies within the last step, or all is at rest, or `max_events` have
+  /// been located. Units: s since the start.
+  void advance(double until_s, std::size_t max_events = SIZE_MAX);
+  bool settled() const { return settled_; }
+  double time_s() const { return t_; }
+  const std::vector<Located>& events() const { return events_; }
+  const State& state() const { return now_; }
+  const Ledger& ledger() const { return ledger_; }
+
+  /// State and sums at a time within the last step, or after the settling.
+  State state_at(double t_s) const;
+  Ledger ledger_at(double t_s) const;
+  /// Voltages of all nodes, from the lowest node of each island. Units: V.
+  std::vector<double> node_voltages_at(double t_s) const;
+  /// Coils whose voltage the start changed noticeably (more than a tenth of the largest source).
+  const std::vector<std::uint8_t>& driven_anew() const { return driven_anew_; }
+
+ private:
+  using Shared = std::shared_ptr<const Response>;
+
+  Shared response_for(const State& state);
+  void begin(const Inputs& inputs);
+  void command(std::size_t contact, bool closed, double speed, std::int32_t cause);
+  void touch(std::size_t contact, double speed);
+  void open(std::size_t contact, std::int32_t cause, double volts, double current_a);
+  std::vector<double> coil_volts() const;
+  double contact_volts(std::size_t contact) const;
+  void after_switching(const std::vector<double>& volts_before, std::int32_t cause);
+  void judge_drive(std::size_t j, double before, double after, std::int32_t cause);
+  bool mend_diodes();
+  bool strike_sparks();
+  bool free_currents();
+  bool divert(std::size_t j, double current_a);
+
+  void release_rests();
+  void wake(std::size_t j, int direction);
+  void act(const Hit& hit);
+  void arrive(std::size_t j, bool seat);
+  void turn(std::size_t j);
+  void pass(std::size_t j, const Mark& mark);
+  void run_timers(double h);
+  double step_limit() const;
+  void step_once();
+  bool try_settle();
+  void emit(What what, std::size_t element, std::int32_t cause, double volts, double needed = 0);
+
+  const Network& network_;
+  Inputs inputs_;
+  bool energy_;
+  Stepper stepper_;
+  double emf_scale_v_ = 1;
+  double t_ = 0;
+  double h_ = 20e-6;
+  bool settled_ = false;
+  State now_;
+  State prev_;
+  double t_prev_ = 0;
+  Ledger ledger_;
+  Ledger ledger_prev_;
+  Shared response_;
+  Shared response_prev_;
+  std::vector<std::pair<std::vector<std::uint64_t>, Shared>> known_;
+  std::vector<std::uint8_t> worked_by_mark_;  // per contact
+  std::vector<Located> events_;
+  std::vector<std::int32_t> drive_cause_;
+  std::vector<std::int32_t> motion_cause_;
+  std::vector<std::uint8_t> driven_anew_;
+  std::vector<std::pair<std::size_t, double>> just_opened_;  // contact, current it carried
+  Step step_;
+};
+
+}  // namespace sixty::circuit

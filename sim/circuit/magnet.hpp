@@ -1,0 +1,65 @@
+#pragma once
+
+namespace sixty::circuit {
+
+/// Electromagnet with two equal working gaps in series. Without iron (length 0) it is the ideal one
+/// with L(x) = mu0 N^2 A / (2 (x + g0)). A coil without armature has a fixed `inductance_h`.
+/// Equations: B = lambda/(N A); N i = H(B, x) - c; H = 2 (x + g0) B/mu0 + l B Bs/(mui mu0 (Bs - |B|));
+/// pull = A B^2/mu0. No eddy currents, leakage or fringing. c is the magnetomotive force that the
+/// iron's remanence keeps: 0 while the flux rises, up to the coercive one when it falls.
+/// Source: B = mu0 N i/(2 g) and F = B^2 A/(2 mu0) a gap, as in M. S. Sarma, Introduction to
+/// Electrical Engineering, example 12.1.1 (MAG-04, MAG-05); saturation curve: own choice.
+struct Magnet {
+  double inductance_h = 0;  ///< fixed inductance of a coil without armature; 0: use what follows
+  double turns = 0;
+  double pole_area_m2 = 0;
+  double residual_gap_m = 0;        ///< g0, at each of the two gaps, armature seated
+  double iron_length_m = 0;         ///< l
+  double saturation_t = 2.0;        ///< Bs
+  double relative_permeability = 2000;  ///< mui, far from saturation
+  double coercive_a = 0;            ///< Fc, ampere-turns
+};
+
+/// Load on an armature, in the direction that opens the gap, by gap: preload + rate (stroke - x),
+/// and once x < second_from: + second_preload + second_rate (second_from - x).
+/// Friction acts against the motion, and as stiction when at rest.
+struct Armature {
+  bool present = false;
+  double stroke_m = 0;  ///< gap at the open stop
+  double seat_m = 0;    ///< gap at the inner stop (a gong, a seat)
+  double mass_kg = 0;
+  double preload_n = 0;
+  double rate_n_per_m = 0;
+  double second_from_m = 0;
+  double second_preload_n = 0;
+  double second_rate_n_per_m = 0;
+  double friction_n = 0;
+  double rebound_seat = 0;  ///< share of the speed kept at the inner stop
+  double rebound_open = 0;  ///< share of the speed kept at the open stop
+};
+
+/// H(B, x) of the class comment. Units: ampere-turns. Range: |B| < 0.999 Bs (clamped).
+double field_strength_a(const Magnet& m, double flux_density_t, double gap_m);
+/// Flux density at which H(B, x) takes a value. Units: T.
+double flux_density_t(const Magnet& m, double ampere_turns, double gap_m);
+/// Coil current at a flux linkage. Units: Wb turns, m, A. `held_a` is c of the class comment.
+double coil_current_a(const Magnet& m, double linkage_wb, double gap_m, double held_a);
+/// Flux linkage at a coil current.
+double linkage_wb(const Magnet& m, double current_a, double gap_m, double held_a);
+/// Pull on the armature. Units: N.
+double pull_n(const Magnet& m, double linkage_wb);
+/// Energy of the field at a flux linkage. Units: J.
+double field_energy_j(const Magnet& m, double linkage_wb, double gap_m);
+/// Load without friction, opening the gap. `extra_n` is added once x < second_from.
+double load_n(const Armature& a, double gap_m, double extra_n);
+
+/// What a slowly changed current does. Units: A.
+struct Statics {
+  double starts_a = 0;    ///< armature leaves the open stop
+  double pulls_in_a = 0;  ///< largest current that any gap needs on the way in
+  double drops_out_a = 0; ///< seated armature lets go below this; negative: held without current
+};
+/// Range: armature present. The pull-in is searched over 512 gaps.
+Statics statics(const Magnet& m, const Armature& a, double extra_n);
+
+}  // namespace sixty::circuit

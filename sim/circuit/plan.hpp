@@ -1,0 +1,59 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "sim/circuit/state.hpp"
+
+namespace sixty::circuit {
+
+/// The linear network that is left when coil currents, capacitor voltages, contacts and diodes are
+/// given: all node voltages follow from one set of nodal equations, factored once.
+/// Conducting parts form islands; a coil whose ends lie in different islands has no way for its
+/// current and is `open`.
+class Plan {
+ public:
+  Plan(const Network& network, const State& state);
+  ~Plan();
+  Plan(const Plan&) = delete;
+  Plan& operator=(const Plan&) = delete;
+
+  /// Node voltages, each island counted from its lowest-numbered node. Units: A, V.
+  /// `coil_a` a current for each coil, `capacitor_v` a voltage for each capacitor, `spark_v` the
+  /// signed voltage of each contact's spark (unused unless sparking).
+  void node_voltages(const double* coil_a, const double* capacitor_v, const double* spark_v,
+                     std::vector<double>& node_v) const;
+  /// The same with coil j a resistor in place of a current source (steady state).
+  static std::vector<double> steady_node_voltages(const Network& network, const State& state,
+                                                  const double* spark_v);
+
+  bool open_coil(std::size_t j) const { return island_[coil_a_[j]] != island_[coil_b_[j]]; }
+  int island_of(Node n) const { return island_[static_cast<std::size_t>(n)]; }
+  /// Some source feeds the island.
+  bool fed(int island) const { return fed_[static_cast<std::size_t>(island)] != 0; }
+  std::uint64_t key() const { return key_; }
+  /// What of the state a plan depends on.
+  static std::uint64_t key_of(const State& state);
+
+ private:
+  struct Factor;
+  Plan(const Network& network, const State& state, bool coils_as_resistors);
+  void join_islands(const Network& network, const State& state, bool coils_as_resistors);
+  void stamp(const Network& network, const State& state, bool coils_as_resistors);
+
+  const Network& network_;
+  std::vector<int> island_;  // per node
+  std::vector<std::size_t> coil_a_, coil_b_;
+  std::vector<std::uint8_t> fed_;
+  std::vector<int> unknown_;  // per node, -1 for an island's reference
+  std::vector<ContactState> contacts_;
+  std::vector<std::uint8_t> diode_on_;
+  std::vector<double> constant_;  // injections of the sources and diode drops, per node
+  std::unique_ptr<Factor> factor_;
+  std::uint64_t key_ = 0;
+};
+
+/// Conductance of a burning spark's linear part. Units: S. A stiff source of the arc voltage.
+constexpr double kSparkSiemens = 2.0;
+
+}  // namespace sixty::circuit

@@ -1,0 +1,126 @@
+#include "sim/circuit/response.hpp"
+
+#include <cmath>
+
+namespace sixty::circuit {
+namespace {
+
+bool active(const Coil& c, const CoilState& s) {
+  if (s.rest == Rest::kClosing || s.rest == Rest::kOpening) return true;
+  const double current = coil_current_a(c.magnet, s.linkage_wb, s.gap_m, s.held_a);
+  return std::fabs(current) > 1e-9;
+}
+
+/// Islands in which something can still change: fed, with a capacitor, or with an active coil.
+std::vector<std::uint8_t> awake_islands(const Network& network, const Plan& plan,
+                                        const State& state) {
+  std::vector<std::uint8_t> awake(static_cast<std::size_t>(network.node_count), 0);
+  const auto wake = [&](Node n) { awake[static_cast<std::size_t>(plan.island_of(n))] = 1; };
+  for (const Source& s : network.sources) wake(s.plus);
+  for (const Capacitor& c : network.capacitors) wake(c.a);
+  for (std::size_t j = 0; j < network.coils.size(); ++j) {
+    if (active(network.coils[j], state.coils[j])) wake(network.coils[j].a);
+  }
+  return awake;
+}
+
+}  // namespace
+
+Response::Response(const Network& network, const State& state)
+    : network_(network), plan_(network, state), capacitors_(network.capacitors.size()) {
+  const std::vector<std::uint8_t> awake = awake_islands(network, plan_, state);
+  for (std::size_t j = 0; j < network.coils.size(); ++j) {
+    const bool reached = !plan_.open_coil(j) &&
+                         awake[static_cast<std::size_t>(plan_.island_of(network.coils[j].a))] != 0;
+    if (reached || active(network.coils[j], state.coils[j])) live_.push_back(j);
+  }
+  for (std::size_t k = 0; k < state.contacts.size(); ++k) {
+    const Gap gap = state.contacts[k].gap;
+    if (gap == Gap::kArc || gap == Gap::kGlow) sparks_.push_back(k);
+  }
+  coil_a_.assign(network.coils.size(), 0.0);
+  capacitor_v_.assign(capacitors_, 0.0);
+  spark_v_.assign(network.contacts.size(), 0.0);
+  if (inputs() > kDenseLimit) return;
+  const std::size_t n = inputs();
+  matrix_.assign(outputs() * (n + 1), 0.0);
+  std::vector<double> in(n, 0.0);
+  std::vector<double> base;
+  nodes(in.data(), base);
+  for (std::size_t row = 0; row < outputs(); ++row) {
+    matrix_[row * (n + 1) + n] = difference(base, row);
+  }
+  std::vector<double> with;
+  for (std::size_t column = 0; column < n; ++column) {
+    in[column] = 1;
+    nodes(in.data(), with);
+    in[column] = 0;
+    for (std::size_t row = 0; row < outputs(); ++row) {
+      matrix_[row * (n + 1) + column] = difference(with, row) - matrix_[row * (n + 1) + n];
+    }
+  }
+}
+
+void Response::spread(const double* in) const {
+  for (std::size_t i = 0; i < live_.size(); ++i) coil_a_[live_[i]] = in[i];
+  for (std::size_t k = 0; k < capacitors_; ++k) capacitor_v_[k] = in[live_.size() + k];
+  for (std::size_t k = 0; k < sparks_.size(); ++k) {
+    spark_v_[sparks_[k]] = in[live_.size() + capacitors_ + k];
+  }
+}
+
+void Response::nodes(const double* in, std::vector<double>& node_v) const {
+  spread(in);
+  plan_.node_voltages(coil_a_.data(), capacitor_v_.data(), spark_v_.data(), node_v);
+}
+
+double Response::difference(const std::vector<double>& node_v, std::size_t row) const {
+  Node a = 0;
+  Node b = 0;
+  if (row < live_.size()) {
+    const std::size_t j = live_[row];
+    if (plan_.open_coil(j)) return 0;
+    a = network_.coils[j].a;
+    b = network_.coils[j].b;
+  } else if (row < live_.size() + capacitors_) {
+    a = network_.capacitors[row - live_.size()].a;
+    b = network_.capacitors[row - live_.size()].b;
+  } else if (row < inputs()) {
+    const std::size_t k = sparks_[row - live_.size() - capacitors_];
+    a = network_.contacts[k].a;
+    b = network_.contacts[k].b;
+  } else {
+    a = network_.sources[row - inputs()].plus;
+    b = network_.sources[row - inputs()].minus;
+  }
+  return node_v[static_cast<std::size_t>(a)] - node_v[static_cast<std::size_t>(b)];
+}
+
+void Response::voltages(const double* in, double* out) const {
+  const std::size_t n = inputs();
+  const std::size_t rows = outputs();
+  if (n > kDenseLimit) {
+    nodes(in, node_v_);
+    for (std::size_t row = 0; row < rows; ++row) out[row] = difference(node_v_, row);
+    return;
+  }
+  const double* m = matrix_.data();
+  for (std::size_t row = 0; row < rows; ++row, m += n + 1) {
+    double sum = m[n];
+    for (std::size_t column = 0; column < n; ++column) sum += m[column] * in[column];
+    out[row] = sum;
+  }
+}
+
+double Response::self_ohm(std::size_t live_index) const {
+  if (!matrix_.empty()) return -matrix_[live_index * (inputs() + 1) + live_index];
+  std::vector<double> in(inputs(), 0.0);
+  std::vector<double> base;
+  std::vector<double> with;
+  nodes(in.data(), base);
+  in[live_index] = 1;
+  nodes(in.data(), with);
+  return difference(base, live_index) - difference(with, live_index);
+}
+
+}  // namespace sixty::circuit

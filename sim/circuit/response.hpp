@@ -1,0 +1,44 @@
+#pragma once
+
+#include <vector>
+
+#include "sim/circuit/plan.hpp"
+
+namespace sixty::circuit {
+
+/// A plan made ready for many evaluations: voltages at the things whose state changes, from the
+/// state. Small networks use one dense matrix; large ones (over kDenseLimit variables) a sparse
+/// solve, whose cost grows only linearly with the network.
+class Response {
+ public:
+  Response(const Network& network, const State& state);
+
+  /// Coils whose state can change: not dormant (no current, at rest, no source in their island).
+  const std::vector<std::size_t>& live() const { return live_; }
+  const std::vector<std::size_t>& sparks() const { return sparks_; }
+  /// `in`: currents of the live coils, voltages of all capacitors, signed voltages of all sparks.
+  /// `out`: voltages of the live coils, capacitor branches, sparking contacts, then sources.
+  void voltages(const double* in, double* out) const;
+  std::size_t inputs() const { return live_.size() + capacitors_ + sparks_.size(); }
+  std::size_t outputs() const { return inputs() + network_.sources.size(); }
+  /// All node voltages for the same `in`.
+  void nodes(const double* in, std::vector<double>& node_v) const;
+  /// Volts at the coil per ampere through it: what its own current costs it.
+  double self_ohm(std::size_t live_index) const;
+  const Plan& plan() const { return plan_; }
+
+ private:
+  static constexpr std::size_t kDenseLimit = 24;
+  void spread(const double* in) const;
+  double difference(const std::vector<double>& node_v, std::size_t row) const;
+
+  const Network& network_;
+  Plan plan_;
+  std::vector<std::size_t> live_;
+  std::vector<std::size_t> sparks_;
+  std::size_t capacitors_ = 0;
+  std::vector<double> matrix_;    // row by row, the last column is the constant
+  mutable std::vector<double> coil_a_, capacitor_v_, spark_v_, node_v_;
+};
+
+}  // namespace sixty::circuit

@@ -1,0 +1,58 @@
+#include "sim/circuit/state.hpp"
+
+#include <cstring>
+
+namespace sixty::circuit {
+namespace {
+
+template <class T>
+std::uint64_t hash_vector(const std::vector<T>& v, std::uint64_t h) {
+  return hash_bytes(v.data(), v.size() * sizeof(T), h);
+}
+
+template <class T>
+bool same_bytes(const std::vector<T>& a, const std::vector<T>& b) {
+  return a.size() == b.size() &&
+         (a.empty() || std::memcmp(a.data(), b.data(), a.size() * sizeof(T)) == 0);
+}
+
+}  // namespace
+
+std::uint64_t State::hash() const {
+  return hash_vector(diode_on,
+                     hash_vector(capacitor_v, hash_vector(contacts, hash_vector(coils, 7))));
+}
+
+bool State::same(const State& o) const {
+  return same_bytes(coils, o.coils) && same_bytes(contacts, o.contacts) &&
+         same_bytes(capacitor_v, o.capacitor_v) && same_bytes(diode_on, o.diode_on);
+}
+
+State rest_state(const Network& network) {
+  State s;
+  s.coils.resize(network.coils.size());
+  for (std::size_t j = 0; j < s.coils.size(); ++j) {
+    s.coils[j].gap_m = network.coils[j].armature.stroke_m;
+  }
+  s.contacts.resize(network.contacts.size());
+  for (std::size_t k = 0; k < s.contacts.size(); ++k) {
+    const Contact& c = network.contacts[k];
+    s.contacts[k].ohm = c.closed_ohm;
+    s.contacts[k].commanded = c.closed ? 1 : 0;
+    s.contacts[k].gap = c.closed ? Gap::kClosed : Gap::kOpen;
+  }
+  s.capacitor_v.resize(network.capacitors.size());
+  s.diode_on.resize(network.diodes.size());
+  return s;
+}
+
+Inputs initial_inputs(const Network& network) {
+  Inputs in;
+  for (const Contact& c : network.contacts) {
+    in.contacts.push_back({c.closed_ohm, 0, c.closed ? std::uint64_t{1} : std::uint64_t{0}});
+  }
+  in.coil_extra_load_n.assign(network.coils.size(), 0.0);
+  return in;
+}
+
+}  // namespace sixty::circuit

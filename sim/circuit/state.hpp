@@ -1,0 +1,83 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "sim/base/hash.hpp"
+#include "sim/circuit/network.hpp"
+
+namespace sixty::circuit {
+
+/// What is decided outside the network and can change at any event: the commanded contacts and the
+/// loads that other mechanisms put on armatures.
+struct ContactInput {
+  double closed_ohm = 0.02;    ///< resistance at the next closing
+  double closing_speed_m_per_s = 0;
+  std::uint64_t closed = 0;    ///< commanded, for contacts that no armature works
+  bool operator==(const ContactInput&) const = default;
+};
+
+struct Inputs {
+  std::vector<ContactInput> contacts;
+  std::vector<double> coil_extra_load_n;
+  bool operator==(const Inputs&) const = default;
+  std::uint64_t hash() const {
+    return hash_bytes(coil_extra_load_n.data(), coil_extra_load_n.size() * sizeof(double),
+                      hash_bytes(contacts.data(), contacts.size() * sizeof(ContactInput)));
+  }
+};
+
+enum class Rest : std::uint8_t { kOpen, kSeated, kClosing, kOpening, kStuck };
+enum class Gap : std::uint8_t { kOpen, kClosed, kArc, kGlow };
+
+/// A coil's own variables.
+struct CoilState {
+  double linkage_wb = 0;
+  double held_a = 0;  ///< remanence, see Magnet
+  double gap_m = 0;
+  double speed_m_per_s = 0;  ///< dx/dt, negative while closing
+  Rest rest = Rest::kOpen;
+  std::uint8_t expecting = 0;  ///< driven, and not yet started
+  std::uint8_t pad[6] = {};
+};
+
+/// A contact's own variables.
+struct ContactState {
+  double ohm = 0.02;     ///< resistance of the present or last closing
+  double timer_s = 0;    ///< till the next bounce edge; age of an arc
+  double flight_s = 0;   ///< how long the next bounce keeps it open, 0 when it lies still
+  double spark_sign = 0; ///< direction of a spark's current
+  Gap gap = Gap::kOpen;
+  std::uint8_t commanded = 0;
+  std::uint8_t pad[6] = {};
+};
+
+/// Everything that the network's future depends on, besides Network and Inputs.
+struct State {
+  std::vector<CoilState> coils;
+  std::vector<ContactState> contacts;
+  std::vector<double> capacitor_v;
+  std::vector<std::uint8_t> diode_on;
+
+  std::uint64_t hash() const;
+  bool same(const State& other) const;
+};
+
+/// State at rest with the contacts as the network and the inputs have them.
+State rest_state(const Network& network);
+Inputs initial_inputs(const Network& network);
+
+/// Running sums that the future does not depend on.
+struct Ledger {
+  std::vector<double> charge_as;  ///< through each source
+  std::vector<double> least_v;    ///< at the terminals of each source
+  std::vector<double> most_a;     ///< from each source
+  std::vector<double> spark_j;    ///< in each contact
+  double source_j = 0;            ///< delivered by the sources' electromotive forces
+  double heat_j = 0;              ///< in all resistances, diodes and sparks
+  double work_j = 0;              ///< done by the pull on the armatures
+  double impact_j = 0;            ///< lost at stops
+  double friction_j = 0;
+};
+
+}  // namespace sixty::circuit

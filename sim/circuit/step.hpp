@@ -1,0 +1,75 @@
+#pragma once
+
+#include <vector>
+
+#include "sim/circuit/response.hpp"
+
+namespace sixty::circuit {
+
+/// One Dormand-Prince step: the variables and their rates at both ends. Per live coil: flux linkage,
+/// gap, speed; then the capacitors' voltages.
+struct Step {
+  double h = 0;
+  double error = 0;  ///< over the tolerance, largest of all variables
+  std::vector<double> y0, f0, y1, f1;
+};
+
+/// The first thing within a step that changes what governs it.
+struct Hit {
+  enum Kind { kNone, kStop, kTurn, kMark, kKink, kWake, kDiode, kSparkOut };
+  double theta = 2;  ///< where in the step, 0..1
+  Kind kind = kNone;
+  std::size_t element = 0;
+  std::size_t mark = 0;
+  int direction = 0;
+};
+
+/// The equations of motion of a network between two changes of contacts, diodes and rests.
+/// Method: Dormand-Prince 5(4) (J. R. Dormand, P. J. Prince, J. Comp. Appl. Math. 6, 1980).
+/// Equations: dlambda/dt = v - R i; m d2x/dt2 = load - pull +- friction; C du/dt = (v - u)/R.
+class Stepper {
+ public:
+  Stepper(const Network& network, const Inputs& inputs);
+
+  /// Tries a step of `h` from a state; `step` gets both ends and the error.
+  void run(const State& from, const Response& response, double h, Step& step) const;
+  /// Puts the end of a step (or any y of it) into a state.
+  void scatter(const Response& response, const std::vector<double>& y, double dt,
+               State& state) const;
+  /// The variables in the middle of a step, by its Hermite interpolant.
+  void middle(const Step& step, std::vector<double>& y) const;
+  /// The earliest hit of a step, kNone when nothing changes in it.
+  Hit earliest_hit(const State& from, const Response& response, const Step& step) const;
+  /// Largest |v - R i| and |capacitor branch voltage - u|: how far from steady. Units: V.
+  double unrest_v(const State& state, const Response& response) const;
+  /// Adds `weight` seconds' worth of a state's currents and powers to the sums.
+  void add_to(Ledger& ledger, const State& state, const Response& response, double weight,
+              bool energy) const;
+  /// Signed voltage of a contact's spark.
+  double spark_volts(std::size_t contact, const ContactState& s, double dt) const;
+  /// Remanence when the flux has gone from where the state has it to `linkage`.
+  static double held_at(const CoilState& s, const Magnet& m, double linkage);
+  /// Force on the armature without friction, positive opens. Units: N.
+  double net_force_n(std::size_t j, double linkage, double gap) const;
+  double coil_current(std::size_t j, const CoilState& s) const;
+  void currents_in(const State& state, const Response& response, std::vector<double>& in) const;
+
+ private:
+  void gather(const State& state, const Response& response, std::vector<double>& y) const;
+  void rates(const State& state, const Response& response, const double* y, double dt,
+             double* f) const;
+  double error_of(const Response& response, const State& from, const Step& step) const;
+  void moving_hit(const State& from, std::size_t j, const double* y0, const double* y1,
+                  const double* f0, const double* f1, double h, Hit& hit) const;
+  void resting_hit(const State& from, std::size_t j, const double* y0, const double* y1,
+                   const double* f0, const double* f1, double h, Hit& hit) const;
+  void switch_hits(const State& from, const Response& response, const Step& step, Hit& hit) const;
+
+  const Network& network_;
+  const Inputs& inputs_;
+  std::vector<double> linkage_scale_;  // per coil, for the error
+  double emf_scale_v_ = 1;
+  mutable std::vector<double> in_, out_, stage_, k_[6], y_;
+};
+
+}  // namespace sixty::circuit
