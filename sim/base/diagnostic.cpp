@@ -3,15 +3,24 @@
 #include <algorithm>
 #include <tuple>
 
+#include "sim/base/text.hpp"
+
 namespace sixty {
 
+namespace {
+
+// Names and texts come from files of strangers: what could steer a terminal is shown escaped.
+std::string shown(const std::string& text) { return printable(text, 1000); }
+
+}  // namespace
+
 std::string to_text(const Diagnostic& d) {
-  std::string text = d.file.empty() ? "command line" : d.file;
+  std::string text = d.file.empty() ? "command line" : shown(d.file);
   if (d.line > 0) text += ":" + std::to_string(d.line) + ":" + std::to_string(d.column);
-  text += ": " + d.what;
-  if (!d.found.empty()) text += "\n  found:    " + d.found;
-  if (!d.expected.empty()) text += "\n  expected: " + d.expected;
-  if (!d.mend.empty()) text += "\n  mend:     " + d.mend;
+  text += ": " + shown(d.what);
+  if (!d.found.empty()) text += "\n  found:    " + shown(d.found);
+  if (!d.expected.empty()) text += "\n  expected: " + shown(d.expected);
+  if (!d.mend.empty()) text += "\n  mend:     " + shown(d.mend);
   return text;
 }
 

@@ -17,7 +17,8 @@ struct Diagnostic {
   std::string mend;      ///< what to do about it, may be empty
 };
 
-/// "file:line:column: what" and indented found/expected/mend lines.
+/// "file:line:column: what" and indented found/expected/mend lines; each a single line, with
+/// control characters escaped.
 std::string to_text(const Diagnostic& diagnostic);
 
 /// All mistakes of one reading; a reader goes on after a mistake so that all come in one go.

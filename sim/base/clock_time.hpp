@@ -1,0 +1,69 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "sim/base/time.hpp"
+
+namespace sixty {
+
+/// An instant of the civil calendar: the proleptic Gregorian one, without time zone, summer time
+/// or leap seconds. Range: years 1 to 9999.
+struct CalendarTime {
+  std::int64_t day = 0;   ///< days since 1970-01-01
+  SimTime ns_of_day = 0;  ///< Units: ns. Range: 0 to kDay - 1
+};
+
+/// Day of the week by ISO 8601. Range: 1 (Monday) to 7 (Sunday).
+int iso_weekday(const CalendarTime& instant);
+
+/// Week date by ISO 8601: weeks begin on Monday, and week 1 holds the year's first Thursday.
+struct IsoWeekDate {
+  int year = 0;     ///< differs from the calendar's year on up to three days at either end
+  int week = 0;     ///< Range: 1 to 53
+  int weekday = 0;  ///< Range: 1 (Monday) to 7 (Sunday)
+};
+IsoWeekDate iso_week_date(const CalendarTime& instant);
+
+/// Day of the year. Range: 1 to 366.
+int day_of_year(const CalendarTime& instant);
+
+/// The calendar instant that lies `t` after (or, if negative, before) `start`.
+CalendarTime calendar_time(const CalendarTime& start, SimTime t);
+
+/// Reads an ISO 8601 date and time of day, as a scene's start is written: "2026-01-05T10:15:05.02",
+/// "2026-01-05 10:15" or "2026-01-05" (midnight).
+/// Errors: nothing, and in `error` what is wrong and how to mend it; a time zone is refused.
+std::optional<CalendarTime> parse_calendar_time(std::string_view text, std::string& error);
+
+/// Reads a duration: parts from the largest unit to the smallest, "7d", "1h30m", "2m35.05s",
+/// "90 s", "1w"; units w d h m (or min) s ms us ns, only the last part with a decimal point.
+/// Units: ns; exact, nothing is rounded. Range: 0 to 292 years.
+/// Errors: nothing, and the reason in `error`; so is what is finer than a nanosecond.
+std::optional<SimTime> parse_duration(std::string_view text, std::string& error);
+
+/// Reads an instant of a scene that begins at `start`, in any of four forms:
+/// a duration from the start ("7d"), a weekday and time of day ("Mon 10:15:05.02") or a time of
+/// day ("10:15") for the first such instant at or after `from`, or an ISO 8601 date and time.
+/// Units: ns since the start. Range: 0 to 292 years.
+/// Errors: nothing, and the reason in `error`.
+std::optional<SimTime> parse_time(std::string_view text, const CalendarTime& start, SimTime from,
+                                  std::string& error);
+
+/// As many digits of a second's fraction as the instant needs, at most nine.
+constexpr int kExactFraction = -1;
+
+/// "Mon 10:15:05.020", with the digits asked for. Like a dial it shows the last instant reached:
+/// further digits are cut, not rounded. Range: fraction_digits 0 to 9, or kExactFraction.
+std::string format_weekday_time(const CalendarTime& start, SimTime t, int fraction_digits = 3);
+
+/// "2026-01-05T10:15:05.020"; digits as for format_weekday_time.
+std::string format_iso(const CalendarTime& start, SimTime t, int fraction_digits = 3);
+
+/// "7d", "1h30m", "2m35.05s", "72.1ms", "0s": exact, and read again by parse_duration (but for a
+/// minus sign); "never" for kNever.
+std::string format_duration(SimTime t);
+
+}  // namespace sixty

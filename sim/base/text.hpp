@@ -1,0 +1,29 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace sixty {
+
+/// The candidate that `name` was most likely meant to be: fewest letters changed, added, left out
+/// or swapped, a change of case counting half. Nothing if all are too different to be of help; of
+/// two equally near the first given, so that a message never depends on chance.
+std::optional<std::string> nearest_name(std::string_view name,
+                                        const std::vector<std::string>& candidates);
+
+/// "did you mean "resistance"?" or an empty text, to put into Diagnostic::mend.
+std::string did_you_mean(std::string_view name, const std::vector<std::string>& candidates);
+
+/// Where the first byte stands that is not well-formed UTF-8 (overlong forms, surrogates and what
+/// lies above U+10FFFF are not either); std::string_view::npos when all is well.
+/// Source: The Unicode Standard, table of well-formed UTF-8 byte sequences (from memory).
+std::size_t find_invalid_utf8(std::string_view text);
+
+/// The text as it may be shown in a message: control characters and broken UTF-8 written as \n,
+/// \t or \x1b, and what is longer than `max_bytes` cut, with "..." for the rest.
+std::string printable(std::string_view text, std::size_t max_bytes = 120);
+
+}  // namespace sixty
