@@ -2,16 +2,10 @@
 
 #include <cstdint>
 
+#include "sim/base/ids.hpp"
 #include "sim/base/time.hpp"
 
 namespace sixty {
-
-/// Number of an event, counted in the order of scheduling; 0 is the scene's start.
-using EventId = std::uint64_t;
-constexpr EventId kSceneStart = 0;
-/// Ids of events that exist only in the full trace have this bit set, so that tracing never shifts
-/// the number of any other event.
-constexpr EventId kTraceOnly = EventId{1} << 63;
 
 /// Order of events at one instant: each phase sees what the earlier ones settled.
 enum class Phase : std::uint8_t { kCommand, kFault, kMotion, kContact, kCircuit, kArmature, kObserve };

@@ -1,0 +1,159 @@
+#include "sim/circuit/runtime.hpp"
+
+#include <algorithm>
+
+namespace sixty::circuit {
+namespace {
+
+void add(Ledger& total, const Ledger& part) {
+  for (std::size_t k = 0; k < total.charge_as.size(); ++k) {
+    total.charge_as[k] += part.charge_as[k];
+    total.least_v[k] = std::min(total.least_v[k], part.least_v[k]);
+    total.most_a[k] = std::max(total.most_a[k], part.most_a[k]);
+  }
+  for (std::size_t k = 0; k < total.spark_j.size(); ++k) total.spark_j[k] += part.spark_j[k];
+}
+
+EventId resolve(const NetworkData& data, std::int32_t cause) {
+  if (cause >= 0) return data.ids[static_cast<std::size_t>(cause)];
+  if (cause == kCauseIsCut) return data.cut_cause;
+  const auto coil = static_cast<std::size_t>((-cause - 2) / 2);
+  return (-cause) % 2 == 0 ? data.drive_cause[coil] : data.motion_cause[coil];
+}
+
+/// Before a stretch is left, what last drove and moved each coil is kept for the next one.
+void keep_causes(NetworkData& data) {
+  const Stretch& s = *data.stretch;
+  for (std::size_t j = 0; j < s.driven_anew.size(); ++j) {
+    if (s.driven_anew[j] != 0) data.drive_cause[j] = data.cut_cause;
+  }
+  for (std::size_t k = 0; k < data.next; ++k) {
+    const Located& e = s.events[k];
+    if (e.what != What::kStarts && e.what != What::kLeaves) continue;
+    const auto j = static_cast<std::size_t>(e.element);
+    data.motion_cause[j] = data.ids[k];
+    if (e.cause >= 0) data.drive_cause[j] = data.ids[static_cast<std::size_t>(e.cause)];
+  }
+}
+
+void enter(NetworkData& data, const std::shared_ptr<const State>& start, SimTime now, Memo& memo) {
+  data.stretch = memo.stretch(data.network, data.inputs, start);
+  data.began = now;
+  data.next = 0;
+  data.ids.clear();
+}
+
+/// Capacitors as charged as they get with all coils carrying nothing yet.
+State first_state(const Network& network) {
+  State s = rest_state(network);
+  if (network.capacitors.empty()) return s;
+  const std::vector<double> v = Plan::steady_node_voltages(network, s, nullptr);
+  for (std::size_t k = 0; k < network.capacitors.size(); ++k) {
+    const Capacitor& c = network.capacitors[k];
+    s.capacitor_v[k] = v[static_cast<std::size_t>(c.a)] - v[static_cast<std::size_t>(c.b)];
+  }
+  return s;
+}
+
+}  // namespace
+
+NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, Memo& memo) {
+  NetworkData data;
+  data.network = std::move(network);
+  data.inputs = initial_inputs(*data.network);
+  data.drive_cause.assign(data.network->coils.size(), kSceneStart);
+  data.motion_cause.assign(data.network->coils.size(), kSceneStart);
+  data.total.charge_as.assign(data.network->sources.size(), 0.0);
+  data.total.most_a.assign(data.network->sources.size(), 0.0);
+  for (const Source& s : data.network->sources) data.total.least_v.push_back(s.emf_v);
+  data.total.spark_j.assign(data.network->contacts.size(), 0.0);
+  enter(data, std::make_shared<const State>(first_state(*data.network)), now, memo);
+  return data;
+}
+
+SimTime next_time(const NetworkData& data) {
+  const Stretch& s = *data.stretch;
+  if (data.next < s.events.size()) return data.began + s.events[data.next].offset_ns;
+  return s.settled ? kNever : data.began + from_seconds(s.end_s);
+}
+
+bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
+  const Stretch& s = *data.stretch;
+  if (data.next < s.events.size()) {
+    happening.located = s.events[data.next];
+    happening.cause = resolve(data, happening.located.cause);
+    data.ids.push_back(id);
+    ++data.next;
+    return true;
+  }
+  keep_causes(data);
+  add(data.total, s.ledger);
+  const std::shared_ptr<const State> end = s.end;
+  enter(data, end, data.began + from_seconds(s.end_s), memo);
+  return false;
+}
+
+void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
+  keep_causes(data);
+  const Cut cut = memo.cut(data.stretch, now - data.began, data.next);
+  add(data.total, cut.ledger);
+  data.cut_cause = cause;
+  data.changed = false;
+  enter(data, cut.state, now, memo);
+}
+
+Ledger ledger_at(const NetworkData& data, SimTime now, Memo& memo) {
+  Ledger total = data.total;
+  add(total, memo.cut(data.stretch, now - data.began, data.next).ledger);
+  return total;
+}
+
+std::uint64_t state_hash(const NetworkData& d) {
+  std::uint64_t h = mix(d.stretch->start->hash(), static_cast<std::uint64_t>(d.began));
+  h = mix(mix(h, d.next), d.inputs.hash());
+  h = mix(h, d.cut_cause);
+  for (const EventId id : d.ids) h = mix(h, id);
+  h = hash_bytes(d.total.charge_as.data(), d.total.charge_as.size() * sizeof(double), h);
+  return hash_bytes(d.drive_cause.data(), d.drive_cause.size() * sizeof(EventId), h);
+}
+
+void Probe::look(const NetworkData& data, SimTime now) {
+  const double offset_s = to_seconds(now - data.began);
+  const bool onward = stretch_ == data.stretch && offset_s >= offset_s_;
+  if (!onward) {
+    stretch_ = data.stretch;
+    network_ = data.network.get();
+    integrator_ = std::make_unique<Integrator>(*stretch_->network, stretch_->inputs,
+                                               *stretch_->start);
+  } else if (offset_s == offset_s_) {
+    return;
+  }
+  offset_s_ = offset_s;
+  integrator_->advance(offset_s, stretch_->events.size() + 1);
+  state_ = integrator_->state_at(offset_s);
+  node_v_ = integrator_->node_voltages_at(offset_s);
+}
+
+double Probe::coil_current_a(std::size_t coil) const {
+  const CoilState& s = state_.coils[coil];
+  return circuit::coil_current_a(network_->coils[coil].magnet, s.linkage_wb, s.gap_m, s.held_a);
+}
+
+double Probe::coil_volts(std::size_t coil) const {
+  return volts(network_->coils[coil].a, network_->coils[coil].b);
+}
+
+double Probe::field_energy_j() const {
+  double sum = 0;
+  for (std::size_t j = 0; j < state_.coils.size(); ++j) {
+    sum += circuit::field_energy_j(network_->coils[j].magnet, state_.coils[j].linkage_wb,
+                                   state_.coils[j].gap_m);
+  }
+  return sum;
+}
+
+double Probe::volts(Node a, Node b) const {
+  return node_v_[static_cast<std::size_t>(a)] - node_v_[static_cast<std::size_t>(b)];
+}
+
+}  // namespace sixty::circuit

@@ -1,0 +1,65 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "sim/base/ids.hpp"
+#include "sim/circuit/memo.hpp"
+
+namespace sixty::circuit {
+
+/// A happening with its cause as an event's id.
+struct Happening {
+  Located located;
+  EventId cause = kSceneStart;
+};
+
+/// The network's part of a running world: plain values and shared immutable stretches, so that
+/// copying it is a matter of a microsecond.
+struct NetworkData {
+  std::shared_ptr<const Network> network;
+  std::shared_ptr<const Stretch> stretch;
+  SimTime began = 0;
+  std::size_t next = 0;  ///< in stretch->events
+  Inputs inputs;
+  bool changed = false;  ///< inputs were changed since `began`
+  std::vector<EventId> ids;  ///< of the stretch's events so far
+  EventId cut_cause = kSceneStart;
+  std::vector<EventId> drive_cause, motion_cause;  ///< per coil, from before the stretch
+  Ledger total;  ///< up to `began`
+};
+
+/// Sets a network running at a time: capacitors charged, all else at rest.
+NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, Memo& memo);
+/// When the network acts next of itself, kNever if it rests.
+SimTime next_time(const NetworkData& data);
+/// Takes the next happening, which becomes event `id`; nothing happens at a mere end of a stretch.
+/// Order: only at next_time().
+bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening);
+/// Makes the changed inputs (or network) felt at `now`; they were changed by event `cause`.
+void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo);
+/// Sums from the start to `now`.
+Ledger ledger_at(const NetworkData& data, SimTime now, Memo& memo);
+std::uint64_t state_hash(const NetworkData& data);
+
+/// Looks at a network at any time without changing it; looking onward through one stretch is cheap.
+class Probe {
+ public:
+  void look(const NetworkData& data, SimTime now);
+  double coil_current_a(std::size_t coil) const;
+  double coil_volts(std::size_t coil) const;
+  double field_energy_j() const;
+  const State& state() const { return state_; }
+  /// Between two nodes; 0 where no conducting way joins them.
+  double volts(Node a, Node b) const;
+
+ private:
+  const Network* network_ = nullptr;
+  std::shared_ptr<const Stretch> stretch_;
+  std::unique_ptr<Integrator> integrator_;
+  double offset_s_ = -1;
+  State state_;
+  std::vector<double> node_v_;
+};
+
+}  // namespace sixty::circuit

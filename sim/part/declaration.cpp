@@ -1,0 +1,111 @@
+#include "sim/part/declaration.hpp"
+
+namespace sixty {
+namespace {
+
+ParamDecl plain(std::string name, ParamKind kind, std::string help) {
+  ParamDecl p;
+  p.name = std::move(name);
+  p.kind = kind;
+  p.help = std::move(help);
+  return p;
+}
+
+}  // namespace
+
+ParamDecl& Declaration::quantity(std::string name, std::string unit, double least, double most,
+                                 std::string help_text) {
+  params.push_back(quantity_field(std::move(name), std::move(unit), least, most,
+                                  std::move(help_text)));
+  return params.back();
+}
+
+ParamDecl& Declaration::quantity(std::string name, std::string unit, double standard, double least,
+                                 double most, std::string help_text, std::string source) {
+  ParamDecl& p = quantity(std::move(name), std::move(unit), least, most, std::move(help_text));
+  p.required = false;
+  p.standard.number = standard;
+  p.source = std::move(source);
+  return p;
+}
+
+ParamDecl& Declaration::count(std::string name, double standard, double least, double most,
+                              std::string help_text) {
+  ParamDecl& p = quantity(std::move(name), "1", standard, least, most, std::move(help_text));
+  p.kind = ParamKind::kCount;
+  return p;
+}
+
+ParamDecl& Declaration::flag(std::string name, bool standard, std::string help_text) {
+  params.push_back(plain(std::move(name), ParamKind::kFlag, std::move(help_text)));
+  params.back().standard.number = standard ? 1 : 0;
+  return params.back();
+}
+
+ParamDecl& Declaration::choice(std::string name, std::vector<std::string> choices,
+                               std::string help_text) {
+  params.push_back(plain(std::move(name), ParamKind::kChoice, std::move(help_text)));
+  params.back().choices = std::move(choices);
+  return params.back();
+}
+
+ParamDecl& Declaration::text(std::string name, std::string standard, std::string help_text) {
+  params.push_back(plain(std::move(name), ParamKind::kText, std::move(help_text)));
+  params.back().standard.text = std::move(standard);
+  return params.back();
+}
+
+ParamDecl& Declaration::texts(std::string name, std::string help_text) {
+  params.push_back(plain(std::move(name), ParamKind::kTexts, std::move(help_text)));
+  return params.back();
+}
+
+ParamDecl& Declaration::records(std::string name, std::vector<ParamDecl> fields,
+                                std::string help_text) {
+  params.push_back(plain(std::move(name), ParamKind::kRecords, std::move(help_text)));
+  params.back().fields = std::move(fields);
+  return params.back();
+}
+
+void Declaration::terminal(std::string name, std::string help_text) {
+  terminals.push_back({std::move(name), std::move(help_text), ""});
+}
+void Declaration::input(std::string name, std::string help_text) {
+  inputs.push_back({std::move(name), std::move(help_text), ""});
+}
+void Declaration::output(std::string name, std::string help_text) {
+  outputs.push_back({std::move(name), std::move(help_text), ""});
+}
+void Declaration::command(std::string name, std::string help_text, std::string unit) {
+  commands.push_back({std::move(name), std::move(help_text), std::move(unit)});
+}
+void Declaration::reading(std::string name, std::string unit, std::string help_text) {
+  readings.push_back({std::move(name), std::move(help_text), std::move(unit)});
+}
+void Declaration::event(std::uint16_t kind, std::string name, std::string help_text) {
+  events.push_back({kind, std::move(name), std::move(help_text)});
+}
+
+ParamDecl quantity_field(std::string name, std::string unit, double least, double most,
+                         std::string help, bool required) {
+  ParamDecl p = plain(std::move(name), ParamKind::kQuantity, std::move(help));
+  p.unit = std::move(unit);
+  p.least = least;
+  p.most = most;
+  p.required = required;
+  return p;
+}
+
+ParamDecl text_field(std::string name, std::string help, bool required) {
+  ParamDecl p = plain(std::move(name), ParamKind::kText, std::move(help));
+  p.required = required;
+  return p;
+}
+
+ParamDecl texts_field(std::string name, std::string help, bool required) {
+  ParamDecl p = plain(std::move(name), ParamKind::kTexts, std::move(help));
+  p.required = required;
+  return p;
+}
+
+}  // namespace sixty

@@ -1,0 +1,97 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "sim/part/value.hpp"
+
+namespace sixty {
+
+/// One parameter of a part type: everything a sheet, a slider or an error message needs.
+struct ParamDecl {
+  std::string name;
+  ParamKind kind = ParamKind::kQuantity;
+  std::string unit;  ///< SI unit of a quantity, "1" when it has none
+  double least = 0, most = 0;
+  bool required = false;  ///< no default: a sheet or the scene must give it
+  Value standard;         ///< default
+  std::vector<std::string> choices;
+  std::vector<ParamDecl> fields;  ///< of records
+  std::string help;               ///< one plain sentence
+  std::string source;             ///< where the default comes from
+};
+
+struct NamedDecl {
+  std::string name;
+  std::string help;
+  std::string unit;  ///< of a reading's or command's number; empty: none
+};
+
+struct EventDecl {
+  std::uint16_t kind = 0;
+  std::string name;
+  std::string help;
+};
+
+/// A mechanical link that this part offers to others: shared state of a kind both know.
+struct LinkDecl {
+  std::string name;
+  std::string kind;
+  std::size_t bytes = 0;  ///< 0 for a link that this part takes
+  bool optional = false;
+  std::string help;
+};
+
+/// Everything that the rest of the program knows about a part type. Sheets, schema, error messages,
+/// command names, traces and the list of parts are made from it.
+class Declaration {
+ public:
+  std::string title;  ///< "pendulum with deadbeat escapement"
+  std::string help;   ///< what it does, one sentence
+
+  /// Required quantity, SI unit, range. Returns *this for chaining.
+  ParamDecl& quantity(std::string name, std::string unit, double least, double most,
+                      std::string help);
+  /// Quantity with a default (SI) and where it comes from.
+  ParamDecl& quantity(std::string name, std::string unit, double standard, double least,
+                      double most, std::string help,
+                      std::string source = "common practice, no source");
+  ParamDecl& count(std::string name, double standard, double least, double most, std::string help);
+  ParamDecl& flag(std::string name, bool standard, std::string help);
+  ParamDecl& choice(std::string name, std::vector<std::string> choices, std::string help);
+  ParamDecl& text(std::string name, std::string standard, std::string help);
+  ParamDecl& texts(std::string name, std::string help);
+  ParamDecl& records(std::string name, std::vector<ParamDecl> fields, std::string help);
+
+  void terminal(std::string name, std::string help);
+  /// Numbers signals and commands in the order of declaration, from 0.
+  void input(std::string name, std::string help);
+  void output(std::string name, std::string help);
+  void command(std::string name, std::string help, std::string unit = "");
+  void reading(std::string name, std::string unit, std::string help);
+  void event(std::uint16_t kind, std::string name, std::string help);
+  template <class LinkState>
+  void offers(std::string name, std::string text) {
+    offered.push_back(
+        {std::move(name), LinkState::kKind, sizeof(LinkState), false, std::move(text)});
+  }
+  template <class LinkState>
+  void takes(std::string name, std::string text, bool optional = false) {
+    taken.push_back({std::move(name), LinkState::kKind, 0, optional, std::move(text)});
+  }
+
+  std::vector<ParamDecl> params;
+  std::vector<NamedDecl> terminals, inputs, outputs, commands, readings;
+  std::vector<EventDecl> events;
+  std::vector<LinkDecl> offered, taken;
+};
+
+/// Makes field declarations for records().
+ParamDecl quantity_field(std::string name, std::string unit, double least, double most,
+                         std::string help, bool required = true);
+ParamDecl text_field(std::string name, std::string help, bool required = true);
+ParamDecl texts_field(std::string name, std::string help, bool required = true);
+
+}  // namespace sixty

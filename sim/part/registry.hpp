@@ -1,0 +1,38 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "sim/part/part.hpp"
+
+namespace sixty {
+
+/// A data sheet as text, embedded in the program.
+struct SheetText {
+  std::string name;
+  std::string text;
+  std::string path;  ///< for messages
+};
+
+/// All part types, by name, with their declarations and data sheets.
+class Registry {
+ public:
+  struct Entry {
+    std::string name;
+    const PartType* type = nullptr;
+    Declaration declaration;
+    std::vector<SheetText> sheets;
+    std::string folder;
+  };
+  void add(const std::string& name, const PartType& type, const std::string& folder);
+  void add_sheet(const std::string& part, std::string name, std::string text, std::string path);
+  /// nullptr if there is none of that name.
+  const Entry* find(const std::string& name) const;
+  const std::map<std::string, Entry>& entries() const { return entries_; }
+
+ private:
+  std::map<std::string, Entry> entries_;
+};
+
+}  // namespace sixty

@@ -1,0 +1,83 @@
+#pragma once
+
+#include <memory>
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sim/circuit/runtime.hpp"
+#include "sim/scene/installation.hpp"
+
+namespace sixty {
+
+/// One line of a trace.
+struct TraceRecord {
+  Event event;
+  PartId part = 0;  ///< whose event it is
+  std::string_view kind;  ///< name of the event
+  bool acted = true;      ///< false: an opportunity that failed
+  const circuit::Located* located = nullptr;  ///< electrical or armature happening, if it is one
+  std::span<const Condition> conditions;      ///< full trace only
+};
+
+/// Receives what happens, in order. Must not change anything.
+class TraceSink {
+ public:
+  virtual ~TraceSink() = default;
+  virtual void record(const TraceRecord& record) = 0;
+  /// Wants trace-only events and conditions too.
+  virtual bool full() const { return true; }
+};
+
+/// A running installation: goes forward, back, and to any moment, always with the same result for
+/// the same scene, seed and actions.
+class Session {
+ public:
+  struct Options {
+    bool reuse_transients = true;
+    bool queue_each_beat = false;  ///< parts queue what they could step in a loop (for tests)
+    std::size_t keyframe_bytes = 8u << 20;
+  };
+  explicit Session(std::shared_ptr<const Installation> installation);
+  Session(std::shared_ptr<const Installation> installation, Options options);
+  ~Session();
+
+  SimTime now() const;
+  /// Runs on through all events up to and including `until`. Errors: throws RunFailure when parts
+  /// loop at one instant.
+  void run_until(SimTime until);
+  /// Forward or back: nearest saved state, then replay of the actions. Bit-identical to a straight
+  /// run.
+  void seek(SimTime time);
+  /// An action now or later, kept in the log; one earlier than now is refused (seek first).
+  bool act(Action action);
+
+  /// Full state, for coming back to; taking one costs microseconds.
+  struct Snapshot;
+  std::shared_ptr<const Snapshot> save() const;
+  void restore(const std::shared_ptr<const Snapshot>& snapshot);
+  /// Deep hash of all state.
+  std::uint64_t state_hash() const;
+
+  void set_sink(TraceSink* sink);
+  double read(PartId part, std::size_t reading);
+  Report report();
+  const Installation& installation() const;
+  /// Events handled since the start (trace-only ones are not counted).
+  std::uint64_t events() const;
+  std::size_t transients_computed() const;
+
+ private:
+  class World;
+  std::unique_ptr<World> world_;
+};
+
+/// A run that cannot go on: place and reason in what().
+class RunFailure : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+}  // namespace sixty

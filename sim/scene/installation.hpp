@@ -1,0 +1,55 @@
+#pragma once
+
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "sim/part/registry.hpp"
+
+namespace sixty {
+
+/// One part of an installation, built.
+struct PartInstance {
+  std::string name;
+  const Registry::Entry* kind = nullptr;
+  std::string sheet;                      ///< data sheet it was taken from, may be empty
+  std::map<std::string, Value> values;    ///< every declared parameter, as drawn
+  std::unique_ptr<const Part> part;
+  std::uint64_t path_hash = 0;            ///< key of its chance
+  /// Per output: (part, number of its input) of everything that listens.
+  std::vector<std::vector<std::pair<PartId, std::size_t>>> listeners;
+  /// Per offered link: (part, number of its taken link) of every taker.
+  std::vector<std::vector<std::pair<PartId, std::size_t>>> takers;
+  std::vector<std::size_t> offered_offset;  ///< in the state, per offered link
+  std::vector<std::vector<Rider>> riders;   ///< per offered link
+  std::map<std::string, circuit::Node> nodes;  ///< per terminal
+  std::vector<int> coils, contacts, sources;   ///< elements of the network that it owns
+};
+
+/// A hand's action written in a scene or on the command line.
+struct Action {
+  SimTime at = 0;
+  PartId part = 0;
+  std::size_t command = 0;
+  double value = 0;
+  std::string text;  ///< as written, for traces and reports
+};
+
+/// A checked scene, ready to run any number of times: constant.
+struct Installation {
+  std::string name;   ///< of the scene: the file's name without folder and ending
+  std::string title;
+  std::string start;  ///< ISO 8601 date-time of the scene's start
+  SimTime week_offset = 0;  ///< of the start, since Monday 00:00
+  std::uint64_t seed = 1;
+  std::vector<PartInstance> parts;
+  std::map<std::string, circuit::Node> nets;
+  std::shared_ptr<const circuit::Network> network;
+  std::size_t state_bytes = 0;
+  std::vector<Action> script;  ///< in order of time, then as written
+
+  const PartInstance* find(const std::string& part_name) const;
+};
+
+}  // namespace sixty

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/base/diagnostic.hpp"
+#include "sim/scene/installation.hpp"
+
+namespace sixty {
+
+/// What the command line adds to a scene before it is built.
+struct SceneChanges {
+  std::optional<std::uint64_t> seed;
+  std::vector<std::string> set;     ///< "part.parameter=QUANTITY"
+  std::vector<std::string> action;  ///< "TIME part.command [QUANTITY]"
+};
+
+/// Reads, checks and builds a scene. All mistakes of the file (and of the changes) are reported in
+/// one go; nothing is returned if there is one.
+std::shared_ptr<const Installation> load_scene(const std::string& path, const Registry& registry,
+                                               const SceneChanges& changes,
+                                               Diagnostics& diagnostics);
+
+/// Checks one file of any kind that the program reads (scene or data sheet), by its first keys.
+void check_file(const std::string& path, const Registry& registry, Diagnostics& diagnostics);
+
+/// JSON Schema (draft-07) of scene files and data sheets, made from the parts' declarations.
+std::string scene_schema(const Registry& registry);
+
+}  // namespace sixty
