@@ -113,6 +113,8 @@ class Ctx {
   virtual double draw(std::uint32_t stream, std::uint64_t number) = 0;
   /// An entry in this part's journal.
   virtual void journal(std::uint16_t kind, std::int64_t number = 0, double value = 0) = 0;
+  /// Steps that a part could take in a loop of its own are to be queued one by one (same result).
+  virtual bool queue_each_step() const = 0;
   /// Someone keeps a full trace: events that only a trace shows, and conditions, are wanted.
   virtual bool full_trace() const = 0;
   /// Full trace only: an event of this part that changes nothing (a beat, a failed opportunity).

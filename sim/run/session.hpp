@@ -37,7 +37,7 @@ class Session {
  public:
   struct Options {
     bool reuse_transients = true;
-    bool queue_each_beat = false;  ///< parts queue what they could step in a loop (for tests)
+    bool queue_each_step = false;  ///< parts queue what they could step in a loop (for tests)
     std::size_t keyframe_bytes = 8u << 20;
   };
   explicit Session(std::shared_ptr<const Installation> installation);
