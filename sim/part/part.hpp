@@ -49,6 +49,10 @@ constexpr std::uint16_t kLinkChangedBase = 0x3000;  ///< + number of the taken l
 constexpr std::uint16_t kLocatedBase = 0x4000;      ///< + circuit::What
 constexpr std::uint16_t kRideMakes = 0x5000;        ///< a rider's place has come
 constexpr std::uint16_t kRideBreaks = 0x5001;
+/// queue_each_step() or full_trace() may answer differently from now on.
+constexpr std::uint16_t kTraceChanged = 0x5002;
+/// Names of passed marks are declared as events of kind kMarkBase + code.
+constexpr std::uint16_t kMarkBase = 0x4100;
 
 /// What a part may look at, at an instant, without changing anything.
 class Reader {
