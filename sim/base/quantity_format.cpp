@@ -30,8 +30,8 @@ constexpr TradeUnit kTradeUnits[] = {
 };
 
 // Units that take a decimal prefix, alone or at the head of a compound ("N" in "N.m").
-constexpr std::string_view kPrefixable[] = {"V", "A", "ohm", "H", "F", "N",  "J", "W",
-                                            "m", "s", "Pa",  "T", "C", "Wb", "S"};
+constexpr std::string_view kPrefixable[] = {"V", "A", "ohm", "H", "F", "N",  "J",
+                                            "W", "m", "Pa",  "T", "C", "Wb", "S"};
 
 struct Prefix {
   double factor;
@@ -113,6 +113,7 @@ const TradeUnit* trade_unit(double size, std::string_view si_unit) {
 }
 
 bool takes_prefix(std::string_view si_unit) {
+  if (si_unit == "s") return true;  // but "s/day" is never thousands of them
   const std::string_view head = si_unit.substr(0, si_unit.find_first_of("./"));
   return std::find(std::begin(kPrefixable), std::end(kPrefixable), head) != std::end(kPrefixable);
 }

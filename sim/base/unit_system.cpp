@@ -25,7 +25,7 @@ struct UnitRow {
   const char* of;  // nullptr: a dimension of its own
 };
 constexpr UnitRow kRows[] = {
-    {"numck", "m metre metres meter meters", 1, nullptr},
+    {"pnumckMG", "m metre metres meter meters", 1, nullptr},
     {"", "kg", 1, nullptr},
     {"pnum", "s second seconds sec", 1, nullptr},
     {kScaled, "A ampere amperes amp amps", 1, nullptr},

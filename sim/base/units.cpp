@@ -94,6 +94,7 @@ std::string unit_place_mistake(std::string_view rest, const Number& number) {
                      (is_digit(rest[1]) || lower(rest.front()) == 'x');
   if (radix) return "only decimal numbers are read, no hexadecimal or octal ones";
   if (rest.front() == ' ') rest.remove_prefix(1);
+  if (begins_with(rest, "1/")) return "";  // as in "0.004 1/K"
   if (!rest.empty() && (is_digit(rest.front()) || rest.front() == '-' || rest.front() == '+'))
     return "there are two numbers";
   if (!rest.empty() && rest.front() == ' ') return "there is more than one space before the unit";
