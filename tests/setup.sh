@@ -88,7 +88,8 @@ run_tests() {
   local folder=$root/$1 log status=0 summary
   shift
   log=$folder/tests.log
-  ctest --test-dir "$folder" --no-tests=error --output-on-failure --parallel 2 "$@" 2>&1 |
+  ctest --test-dir "$folder" --no-tests=error --no-label-summary --output-on-failure \
+    --parallel 2 "$@" 2>&1 |
     tee "$log" || status=$?
   passed=0 failed=0
   summary=$(grep -oE '[0-9]+ tests failed out of [0-9]+$' "$log") || return "$status"
