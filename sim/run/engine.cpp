@@ -1,0 +1,209 @@
+// Handling events: the parts' turn, then the network's.
+#include <algorithm>
+
+#include "sim/base/rng.hpp"
+#include "sim/run/world.hpp"
+
+namespace sixty {
+namespace {
+
+constexpr std::uint32_t kNetwork = UINT32_MAX;  // target of the network's own events
+constexpr int kMostAtOneInstant = 10'000;
+
+}  // namespace
+
+std::uint64_t WorldData::state_hash() const {
+  std::uint64_t h = mix(calendar.state_hash(), static_cast<std::uint64_t>(now));
+  h = hash_bytes(arena.data(), arena.size(), h);
+  h = mix(h, circuit::state_hash(network));
+  return mix(mix(h, handled), journal.state_hash());
+}
+
+Engine::Engine(std::shared_ptr<const Installation> installation, const Session::Options& options)
+    : installation_(std::move(installation)), options_(options), memo_(options.reuse_transients) {
+  std::string error;
+  start_ = parse_calendar_time(installation_->start, error).value_or(CalendarTime{});
+  data_.arena.assign(installation_->state_bytes, std::byte{0});
+}
+
+void Engine::begin() {
+  data_.network = circuit::begin_network(installation_->network, 0, memo_);
+  for (PartId p = 0; p < installation_->parts.size(); ++p) {
+    part_ = p;
+    installation_->parts[p].part->start(*this);
+  }
+  put_network_event();
+  follow_changes();
+}
+
+void Engine::forget_views() {
+  sums_at_ = -1;
+  instant_ = -1;
+  at_instant_ = 0;
+}
+
+void Engine::set_sink(TraceSink* sink) {
+  const bool before = full_trace();
+  sink_ = sink;
+  if (before == full_trace()) return;
+  current_ = Event{};
+  current_.at = data_.now;
+  for (PartId p = 0; p < installation_->parts.size(); ++p) {
+    part_ = p;
+    current_.kind = kTraceChanged;
+    current_.target = p;
+    installation_->parts[p].part->on_event(current_, *this);
+  }
+}
+
+void Engine::guard_instant() {
+  if (data_.now != instant_) {
+    instant_ = data_.now;
+    at_instant_ = 0;
+  }
+  if (++at_instant_ <= kMostAtOneInstant) return;
+  const std::string who =
+      current_.target == kNetwork ? "the network" : installation_->parts[current_.target].name;
+  throw RunFailure("more than 10,000 events at " + clock_text(data_.now, 9) + ": " + who +
+                   " and what it drives keep setting each other off without time passing");
+}
+
+void Engine::step() {
+  current_ = data_.calendar.pop();
+  data_.now = current_.at;
+  guard_instant();
+  ++data_.handled;
+  if (current_.target == kNetwork) {
+    handle_network(current_);
+  } else {
+    handle(current_);
+  }
+  follow_changes();
+}
+
+void Engine::handle(const Event& event) {
+  part_ = event.target;
+  acted_ = true;
+  installation_->parts[part_].part->on_event(event, *this);
+  if (sink_ != nullptr) record(event, part_, nullptr);
+}
+
+void Engine::handle_network(const Event& event) {
+  circuit::Happening happening;
+  const bool happened = circuit::take(data_.network, event.id, memo_, happening);
+  put_network_event();
+  if (!happened) {
+    --data_.handled;
+    return;
+  }
+  current_.cause = happening.cause;
+  current_.kind = static_cast<std::uint16_t>(
+      kLocatedBase + static_cast<std::uint16_t>(happening.located.what));
+  if (happening.located.owner < 0) return;
+  part_ = static_cast<PartId>(happening.located.owner);
+  acted_ = happening.located.what != circuit::What::kHeld;
+  installation_->parts[part_].part->on_located(happening.located, *this);
+  if (sink_ != nullptr) record(current_, part_, &happening.located);
+}
+
+void Engine::put_network_event() {
+  data_.calendar.cancel(data_.network_event);
+  data_.network_event = {};
+  const SimTime at = circuit::next_time(data_.network);
+  if (at == kNever) return;
+  Event e;
+  e.at = at;
+  e.target = kNetwork;
+  e.phase = Phase::kArmature;
+  e.cause = current_.id;
+  data_.network_event = data_.calendar.schedule(e);
+}
+
+void Engine::follow_changes() {
+  // What the network still has to tell of this instant comes first, lest it be lost by the cut.
+  if (!data_.network.changed || circuit::next_time(data_.network) <= data_.now) return;
+  circuit::recut(data_.network, data_.now, changed_by_, memo_);
+  put_network_event();
+}
+
+void Engine::schedule_action(const Action& action) {
+  Event e;
+  e.at = std::max(action.at, data_.now);
+  e.target = action.part;
+  e.kind = static_cast<std::uint16_t>(kCommandBase + action.command);
+  e.phase = Phase::kCommand;
+  e.value = action.value;
+  data_.calendar.schedule(e);
+}
+
+EventHandle Engine::schedule(SimTime at, std::uint16_t kind, Phase phase, std::int64_t number,
+                             double value) {
+  Event e;
+  e.at = at;
+  e.cause = current_.id;
+  e.target = part_;
+  e.kind = kind;
+  e.phase = phase;
+  e.number = number;
+  e.value = value;
+  return data_.calendar.schedule(e);
+}
+
+void Engine::send(PartId part, std::uint16_t kind, Phase phase, double value) {
+  Event e;
+  e.at = data_.now;
+  e.cause = current_.id;
+  e.target = part;
+  e.kind = kind;
+  e.phase = phase;
+  e.value = value;
+  data_.calendar.schedule(e);
+}
+
+void Engine::emit(std::size_t output, double value) {
+  for (const auto& [part, input] : installation_->parts[part_].listeners[output]) {
+    send(part, static_cast<std::uint16_t>(kSignalBase + input), Phase::kObserve, value);
+  }
+}
+
+void Engine::link_changed(std::size_t offered) {
+  for (const auto& [part, link] : installation_->parts[part_].takers[offered]) {
+    send(part, static_cast<std::uint16_t>(kLinkChangedBase + link), Phase::kMotion, 0);
+  }
+}
+
+void Engine::set_contact(int contact, bool closed, double ohm, double speed_m_per_s) {
+  circuit::ContactInput& in = data_.network.inputs.contacts[static_cast<std::size_t>(contact)];
+  if ((in.closed != 0) == closed) return;
+  in.closed = closed ? 1 : 0;
+  if (closed) {
+    in.closed_ohm = ohm;
+    in.closing_speed_m_per_s = speed_m_per_s;
+  }
+  data_.network.changed = true;
+  changed_by_ = current_.id;
+}
+
+void Engine::set_next_ohm(int contact, double ohm) {
+  data_.network.inputs.contacts[static_cast<std::size_t>(contact)].closed_ohm = ohm;
+}
+
+void Engine::set_extra_load(int coil, double newton) {
+  double& load = data_.network.inputs.coil_extra_load_n[static_cast<std::size_t>(coil)];
+  if (load == newton) return;
+  load = newton;
+  data_.network.changed = true;
+  changed_by_ = current_.id;
+}
+
+double Engine::draw(std::uint32_t stream, std::uint64_t number) {
+  return uniform_draw(installation_->seed, installation_->parts[part_].path_hash, stream, number);
+}
+
+void Engine::journal(std::uint16_t kind, std::int64_t number, double value) {
+  data_.journal.add({data_.now, part_, kind, number, value});
+}
+
+bool Engine::queue_each_step() const { return options_.queue_each_step || full_trace(); }
+
+}  // namespace sixty

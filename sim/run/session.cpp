@@ -1,0 +1,152 @@
+#include "sim/run/session.hpp"
+
+#include <algorithm>
+
+#include "sim/run/world.hpp"
+
+namespace sixty {
+namespace {
+
+constexpr SimTime kFirstKeyframeSpacing = kHour;
+constexpr SimTime kBeforeStart = -1;  // what happens at 0 has not happened yet
+
+}  // namespace
+
+struct Session::Snapshot {
+  WorldData data;
+};
+
+/// A session's engine with its log of actions and its saved moments.
+class Session::World {
+ public:
+  World(std::shared_ptr<const Installation> made, Options chosen)
+      : installation(std::move(made)), options(chosen), engine(installation, chosen),
+        log(installation->script) {
+    engine.begin();
+    engine.data().now = kBeforeStart;
+    keep_keyframe();
+  }
+
+  void run_until(SimTime until) {
+    while (engine.data().now < until) {
+      const SimTime stop = std::min(until, next_keyframe);
+      run_events(stop);
+      engine.data().now = stop;
+      if (stop == next_keyframe) keep_keyframe();
+    }
+  }
+
+  void seek(SimTime time) {
+    if (time < engine.data().now) {
+      const auto later = std::upper_bound(
+          keyframes.begin(), keyframes.end(), time,
+          [](SimTime t, const std::shared_ptr<const Snapshot>& k) { return t < k->data.now; });
+      adopt(**std::prev(later));
+    }
+    run_until(time);
+  }
+
+  void adopt(const Snapshot& snapshot) {
+    engine.data() = snapshot.data;
+    engine.forget_views();
+    next_action = static_cast<std::size_t>(
+        std::upper_bound(log.begin(), log.end(), engine.data().now,
+                         [](SimTime t, const Action& a) { return t < a.at; }) -
+        log.begin());
+    next_keyframe = following_keyframe();
+  }
+
+  bool act(Action action) {
+    if (action.at < engine.data().now) return false;
+    // The present instant is over; an action "now" comes right behind it, also when replayed.
+    if (action.at == engine.data().now) ++action.at;
+    const auto place = std::upper_bound(
+        log.begin(), log.end(), action.at,
+        [](SimTime t, const Action& a) { return t < a.at; });
+    log.insert(place, action);
+    while (keyframes.size() > 1 && keyframes.back()->data.now >= action.at) keyframes.pop_back();
+    next_keyframe = following_keyframe();
+    return true;
+  }
+
+  std::shared_ptr<const Installation> installation;
+  Options options;
+  Engine engine;
+  std::vector<Action> log;
+
+ private:
+  void run_events(SimTime stop) {
+    const Calendar& calendar = engine.data().calendar;
+    for (;;) {
+      const SimTime next = calendar.next_time();
+      if (next_action < log.size() && log[next_action].at <= std::min(next, stop)) {
+        engine.schedule_action(log[next_action++]);
+        continue;
+      }
+      if (next > stop) return;
+      engine.step();
+    }
+  }
+
+  SimTime following_keyframe() const {
+    const SimTime now = engine.data().now;
+    const SimTime last = keyframes.empty() ? 0 : keyframes.back()->data.now;
+    return std::max(last, now / spacing * spacing) + spacing;
+  }
+
+  void keep_keyframe() {
+    keyframes.push_back(std::make_shared<const Snapshot>(Snapshot{engine.data()}));
+    const std::size_t each = sizeof(WorldData) + engine.data().arena.size() + 4096;
+    if (keyframes.size() * each > options.keyframe_bytes && keyframes.size() > 8) {
+      // Every second one goes; those that stay lie at multiples of the new spacing.
+      spacing *= 2;
+      const SimTime grid = spacing;
+      keyframes.erase(std::remove_if(keyframes.begin(), keyframes.end(),
+                                     [grid](const auto& k) { return k->data.now % grid != 0; }),
+                      keyframes.end());
+    }
+    next_keyframe = following_keyframe();
+  }
+
+  std::vector<std::shared_ptr<const Snapshot>> keyframes;
+  SimTime spacing = kFirstKeyframeSpacing;
+  SimTime next_keyframe = 0;
+  std::size_t next_action = 0;
+};
+
+Session::Session(std::shared_ptr<const Installation> installation)
+    : Session(std::move(installation), Options{}) {}
+Session::Session(std::shared_ptr<const Installation> installation, Options options)
+    : world_(std::make_unique<World>(std::move(installation), options)) {}
+Session::~Session() = default;
+
+SimTime Session::now() const { return std::max<SimTime>(0, world_->engine.data().now); }
+void Session::run_until(SimTime until) { world_->run_until(until); }
+void Session::seek(SimTime time) { world_->seek(time); }
+bool Session::act(Action action) { return world_->act(std::move(action)); }
+
+std::shared_ptr<const Session::Snapshot> Session::save() const {
+  return std::make_shared<const Snapshot>(Snapshot{world_->engine.data()});
+}
+
+void Session::restore(const std::shared_ptr<const Snapshot>& snapshot) {
+  world_->adopt(*snapshot);
+}
+
+std::uint64_t Session::state_hash() const { return world_->engine.data().state_hash(); }
+void Session::set_sink(TraceSink* sink) { world_->engine.set_sink(sink); }
+double Session::read(PartId part, std::size_t reading) {
+  return world_->engine.reading(part, reading);
+}
+
+Report Session::report() {
+  Report report;
+  for (PartId p = 0; p < world_->installation->parts.size(); ++p) world_->engine.report(p, report);
+  return report;
+}
+
+const Installation& Session::installation() const { return *world_->installation; }
+std::uint64_t Session::events() const { return world_->engine.data().handled; }
+std::size_t Session::transients_computed() const { return world_->engine.transients_computed(); }
+
+}  // namespace sixty

@@ -1,0 +1,122 @@
+// Looking at a world, and telling what happens in it, without changing it.
+#include "sim/run/world.hpp"
+
+namespace sixty {
+namespace {
+
+std::size_t at(int element) { return static_cast<std::size_t>(element); }
+
+constexpr std::string_view kLocatedNames[] = {"starts", "seats", "leaves", "returns", "sticks",
+                                              "passes", "makes", "breaks", "spark_ends", "held"};
+
+}  // namespace
+
+const circuit::Probe& Engine::look() const {
+  probe_.look(data_.network, data_.now);
+  return probe_;
+}
+
+circuit::Ledger& Engine::sums() const {
+  if (sums_at_ != data_.now) {
+    sums_ = circuit::ledger_at(data_.network, data_.now, memo_);
+    sums_at_ = data_.now;
+  }
+  return sums_;
+}
+
+double Engine::coil_current_a(int coil) const { return look().coil_current_a(at(coil)); }
+double Engine::coil_volts(int coil) const { return look().coil_volts(at(coil)); }
+double Engine::coil_gap_m(int coil) const { return look().state().coils[at(coil)].gap_m; }
+double Engine::coil_speed_m_per_s(int coil) const {
+  return look().state().coils[at(coil)].speed_m_per_s;
+}
+double Engine::coil_flux_wb(int coil) const { return look().state().coils[at(coil)].linkage_wb; }
+bool Engine::contact_conducts(int contact) const {
+  return look().state().contacts[at(contact)].gap != circuit::Gap::kOpen;
+}
+double Engine::contact_ohm(int contact) const { return look().state().contacts[at(contact)].ohm; }
+double Engine::volts_between(circuit::Node a, circuit::Node b) const { return look().volts(a, b); }
+double Engine::capacitor_v(int capacitor) const {
+  return look().state().capacitor_v[at(capacitor)];
+}
+double Engine::source_charge_as(int source) const { return sums().charge_as[at(source)]; }
+double Engine::source_least_v(int source) const { return sums().least_v[at(source)]; }
+double Engine::source_most_a(int source) const { return sums().most_a[at(source)]; }
+double Engine::spark_j(int contact) const { return sums().spark_j[at(contact)]; }
+
+std::string Engine::clock_text(SimTime t, int digits) const {
+  return format_weekday_time(start_, t, digits);
+}
+
+double Engine::reading(PartId part, std::size_t reading) {
+  part_ = part;
+  return installation_->parts[part].part->read(reading, *this);
+}
+
+void Engine::report(PartId part, Report& report) {
+  part_ = part;
+  installation_->parts[part].part->report(report, *this);
+}
+
+std::string_view Engine::kind_name(PartId part, std::uint16_t kind) const {
+  const Declaration& d = installation_->parts[part].kind->declaration;
+  for (const EventDecl& e : d.events) {
+    if (e.kind == kind) return e.name;
+  }
+  const auto within = [&](std::uint16_t base, std::size_t count) {
+    return kind >= base && static_cast<std::size_t>(kind - base) < count;
+  };
+  if (within(kSignalBase, d.inputs.size())) return d.inputs[at(kind - kSignalBase)].name;
+  if (within(kCommandBase, d.commands.size())) return d.commands[at(kind - kCommandBase)].name;
+  if (within(kLinkChangedBase, d.taken.size())) return d.taken[at(kind - kLinkChangedBase)].name;
+  if (within(kLocatedBase, std::size(kLocatedNames))) return kLocatedNames[kind - kLocatedBase];
+  if (kind == kRideMakes) return "ride_makes";
+  if (kind == kRideBreaks) return "ride_breaks";
+  return "event";
+}
+
+void Engine::record(const Event& event, PartId part, const circuit::Located* located) {
+  TraceRecord r;
+  r.event = event;
+  r.part = part;
+  r.acted = acted_;
+  r.located = located;
+  std::uint16_t kind = event.kind;
+  if (located != nullptr && located->what == circuit::What::kPasses) {
+    kind = static_cast<std::uint16_t>(kMarkBase + located->code);
+  }
+  r.kind = kind_name(part, kind);
+  r.conditions = conditions_;
+  sink_->record(r);
+  conditions_.clear();
+  for (std::size_t k = 0; k < pending_notes_.size(); ++k) {
+    pending_notes_[k].conditions = pending_conditions_[k];
+    sink_->record(pending_notes_[k]);
+  }
+  pending_notes_.clear();
+  pending_conditions_.clear();
+}
+
+void Engine::note(SimTime at_time, std::uint16_t kind, bool acted, double value,
+                  std::span<const Condition> conditions) {
+  if (!full_trace()) return;
+  TraceRecord r;
+  r.event.at = at_time;
+  r.event.id = kTraceOnly | ++notes_;
+  r.event.cause = current_.id;
+  r.event.target = part_;
+  r.event.kind = kind;
+  r.event.value = value;
+  r.part = part_;
+  r.acted = acted;
+  r.kind = kind_name(part_, kind);
+  pending_notes_.push_back(r);
+  pending_conditions_.emplace_back(conditions.begin(), conditions.end());
+}
+
+void Engine::because(bool acted, std::span<const Condition> conditions) {
+  acted_ = acted;
+  if (full_trace()) conditions_.assign(conditions.begin(), conditions.end());
+}
+
+}  // namespace sixty

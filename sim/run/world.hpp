@@ -1,0 +1,118 @@
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "sim/base/clock_time.hpp"
+#include "sim/circuit/runtime.hpp"
+#include "sim/run/journal.hpp"
+#include "sim/run/session.hpp"
+
+namespace sixty {
+
+/// All that changes in a running installation: copy it, and you have the moment.
+struct WorldData {
+  SimTime now = 0;
+  Calendar calendar;
+  std::vector<std::byte> arena;  ///< the parts' states
+  circuit::NetworkData network;
+  EventHandle network_event;
+  std::uint64_t handled = 0;
+  Journal journal;
+
+  std::uint64_t state_hash() const;
+};
+
+/// Handles events in their order: gives each to its part, lets the network follow.
+class Engine final : public Ctx, public Reader {
+ public:
+  Engine(std::shared_ptr<const Installation> installation, const Session::Options& options);
+
+  /// Sets the parts going.
+  void begin();
+  WorldData& data() { return data_; }
+  const WorldData& data() const { return data_; }
+  /// After data() was replaced by another moment's.
+  void forget_views();
+  void set_sink(TraceSink* sink);
+  /// Handles the next event. Order: only when there is one.
+  void step();
+  /// Puts an action in as an event of this instant.
+  void schedule_action(const Action& action);
+  double reading(PartId part, std::size_t reading);
+  void report(PartId part, Report& report);
+  std::size_t transients_computed() const { return memo_.computed(); }
+
+  // Ctx
+  SimTime now() const override { return data_.now; }
+  EventHandle schedule(SimTime at, std::uint16_t kind, Phase phase, std::int64_t number,
+                       double value) override;
+  void cancel(EventHandle handle) override { data_.calendar.cancel(handle); }
+  void emit(std::size_t output, double value) override;
+  void send(PartId part, std::uint16_t kind, Phase phase, double value) override;
+  void link_changed(std::size_t offered) override;
+  void set_contact(int contact, bool closed, double ohm, double speed_m_per_s) override;
+  void set_next_ohm(int contact, double ohm) override;
+  void set_extra_load(int coil, double newton) override;
+  double draw(std::uint32_t stream, std::uint64_t number) override;
+  void journal(std::uint16_t kind, std::int64_t number, double value) override;
+  bool queue_each_step() const override;
+  bool full_trace() const override { return sink_ != nullptr && sink_->full(); }
+  void note(SimTime at, std::uint16_t kind, bool acted, double value,
+            std::span<const Condition> conditions) override;
+  void because(bool acted, std::span<const Condition> conditions) override;
+  const Reader& reader() override { return *this; }
+
+  // Reader
+  SimTime week_offset() const override { return installation_->week_offset; }
+  double coil_current_a(int coil) const override;
+  double coil_volts(int coil) const override;
+  double coil_gap_m(int coil) const override;
+  double coil_speed_m_per_s(int coil) const override;
+  double coil_flux_wb(int coil) const override;
+  bool contact_conducts(int contact) const override;
+  double contact_ohm(int contact) const override;
+  double volts_between(circuit::Node a, circuit::Node b) const override;
+  double capacitor_v(int capacitor) const override;
+  double source_charge_as(int source) const override;
+  double source_least_v(int source) const override;
+  double source_most_a(int source) const override;
+  double spark_j(int contact) const override;
+  std::vector<JournalEntry> journal() const override { return data_.journal.of(part_); }
+  std::string clock_text(SimTime t, int digits) const override;
+
+ private:
+  std::byte* arena() override { return data_.arena.data(); }
+  const std::byte* arena() const override { return data_.arena.data(); }
+  void handle(const Event& event);
+  void handle_network(const Event& event);
+  void guard_instant();
+  void put_network_event();
+  void follow_changes();
+  const circuit::Probe& look() const;
+  circuit::Ledger& sums() const;
+  std::string_view kind_name(PartId part, std::uint16_t kind) const;
+  void record(const Event& event, PartId part, const circuit::Located* located);
+
+  std::shared_ptr<const Installation> installation_;
+  Session::Options options_;
+  CalendarTime start_;
+  WorldData data_;
+  mutable circuit::Memo memo_;
+  mutable circuit::Probe probe_;
+  mutable circuit::Ledger sums_;
+  mutable SimTime sums_at_ = -1;
+  TraceSink* sink_ = nullptr;
+  Event current_;
+  PartId part_ = 0;        ///< whose turn it is
+  EventId changed_by_ = kSceneStart;  ///< event that changed the network's inputs
+  SimTime instant_ = -1;
+  int at_instant_ = 0;
+  std::uint64_t notes_ = 0;
+  bool acted_ = true;
+  std::vector<Condition> conditions_;
+  std::vector<TraceRecord> pending_notes_;
+  std::vector<std::vector<Condition>> pending_conditions_;
+};
+
+}  // namespace sixty
