@@ -7,7 +7,8 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd -P)
 program_packages=(g++ cmake ninja-build pkg-config libfmt-dev libudunits2-dev libeigen3-dev
   libyaml-cpp-dev nlohmann-json3-dev libcli11-dev)
 test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libboost-dev)
-ci_packages=(git ccache clang clang-format clang-tidy libbenchmark-dev libngspice0-dev)
+ci_packages=(git ccache clang libclang-rt-14-dev clang-format clang-tidy libbenchmark-dev
+  libngspice0-dev)
 
 # A copy of the tree in another folder may use what the compiler cache already holds.
 export CCACHE_BASEDIR=$root CCACHE_NOHASHDIR=1
