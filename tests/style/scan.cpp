@@ -92,10 +92,11 @@ std::vector<Identifier> identifiers_of(std::string_view line) {
     }
     std::size_t end = i;
     while (end < line.size() && is_word_char(line[end])) ++end;
-    const std::size_t next = line.find_first_not_of(' ', end);
+    const std::string_view rest =
+        line.substr(std::min(line.find_first_not_of(' ', end), line.size()));
+    const bool called = starts_with(rest, "(") && !starts_with(rest, "()");
     const bool member = i > 0 && (line[i - 1] == '.' || ends_with(line.substr(0, i), "->"));
-    found.push_back(
-        {line.substr(i, end - i), member, next != std::string_view::npos && line[next] == '('});
+    found.push_back({line.substr(i, end - i), member, ends_with(line.substr(0, i), "::"), called});
     i = end;
   }
   return found;

@@ -22,8 +22,9 @@ std::vector<std::string> words_of(std::string_view text);
 
 struct Identifier {
   std::string_view name;
-  bool is_member;  ///< stands after a dot or an arrow
-  bool is_called;  ///< a parenthesis follows
+  bool is_member;     ///< stands after a dot or an arrow
+  bool is_qualified;  ///< stands after a double colon
+  bool is_called;     ///< with at least one argument
 };
 
 /// Every identifier of a line of code; the names point into the line.
