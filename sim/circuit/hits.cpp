@@ -48,14 +48,17 @@ void keep_earliest(Hit& hit, double theta, Hit::Kind kind, std::size_t element, 
 
 }  // namespace
 
-void Stepper::moving_hit(const State& from, std::size_t j, const double* y0, const double* y1,
-                         const double* f0, const double* f1, double h, Hit& hit) const {
+void Stepper::moving_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const {
+  const auto& [y0, y1, f0, f1, h] = ends;
   const Coil& c = network_.coils[j];
-  const int way = from.coils[j].rest == Rest::kClosing ? -1 : 1;
+  const int way = from.rest == Rest::kClosing ? -1 : 1;
   const Hermite x{y0[1], y1[1], f0[1] * h, f1[1] * h};
   const Hermite v{y0[2], y1[2], f0[2] * h, f1[2] * h};
-  const auto crossed = [&](double gap) { return way < 0 ? y0[1] > gap && y1[1] <= gap
-                                                        : y0[1] < gap && y1[1] >= gap; };
+  const double x0 = ends.y0[1];
+  const double x1 = ends.y1[1];
+  const auto crossed = [way, x0, x1](double gap) {
+    return way < 0 ? x0 > gap && x1 <= gap : x0 < gap && x1 >= gap;
+  };
   const double stop = way < 0 ? c.armature.seat_m : c.armature.stroke_m;
   if (crossed(stop)) keep_earliest(hit, x.where(stop), Hit::kStop, j, 0, way);
   if (crossed(c.armature.second_from_m)) {
@@ -71,12 +74,12 @@ void Stepper::moving_hit(const State& from, std::size_t j, const double* y0, con
   }
 }
 
-void Stepper::resting_hit(const State& from, std::size_t j, const double* y0, const double* y1,
-                          const double* f0, const double* f1, double h, Hit& hit) const {
+void Stepper::resting_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const {
+  const auto& [y0, y1, f0, f1, h] = ends;
   const Coil& c = network_.coils[j];
   if (!c.armature.present) return;
-  const Rest rest = from.coils[j].rest;
-  const double gap = from.coils[j].gap_m;
+  const Rest rest = from.rest;
+  const double gap = from.gap_m;
   const double force = net_force_n(j, y1[0], gap);
   const double friction = c.armature.friction_n;
   int way = 0;
@@ -94,7 +97,7 @@ void Stepper::resting_hit(const State& from, std::size_t j, const double* y0, co
   if (y1[0] < 0) linkage = -linkage;
   const Hermite flux{y0[0], y1[0], f0[0] * h, f1[0] * h};
   const bool between = (y0[0] - linkage) * (y1[0] - linkage) <= 0;
-  keep_earliest(hit, between ? flux.where(linkage) : 1.0, Hit::kWake, j, 0, way);
+  keep_earliest(hit, between ? flux.where(linkage) : 0.0, Hit::kWake, j, 0, way);
 }
 
 void Stepper::switch_hits(const State& from, const Response& response, const Step& step,
@@ -142,15 +145,21 @@ void Stepper::switch_hits(const State& from, const Response& response, const Ste
   }
 }
 
-Hit Stepper::earliest_hit(const State& from, const Response& response, const Step& step) const {
+void Stepper::coil_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const {
+  if (from.rest == Rest::kClosing || from.rest == Rest::kOpening) {
+    moving_hit(from, j, ends, hit);
+  } else {
+    resting_hit(from, j, ends, hit);
+  }
+}
+
+Hit Stepper::earliest_hit(const State& from, const Response& response, const Step& step,
+                          bool switching_only) const {
   Hit hit;
   const auto& live = response.live();
-  for (std::size_t i = 0; i < live.size(); ++i) {
-    const std::size_t j = live[i];
-    const Rest rest = from.coils[j].rest;
-    const bool moves = rest == Rest::kClosing || rest == Rest::kOpening;
-    (this->*(moves ? &Stepper::moving_hit : &Stepper::resting_hit))(
-        from, j, &step.y0[3 * i], &step.y1[3 * i], &step.f0[3 * i], &step.f1[3 * i], step.h, hit);
+  for (std::size_t i = 0; i < live.size() && !switching_only; ++i) {
+    coil_hit(from.coils[live[i]], live[i],
+             {&step.y0[3 * i], &step.y1[3 * i], &step.f0[3 * i], &step.f1[3 * i], step.h}, hit);
   }
   switch_hits(from, response, step, hit);
   return hit;

@@ -4,14 +4,16 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/circuit/armature.hpp"
+
 namespace sixty::circuit {
 namespace {
 
-constexpr double kSmallestStep = 1e-9;
+
 constexpr double kLargestStep = 0.05;
 constexpr double kLargestMovingStep = 1e-3;  // no armature crosses its gap in less
-constexpr double kSlowestRebound = 0.005;    // m/s; slower than this a stop holds
-constexpr double kSteady = 2e-6;             // of the largest electromotive force
+constexpr std::size_t kLoneFrom = 7;  // live coils from which each meets its stops alone
+constexpr double kSteady = 4e-5;  // of the flux scale: well above the noise of the steps
 
 bool moves(const CoilState& s) { return s.rest == Rest::kClosing || s.rest == Rest::kOpening; }
 
@@ -50,23 +52,36 @@ Integrator::Integrator(const Network& network, const Inputs& inputs, const State
 
 void Integrator::emit(What what, std::size_t element, std::int32_t cause, double volts,
                       double needed) {
+  const bool contact = what == What::kMakes || what == What::kBreaks || what == What::kSparkEnds;
+  if (!contact) {
+    emit_coil(what, element, t_, cause, now_.coils[element], volts);
+    events_.back().needed_v = needed;
+    return;
+  }
   Located e;
   e.t_s = t_;
   e.offset_ns = from_seconds(t_);
   e.what = what;
   e.element = static_cast<std::int32_t>(element);
+  e.owner = network_.contacts[element].owner;
   e.cause = cause;
   e.volts = volts;
-  e.needed_v = needed;
-  const bool contact = what == What::kMakes || what == What::kBreaks || what == What::kSparkEnds;
-  if (contact) {
-    e.owner = network_.contacts[element].owner;
-  } else {
-    e.owner = network_.coils[element].owner;
-    e.current_a = stepper_.coil_current(element, now_.coils[element]);
-    e.gap_m = now_.coils[element].gap_m;
-    e.speed_m_per_s = now_.coils[element].speed_m_per_s;
-  }
+  events_.push_back(e);
+}
+
+void Integrator::emit_coil(What what, std::size_t j, double t, std::int32_t cause,
+                           const CoilState& s, double volts) {
+  Located e;
+  e.t_s = t;
+  e.offset_ns = from_seconds(t);
+  e.what = what;
+  e.element = static_cast<std::int32_t>(j);
+  e.owner = network_.coils[j].owner;
+  e.cause = cause;
+  e.volts = volts;
+  e.current_a = stepper_.coil_current(j, s);
+  e.gap_m = s.gap_m;
+  e.speed_m_per_s = s.speed_m_per_s;
   events_.push_back(e);
 }
 
@@ -75,8 +90,7 @@ void Integrator::wake(std::size_t j, int direction) {
   s.rest = direction < 0 ? Rest::kClosing : Rest::kOpening;
   s.speed_m_per_s = 0;
   s.expecting = 0;
-  const double volts = s.gap_m * 0 + coil_volts()[j];
-  emit(direction < 0 ? What::kStarts : What::kLeaves, j, drive_cause_[j], volts);
+  emit(direction < 0 ? What::kStarts : What::kLeaves, j, drive_cause_[j], coil_volts()[j]);
   motion_cause_[j] = static_cast<std::int32_t>(events_.size()) - 1;
 }
 
@@ -92,33 +106,10 @@ void Integrator::release_rests() {
 }
 
 void Integrator::arrive(std::size_t j, bool seat) {
-  CoilState& s = now_.coils[j];
   const Armature& a = network_.coils[j].armature;
-  s.gap_m = seat ? a.seat_m : a.stroke_m;
-  const double kept = (seat ? a.rebound_seat : a.rebound_open) * std::fabs(s.speed_m_per_s);
-  const bool stays = kept < kSlowestRebound;
+  now_.coils[j].gap_m = seat ? a.seat_m : a.stroke_m;
   emit(seat ? What::kSeats : What::kReturns, j, motion_cause_[j], coil_volts()[j]);
-  const double after = stays ? 0 : kept;
-  ledger_.impact_j += a.mass_kg / 2 * (s.speed_m_per_s * s.speed_m_per_s - after * after);
-  s.speed_m_per_s = seat ? after : -after;
-  if (stays) {
-    s.speed_m_per_s = 0;
-    s.rest = seat ? Rest::kSeated : Rest::kOpen;
-  } else {
-    s.rest = seat ? Rest::kOpening : Rest::kClosing;
-  }
-}
-
-void Integrator::turn(std::size_t j) {
-  CoilState& s = now_.coils[j];
-  s.speed_m_per_s = 0;
-  const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
-  if (std::fabs(force) > network_.coils[j].armature.friction_n) {
-    s.rest = force < 0 ? Rest::kClosing : Rest::kOpening;
-    return;
-  }
-  s.rest = Rest::kStuck;
-  emit(What::kSticks, j, motion_cause_[j], coil_volts()[j]);
+  ledger_.impact_j += meet_stop(now_.coils[j], a, seat);
 }
 
 void Integrator::pass(std::size_t j, const Mark& mark) {
@@ -138,7 +129,14 @@ void Integrator::act(const Hit& hit) {
   const std::size_t j = hit.element;
   switch (hit.kind) {
     case Hit::kStop: arrive(j, hit.direction < 0); break;
-    case Hit::kTurn: turn(j); break;
+    case Hit::kTurn: {
+      CoilState& s = now_.coils[j];
+      const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
+      if (turn_back(s, network_.coils[j].armature, force)) {
+        emit(What::kSticks, j, motion_cause_[j], coil_volts()[j]);
+      }
+      break;
+    }
     case Hit::kMark: pass(j, network_.coils[j].marks[hit.mark]); break;
     case Hit::kKink: now_.coils[j].gap_m = network_.coils[j].armature.second_from_m; break;
     case Hit::kWake: wake(j, hit.direction); break;
@@ -171,36 +169,47 @@ double Integrator::step_limit() const {
   return limit;
 }
 
-void Integrator::step_once() {
-  prev_ = now_;
-  t_prev_ = t_;
-  response_prev_ = response_;
-  ledger_prev_ = ledger_;
-  const double limit = step_limit();
-  double h = std::min(h_, limit);
-  Hit hit;
+/// Tries `h` and shorter ones until the error is small enough; true if `h` had to give way.
+bool Integrator::accurate_step(double& h) {
+  bool shortened = false;
   for (;;) {
     stepper_.run(now_, *response_, h, step_);
-    if (step_.error > 1 && h > kSmallestStep) {
-      // Fifth root by two square roots and a little caution: exact enough for a step size.
-      h = std::max(kSmallestStep, h * std::max(0.2, 0.85 / std::sqrt(std::sqrt(step_.error))));
-      continue;
-    }
-    const Hit next = stepper_.earliest_hit(now_, *response_, step_);
-    if (next.kind == Hit::kNone) break;
-    hit = next;
+    if (step_.error <= 1 || h <= kSmallestStep) return shortened;
+    // Fourth root by two square roots and a little caution: exact enough for a step size.
+    h = std::max(kSmallestStep, h * std::max(0.2, 0.85 / std::sqrt(std::sqrt(step_.error))));
+    shortened = true;
+  }
+}
+
+/// Finds a step that ends at the first thing that happens.
+Hit Integrator::find_step(double limit) {
+  double h = std::min(h_, limit);
+  accurate_step(h);
+  Hit hit = stepper_.earliest_hit(now_, *response_, step_);
+  for (int round = 0; round < 4 && hit.kind != Hit::kNone; ++round) {
     if (hit.theta >= 1 - 1e-9 || h * hit.theta < kSmallestStep) break;
     h *= hit.theta;
     stepper_.run(now_, *response_, h, step_);
     const Hit again = stepper_.earliest_hit(now_, *response_, step_);
     if (again.kind == Hit::kNone || again.theta > 1 - 1e-4) break;
-    h *= again.theta;
     hit = again;
   }
-  const bool cut_short = hit.kind != Hit::kNone || h < limit * (1 - 1e-12);
+  return hit;
+}
+
+void Integrator::step_once() {
+  prev_ = now_;
+  t_prev_ = t_;
+  response_prev_ = response_;
+  ledger_prev_ = ledger_;
+  lone_ways_.clear();
+  const double limit = step_limit();
+  const bool large = response_->live().size() >= kLoneFrom;
+  const Hit hit = large ? find_step_with_lone_ways(limit) : find_step(limit);
+  const double h = step_.h;
   const double growth = step_.error > 1e-6 ? 0.85 / std::sqrt(std::sqrt(step_.error)) : 4.0;
-  if (hit.kind == Hit::kNone || step_.error > 1) h_ = h * std::clamp(growth, 0.2, 4.0);
-  (void)cut_short;
+  // A step that was cut short by a hit says nothing against the longer one.
+  if (hit.kind == Hit::kNone) h_ = h * std::clamp(growth, 0.2, 4.0);
   stepper_.add_to(ledger_, now_, *response_, h / 6, energy_);
   State middle = now_;
   std::vector<double> y;
@@ -209,6 +218,8 @@ void Integrator::step_once() {
   stepper_.add_to(ledger_, middle, *response_, 4 * h / 6, energy_);
   stepper_.scatter(*response_, step_.y1, h, now_);
   stepper_.add_to(ledger_, now_, *response_, h / 6, energy_);
+  for (const auto& [j, way] : lone_ways_) now_.coils[j] = way.end;
+  tell_lone_ways();
   t_ += h;
   run_timers(h);
   act(hit);
@@ -221,29 +232,24 @@ bool Integrator::try_settle() {
   for (const ContactState& c : now_.contacts) {
     if (c.flight_s > 0 || c.gap == Gap::kArc || c.gap == Gap::kGlow) return false;
   }
-  if (stepper_.unrest_v(now_, *response_) > kSteady * emf_scale_v_) return false;
+  const Response::Steady& end = response_->steady(now_);
   State steady = now_;
-  const std::vector<double> node_v = Plan::steady_node_voltages(network_, now_, nullptr);
-  const auto drop = [&](Node a, Node b) {
-    return node_v[static_cast<std::size_t>(a)] - node_v[static_cast<std::size_t>(b)];
-  };
   for (const std::size_t j : response_->live()) {
     const Coil& c = network_.coils[j];
     CoilState& s = steady.coils[j];
-    const bool fed = response_->plan().fed(response_->plan().island_of(c.a));
-    const double current =
-        fed && !response_->plan().open_coil(j) ? drop(c.a, c.b) / c.resistance_ohm : 0.0;
-    s.linkage_wb = linkage_wb(c.magnet, current, s.gap_m, s.held_a);
+    const double before = s.linkage_wb;
+    s.linkage_wb = linkage_wb(c.magnet, end.coil_a[j], s.gap_m, s.held_a);
+    if (std::fabs(s.linkage_wb - before) > kSteady * stepper_.linkage_scale(j)) return false;
     if (!c.armature.present) continue;
     const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
     if (force < -c.armature.friction_n && s.rest != Rest::kSeated) return false;
     if (force > c.armature.friction_n && s.rest != Rest::kOpen) return false;
   }
   for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
-    const Capacitor& c = network_.capacitors[k];
-    if (response_->plan().fed(response_->plan().island_of(c.a))) {
-      steady.capacitor_v[k] = drop(c.a, c.b);
-    }
+    const Plan& plan = response_->plan();
+    if (!plan.fed(plan.island_of(network_.capacitors[k].a))) continue;
+    steady.capacitor_v[k] = end.capacitor_v[k];
+    if (std::fabs(end.capacitor_v[k] - now_.capacitor_v[k]) > kSteady * emf_scale_v_) return false;
   }
   now_ = steady;
   for (std::size_t j = 0; j < network_.coils.size(); ++j) {
@@ -282,6 +288,9 @@ State Integrator::state_at(double t_s) const {
   stepper_.run(prev_, *response_prev_, t_s - t_prev_, part);
   State s = prev_;
   stepper_.scatter(*response_prev_, part.y1, part.h, s);
+  for (const auto& [j, way] : lone_ways_) {
+    s.coils[j] = state_on_way(stepper_, network_, j, prev_.coils[j], way, part.h);
+  }
   for (ContactState& c : s.contacts) {
     if (c.flight_s > 0) c.timer_s -= part.h;
   }

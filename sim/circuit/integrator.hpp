@@ -5,17 +5,21 @@
 #include <vector>
 
 #include "sim/circuit/located.hpp"
+#include "sim/circuit/lone_coil.hpp"
 #include "sim/circuit/response.hpp"
 #include "sim/circuit/step.hpp"
 
 namespace sixty::circuit {
+
+constexpr double kSmallestStep = 1e-9;  ///< s
 
 /// Follows a network from one state under unchanging inputs until all has come to rest (the steady
 /// state is then set exactly), telling the instants at which contacts and armatures act. A pure
 /// function of (network, inputs, start): the same bytes on every call.
 ///
 /// An instant is found on the step's cubic Hermite interpolant; the step is then redone to end
-/// there. Stops are rigid.
+/// there. In a large network only what works a contact ends the step for all; a coil that meets a
+/// stop goes its own way through the step (lone_coil.hpp). Stops are rigid.
 class Integrator {
  public:
   /// `start` still has the contacts as they were until this instant; where `inputs` command
@@ -61,13 +65,19 @@ class Integrator {
   void wake(std::size_t j, int direction);
   void act(const Hit& hit);
   void arrive(std::size_t j, bool seat);
-  void turn(std::size_t j);
   void pass(std::size_t j, const Mark& mark);
   void run_timers(double h);
   double step_limit() const;
   void step_once();
+  Hit find_step(double limit);
+  Hit find_step_with_lone_ways(double limit);
+  bool accurate_step(double& h);
+  void find_lone_ways(std::size_t forced);
+  void tell_lone_ways();
   bool try_settle();
   void emit(What what, std::size_t element, std::int32_t cause, double volts, double needed = 0);
+  void emit_coil(What what, std::size_t j, double t, std::int32_t cause, const CoilState& s,
+                 double volts);
 
   const Network& network_;
   Inputs inputs_;
@@ -92,6 +102,7 @@ class Integrator {
   std::vector<std::uint8_t> driven_anew_;
   std::vector<std::pair<std::size_t, double>> just_opened_;  // contact, current it carried
   Step step_;
+  std::vector<std::pair<std::size_t, LoneWay>> lone_ways_;  // coils that met something in the step
 };
 
 }  // namespace sixty::circuit

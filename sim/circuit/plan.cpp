@@ -161,11 +161,10 @@ void Plan::node_voltages(const double* coil_a, const double* capacitor_v, const 
   }
 }
 
-std::vector<double> Plan::steady_node_voltages(const Network& network, const State& state,
-                                               const double* spark_v) {
+std::vector<double> Plan::steady_node_voltages(const Network& network, const State& state) {
   const Plan plan(network, state, true);
   std::vector<double> node_v;
-  plan.node_voltages(nullptr, nullptr, spark_v, node_v);
+  plan.node_voltages(nullptr, nullptr, nullptr, node_v);
   return node_v;
 }
 

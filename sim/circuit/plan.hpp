@@ -23,9 +23,8 @@ class Plan {
   /// signed voltage of each contact's spark (unused unless sparking).
   void node_voltages(const double* coil_a, const double* capacitor_v, const double* spark_v,
                      std::vector<double>& node_v) const;
-  /// The same with coil j a resistor in place of a current source (steady state).
-  static std::vector<double> steady_node_voltages(const Network& network, const State& state,
-                                                  const double* spark_v);
+  /// Node voltages once all is steady: coils are resistors, capacitors carry nothing.
+  static std::vector<double> steady_node_voltages(const Network& network, const State& state);
 
   bool open_coil(std::size_t j) const { return island_[coil_a_[j]] != island_[coil_b_[j]]; }
   int island_of(Node n) const { return island_[static_cast<std::size_t>(n)]; }

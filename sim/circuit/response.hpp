@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "sim/circuit/plan.hpp"
@@ -26,6 +27,12 @@ class Response {
   /// Volts at the coil per ampere through it: what its own current costs it.
   double self_ohm(std::size_t live_index) const;
   const Plan& plan() const { return plan_; }
+  /// Where the contacts and diodes as they are lead in the end. Range: nothing sparks.
+  struct Steady {
+    std::vector<double> coil_a;       ///< per coil
+    std::vector<double> capacitor_v;  ///< per capacitor; only where its island is fed
+  };
+  const Steady& steady(const State& state) const;
 
  private:
   static constexpr std::size_t kDenseLimit = 24;
@@ -37,6 +44,7 @@ class Response {
   std::vector<std::size_t> live_;
   std::vector<std::size_t> sparks_;
   std::size_t capacitors_ = 0;
+  mutable std::unique_ptr<const Steady> steady_;
   std::vector<double> matrix_;    // row by row, the last column is the constant
   mutable std::vector<double> coil_a_, capacitor_v_, spark_v_, node_v_;
 };

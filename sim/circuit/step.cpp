@@ -3,22 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/circuit/dormand_prince.hpp"
+
 namespace sixty::circuit {
 namespace {
-
-constexpr double kRelativeTolerance = 2e-6;
-
-/// Dormand-Prince 5(4): stage coefficients, and fifth minus fourth order weights.
-constexpr double kA[6][6] = {
-    {1.0 / 5, 0, 0, 0, 0, 0},
-    {3.0 / 40, 9.0 / 40, 0, 0, 0, 0},
-    {44.0 / 45, -56.0 / 15, 32.0 / 9, 0, 0, 0},
-    {19372.0 / 6561, -25360.0 / 2187, 64448.0 / 6561, -212.0 / 729, 0, 0},
-    {9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656, 0},
-    {35.0 / 384, 0, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84}};
-constexpr double kC[6] = {1.0 / 5, 3.0 / 10, 4.0 / 5, 8.0 / 9, 1, 1};
-constexpr double kE[7] = {71.0 / 57600,      0,           -71.0 / 16695, 71.0 / 1920,
-                          -17253.0 / 339200, 22.0 / 525, -1.0 / 40};
 
 bool moving(Rest r) { return r == Rest::kClosing || r == Rest::kOpening; }
 
@@ -111,15 +99,7 @@ void Stepper::rates(const State& state, const Response& response, const double* 
   response.voltages(in_.data(), out_.data());
   for (std::size_t i = 0; i < n; ++i) {
     const std::size_t j = live[i];
-    const Coil& c = network_.coils[j];
-    f[3 * i] = out_[i] - c.resistance_ohm * in_[i];
-    f[3 * i + 1] = 0;
-    f[3 * i + 2] = 0;
-    if (!moving(state.coils[j].rest)) continue;
-    const double friction =
-        state.coils[j].rest == Rest::kClosing ? c.armature.friction_n : -c.armature.friction_n;
-    f[3 * i + 1] = y[3 * i + 2];
-    f[3 * i + 2] = (net_force_n(j, y[3 * i], y[3 * i + 1]) + friction) / c.armature.mass_kg;
+    coil_rates(state.coils[j], j, out_[i], in_[i], y + 3 * i, f + 3 * i);
   }
   for (std::size_t k = 0; k < capacitors; ++k) {
     const Capacitor& c = network_.capacitors[k];
@@ -127,37 +107,40 @@ void Stepper::rates(const State& state, const Response& response, const double* 
   }
 }
 
+void Stepper::coil_rates(const CoilState& from, std::size_t j, double volts, double current_a,
+                         const double* y, double* f) const {
+  const Coil& c = network_.coils[j];
+  f[0] = volts - c.resistance_ohm * current_a;
+  f[1] = 0;
+  f[2] = 0;
+  if (!moving(from.rest)) return;
+  const double friction =
+      from.rest == Rest::kClosing ? c.armature.friction_n : -c.armature.friction_n;
+  f[1] = y[2];
+  f[2] = (net_force_n(j, y[0], y[1]) + friction) / c.armature.mass_kg;
+}
+
 void Stepper::run(const State& from, const Response& response, double h, Step& step) const {
   gather(from, response, step.y0);
   const std::size_t n = step.y0.size();
   step.h = h;
-  step.f0.resize(n);
-  step.f1.resize(n);
   step.y1.resize(n);
   stage_.resize(n);
   for (auto& k : k_) k.resize(n);
   rates(from, response, step.y0.data(), 0, k_[0].data());
+  dormand_prince_step(
+      n, step.y0.data(), h,
+      [&](const double* y, double dt, double* f) { rates(from, response, y, dt, f); }, k_,
+      stage_.data(), step.y1.data());
   step.f0 = k_[0];
-  for (std::size_t s = 0; s < 6; ++s) {
-    std::vector<double>& target = s == 5 ? step.y1 : stage_;
-    for (std::size_t i = 0; i < n; ++i) {
-      double sum = 0;
-      for (std::size_t q = 0; q <= s; ++q) sum += kA[s][q] * k_[q][i];
-      target[i] = step.y0[i] + h * sum;
-    }
-    rates(from, response, target.data(), kC[s] * h, s == 5 ? step.f1.data() : k_[s + 1].data());
-  }
+  step.f1 = k_[6];
   step.error = error_of(response, from, step);
 }
 
 double Stepper::error_of(const Response& response, const State& from, const Step& step) const {
   const auto& live = response.live();
   const std::size_t n = live.size();
-  const auto difference = [&](std::size_t i) {
-    double e = kE[6] * step.f1[i];
-    for (std::size_t q = 0; q < 6; ++q) e += kE[q] * k_[q][i];
-    return std::fabs(e * step.h);
-  };
+  const auto difference = [&](std::size_t i) { return dormand_prince_error(k_, i, step.h); };
   double worst = 0;
   for (std::size_t i = 0; i < n; ++i) {
     const std::size_t j = live[i];
@@ -193,22 +176,6 @@ void Stepper::currents_in(const State& state, const Response& response,
     in[live.size() + state.capacitor_v.size() + k] =
         spark_volts(contact, state.contacts[contact], 0);
   }
-}
-
-double Stepper::unrest_v(const State& state, const Response& response) const {
-  currents_in(state, response, in_);
-  out_.resize(response.outputs());
-  response.voltages(in_.data(), out_.data());
-  const auto& live = response.live();
-  double worst = 0;
-  for (std::size_t i = 0; i < live.size(); ++i) {
-    worst = std::max(worst,
-                     std::fabs(out_[i] - network_.coils[live[i]].resistance_ohm * in_[i]));
-  }
-  for (std::size_t k = 0; k < state.capacitor_v.size(); ++k) {
-    worst = std::max(worst, 10 * std::fabs(out_[live.size() + k] - state.capacitor_v[k]));
-  }
-  return worst;
 }
 
 }  // namespace sixty::circuit

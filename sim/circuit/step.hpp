@@ -38,10 +38,19 @@ class Stepper {
                State& state) const;
   /// The variables in the middle of a step, by its Hermite interpolant.
   void middle(const Step& step, std::vector<double>& y) const;
-  /// The earliest hit of a step, kNone when nothing changes in it.
-  Hit earliest_hit(const State& from, const Response& response, const Step& step) const;
-  /// Largest |v - R i| and |capacitor branch voltage - u|: how far from steady. Units: V.
-  double unrest_v(const State& state, const Response& response) const;
+  /// The earliest hit of a step, kNone when nothing changes in it. `switching_only`: only what
+  /// changes the network for all: contacts, diodes, sparks.
+  Hit earliest_hit(const State& from, const Response& response, const Step& step,
+                   bool switching_only = false) const;
+  /// The earliest hit of one coil whose three variables went from one end to the other.
+  struct Ends {
+    const double *y0, *y1, *f0, *f1;
+    double h;
+  };
+  void coil_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
+  /// Rates of one coil's linkage, gap and speed at a voltage across it.
+  void coil_rates(const CoilState& from, std::size_t j, double volts, double current_a,
+                  const double* y, double* f) const;
   /// Adds `weight` seconds' worth of a state's currents and powers to the sums.
   void add_to(Ledger& ledger, const State& state, const Response& response, double weight,
               bool energy) const;
@@ -54,22 +63,22 @@ class Stepper {
   double coil_current(std::size_t j, const CoilState& s) const;
   void currents_in(const State& state, const Response& response, std::vector<double>& in) const;
 
+  double linkage_scale(std::size_t j) const { return linkage_scale_[j]; }
+
  private:
   void gather(const State& state, const Response& response, std::vector<double>& y) const;
   void rates(const State& state, const Response& response, const double* y, double dt,
              double* f) const;
   double error_of(const Response& response, const State& from, const Step& step) const;
-  void moving_hit(const State& from, std::size_t j, const double* y0, const double* y1,
-                  const double* f0, const double* f1, double h, Hit& hit) const;
-  void resting_hit(const State& from, std::size_t j, const double* y0, const double* y1,
-                   const double* f0, const double* f1, double h, Hit& hit) const;
+  void moving_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
+  void resting_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
   void switch_hits(const State& from, const Response& response, const Step& step, Hit& hit) const;
 
   const Network& network_;
   const Inputs& inputs_;
   std::vector<double> linkage_scale_;  // per coil, for the error
   double emf_scale_v_ = 1;
-  mutable std::vector<double> in_, out_, stage_, k_[6], y_;
+  mutable std::vector<double> in_, out_, stage_, k_[7], y_;
 };
 
 }  // namespace sixty::circuit
