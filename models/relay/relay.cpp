@@ -1,0 +1,172 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "sim/base/units.hpp"
+#include "sim/part/coil_params.hpp"
+#include "sim/part/contact_params.hpp"
+
+namespace sixty::models {
+namespace {
+
+using circuit::What;
+
+enum Output : std::size_t { kPulled };
+enum Reading : std::size_t {
+  kClosed = kCoilReadings,
+  kContactResistance,
+  kContactVolts,
+  kPullIn,
+  kDropOut,
+  kPulls,
+  kSparkEnergy
+};
+
+constexpr std::uint32_t kFilmStream = 0;
+
+struct RelayState {
+  std::int64_t pulls = 0;
+  std::int64_t held = 0;
+  double least_v = 0;   ///< volts of the weakest drive that it did not answer
+  double needed_v = 0;  ///< and what that one needed
+  std::uint64_t draws = 0;
+};
+
+class Relay final : public Part {
+ public:
+  explicit Relay(Builder& b)
+      : name_(b.name()),
+        contact_a_(b.node("contact_a")),
+        contact_b_(b.node("contact_b")),
+        film_(contact_film(b)),
+        state_(b.state<RelayState>()) {
+    circuit::Contact contact;
+    contact.a = contact_a_;
+    contact.b = contact_b_;
+    contact.closed_ohm = film_.ohm(0.5);
+    contact.kind = contact_kind(b);
+    contact_ = b.add(contact);
+    circuit::Coil coil = coil_of(b, b.node("coil_a"), b.node("coil_b"));
+    const double makes_at = b.number("makes_at");
+    if (makes_at >= coil.armature.stroke_m) {
+      b.refuse("makes_at", "the contact would be made with the armature open",
+               "give a gap smaller than the stroke");
+    }
+    coil.marks.push_back({makes_at, -1, contact_, true, 0});
+    coil.marks.push_back({makes_at, 1, contact_, false, 0});
+    coil_ = add_coil(b, std::move(coil));
+    pull_in_v_ = coil_.pull_in_v();
+    drop_out_v_ = coil_.drop_out_v();
+  }
+
+  void start(Ctx& ctx) const override { draw_next(ctx); }
+
+  void on_located(const circuit::Located& happened, Ctx& ctx) const override {
+    RelayState& s = ctx.state(state_);
+    switch (happened.what) {
+      case What::kMakes:
+        ++s.pulls;
+        ctx.emit(kPulled, 1);
+        break;
+      case What::kBreaks:
+        ctx.emit(kPulled, 0);
+        draw_next(ctx);
+        break;
+      case What::kHeld:
+        if (s.held++ == 0 || happened.volts < s.least_v) {
+          s.least_v = happened.volts;
+          s.needed_v = happened.needed_v;
+        }
+        explain_held(happened, ctx);
+        break;
+      default:
+        break;
+    }
+  }
+
+  double read(std::size_t reading, const Reader& r) const override {
+    switch (reading) {
+      case kClosed:
+        return r.contact_conducts(contact_) ? 1 : 0;
+      case kContactResistance:
+        return r.contact_ohm(contact_);
+      case kContactVolts:
+        return r.volts_between(contact_a_, contact_b_);
+      case kPullIn:
+        return pull_in_v_;
+      case kDropOut:
+        return drop_out_v_;
+      case kPulls:
+        return static_cast<double>(r.state(state_).pulls);
+      case kSparkEnergy:
+        return r.spark_j(contact_);
+      default:
+        return read_coil(r, coil_.number, reading);
+    }
+  }
+
+  void report(Report& report, const Reader& r) const override {
+    const RelayState& s = r.state(state_);
+    report.append("relays").text("id", name_).count("pulls", s.pulls).count("held", s.held);
+    report.say("Relays",
+               fmt::format("{}: pulled {} times; pulls in at {}, drops out at {}.", name_, s.pulls,
+                           format_quantity(pull_in_v_, "V"), format_quantity(drop_out_v_, "V")));
+    if (s.held == 0) return;
+    report.warn(fmt::format(
+        "{} was driven {} times without pulling in: {} at its coil where {} were "
+        "needed.",
+        name_, s.held, format_quantity(s.least_v, "V"), format_quantity(s.needed_v, "V")));
+  }
+
+ private:
+  void draw_next(Ctx& ctx) const {
+    draw_film(ctx, contact_, film_, kFilmStream, ctx.state(state_).draws);
+  }
+
+  std::string name_;
+  circuit::Node contact_a_;
+  circuit::Node contact_b_;
+  ContactFilm film_;
+  StateSlot<RelayState> state_;
+  int contact_ = -1;
+  BuiltCoil coil_;
+  double pull_in_v_ = 0;
+  double drop_out_v_ = 0;
+};
+
+class RelayType final : public PartType {
+ public:
+  void declare(Declaration& d) const override {
+    d.title = "relay with one make contact";
+    d.help = "Coil and armature that close a contact; pull-in and drop-out come out of its build.";
+    declare_winding(d, true);
+    declare_armature(d, true);
+    d.quantity("makes_at", "m", 0.0, 0.1, "gap at which the contact makes and breaks");
+    declare_contact(d, {});
+    d.terminal("coil_a", "one end of the winding");
+    d.terminal("coil_b", "other end of the winding");
+    d.terminal("contact_a", "one side of the contact");
+    d.terminal("contact_b", "other side of the contact");
+    d.output("pulled", "1 when the contact makes, 0 when it breaks");
+    declare_coil_readings(d);
+    d.reading("closed", "1", "1 while the contact conducts");
+    d.reading("contact_resistance", "ohm", "resistance of the present or last closing");
+    d.reading("contact_volts", "V", "voltage across the contact");
+    d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
+    d.reading("drop_out_volts", "V", "slowly lowered voltage at the coil that lets it go");
+    d.reading("pulls", "1", "how often the contact has made");
+    d.reading("spark_energy", "J", "energy of the contact's sparks since the start");
+    declare_armature_events(d);
+    declare_contact_events(d);
+  }
+  std::unique_ptr<const Part> make(Builder& b) const override { return std::make_unique<Relay>(b); }
+};
+
+}  // namespace
+
+const PartType& relay_part() {
+  static const RelayType type;
+  return type;
+}
+
+}  // namespace sixty::models

@@ -1,0 +1,225 @@
+#include <fmt/format.h>
+
+#include "sim/part/coil_params.hpp"
+
+namespace sixty::models {
+namespace {
+
+using circuit::What;
+
+constexpr std::int64_t kDialMinutes = 720;  // twelve hours
+
+enum Command : std::uint16_t { kSet, kStep };
+enum OwnEvent : std::uint16_t { kBegins };
+enum Reading : std::size_t { kShown = kCoilReadings, kError, kSteps, kPullIn };
+
+struct SecondaryState {
+  std::int64_t shown = 0;  ///< minutes, 0 .. kDialMinutes - 1
+  std::int64_t steps = 0;
+  std::int64_t missed = 0;
+  std::int64_t extra = 0;
+  std::int64_t last = 0;      ///< minute of the last step, or the last that was due when it began
+  std::int64_t ahead = 0;     ///< minutes shown more than due, as of `last`
+  std::int64_t gathered = 0;  ///< the pawl has gone over a tooth and not yet moved the wheel
+  std::int64_t held = 0;
+};
+
+std::int64_t around(std::int64_t value, std::int64_t whole) {
+  const std::int64_t rest = value % whole;
+  return rest < 0 ? rest + whole : rest;
+}
+
+/// A dial cannot tell twelve hours fast from right: between 6 h slow and 6 h fast.
+std::int64_t on_dial(std::int64_t minutes) {
+  return around(minutes + kDialMinutes / 2, kDialMinutes) - kDialMinutes / 2;
+}
+
+class Secondary final : public Part {
+ public:
+  explicit Secondary(Builder& b)
+      : name_(b.name()),
+        loop_(b.value("loop").text),
+        wrong_min_(static_cast<std::int64_t>(b.number("wrong_at_start") / 60)),
+        due_at_(static_cast<std::int64_t>(b.number("due_at"))),
+        state_(b.state<SecondaryState>()),
+        shaft_(b.taken<Shaft>("compared_with")),
+        coil_(add_coil(b, coil_of(b, b.node("a"), b.node("b")))),
+        pull_in_v_(coil_.pull_in_v()) {}
+
+  void start(Ctx& ctx) const override { ctx.schedule(ctx.now(), kBegins, Phase::kCommand); }
+
+  void on_event(const Event& event, Ctx& ctx) const override {
+    SecondaryState& s = ctx.state(state_);
+    switch (event.kind) {
+      case kBegins:
+        begin(s, ctx.reader());
+        break;
+      case kCommandBase + kSet:
+        set(s, static_cast<std::int64_t>(event.value / 60));
+        break;
+      case kCommandBase + kStep:
+        set(s, s.shown + 1);
+        break;
+      default:
+        break;
+    }
+  }
+
+  void on_located(const circuit::Located& happened, Ctx& ctx) const override {
+    SecondaryState& s = ctx.state(state_);
+    switch (happened.what) {
+      case What::kSeats:
+        s.gathered = 1;
+        break;
+      case What::kReturns:
+        if (s.gathered != 0) step(s, ctx);
+        break;
+      case What::kHeld:
+        ++s.held;
+        explain_held(happened, ctx);
+        break;
+      default:
+        break;
+    }
+  }
+
+  double read(std::size_t reading, const Reader& r) const override {
+    const SecondaryState& s = r.state(state_);
+    switch (reading) {
+      case kShown:
+        return static_cast<double>(s.shown);
+      case kError:
+        return static_cast<double>(error_min(r));
+      case kSteps:
+        return static_cast<double>(s.steps);
+      case kPullIn:
+        return pull_in_v_;
+      default:
+        return read_coil(r, coil_.number, reading);
+    }
+  }
+
+  void report(Report& report, const Reader& r) const override {
+    const SecondaryState& s = r.state(state_);
+    Row& row = report.append("secondaries").text("id", name_).text("loop", loop_);
+    row.count("steps", s.steps);
+    if (!shaft_.valid()) {
+      row.nothing("missed").nothing("extra").nothing("error_min");
+      report.say("Secondary clocks", fmt::format("{}: {} steps.", label(), s.steps));
+      return;
+    }
+    const std::int64_t missed = s.missed + waiting(r);
+    const std::int64_t error = error_min(r);
+    row.count("missed", missed).count("extra", s.extra).count("error_min", error);
+    report.say("Secondary clocks", fmt::format("{}: {}; {} steps, {} missed, {} too many.", label(),
+                                               verdict(error), s.steps, missed, s.extra));
+  }
+
+ private:
+  /// Minute of the master whose impulse was the last to be due.
+  std::int64_t last_due(const Reader& r) const {
+    if (!shaft_.valid()) return 0;
+    const Shaft& shaft = r.state(shaft_);
+    const std::int64_t turn = shaft.steps_per_turn > 0 ? shaft.steps_per_turn : 1;
+    const std::int64_t minute = shaft.position / turn;
+    return shaft.position % turn > due_at_ ? minute : minute - 1;
+  }
+
+  void begin(SecondaryState& s, const Reader& r) const {
+    const std::int64_t now_min = (r.week_offset() + r.now()) / kMinute;
+    s.shown = around(now_min + wrong_min_, kDialMinutes);
+    s.ahead = wrong_min_;
+    s.last = last_due(r);
+  }
+
+  static void set(SecondaryState& s, std::int64_t minutes) {
+    const std::int64_t shown = around(minutes, kDialMinutes);
+    s.ahead += shown - s.shown;
+    s.shown = shown;
+  }
+
+  /// The return carries the hand on by one minute. The step belongs to the minute that the master
+  /// is in; a second one in the same minute is one too many.
+  void step(SecondaryState& s, Ctx& ctx) const {
+    s.gathered = 0;
+    ++s.steps;
+    s.shown = around(s.shown + 1, kDialMinutes);
+    if (!shaft_.valid()) return;
+    const Shaft& shaft = ctx.state(shaft_);
+    const std::int64_t minute = shaft.position / shaft.steps_per_turn;
+    if (minute <= s.last) {
+      ++s.extra;
+      ++s.ahead;
+      return;
+    }
+    s.missed += minute - s.last - 1;
+    s.ahead -= minute - s.last - 1;
+    s.last = minute;
+  }
+
+  /// Minutes whose impulse was due since the last step.
+  std::int64_t waiting(const Reader& r) const {
+    const std::int64_t due = last_due(r) - r.state(state_).last;
+    return due > 0 ? due : 0;
+  }
+
+  std::int64_t error_min(const Reader& r) const {
+    return on_dial(r.state(state_).ahead - waiting(r));
+  }
+
+  std::string label() const { return loop_.empty() ? name_ : name_ + " (loop " + loop_ + ")"; }
+
+  static std::string verdict(std::int64_t error) {
+    if (error == 0) return "right";
+    return fmt::format("{} min {}", error < 0 ? -error : error, error < 0 ? "slow" : "fast");
+  }
+
+  std::string name_;
+  std::string loop_;
+  std::int64_t wrong_min_;
+  std::int64_t due_at_;
+  StateSlot<SecondaryState> state_;
+  StateSlot<Shaft> shaft_;
+  BuiltCoil coil_;
+  double pull_in_v_;
+};
+
+class SecondaryType final : public PartType {
+ public:
+  void declare(Declaration& d) const override {
+    d.title = "minute-impulse secondary clock";
+    d.help = "Coil and armature whose full stroke and return move the hand on by one minute.";
+    declare_winding(d, true);
+    declare_armature(d, true);
+    d.text("loop", "", "loop that it hangs on, for the report");
+    d.quantity("wrong_at_start", "s", 0.0, -21600, 21540,
+               "how far the dial is ahead of the scene's start, whole minutes");
+    d.quantity("due_at", "beat", 40.0, 0.0, 3600,
+               "step of the master's turn after which the minute's impulse has been due");
+    d.terminal("a", "one end of the winding");
+    d.terminal("b", "other end of the winding");
+    d.takes<Shaft>("compared_with", "the master's shaft of one turn a minute, to count steps by",
+                   true);
+    d.command("set", "sets the hands to a time of the twelve-hour dial", "s");
+    d.command("step", "moves the hand on by one minute by hand");
+    declare_coil_readings(d);
+    d.reading("shown_min", "1", "minutes that the dial shows, from twelve o'clock");
+    d.reading("error_min", "1", "minutes shown minus minutes due, 0 when compared with nothing");
+    d.reading("steps", "1", "steps by impulse");
+    d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
+    declare_armature_events(d);
+    d.event(kBegins, "begins", "the dial is set and counting begins");
+  }
+  std::unique_ptr<const Part> make(Builder& b) const override {
+    return std::make_unique<Secondary>(b);
+  }
+};
+
+}  // namespace
+
+const PartType& secondary_part() {
+  static const SecondaryType type;
+  return type;
+}
+
+}  // namespace sixty::models

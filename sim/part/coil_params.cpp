@@ -1,0 +1,166 @@
+#include "sim/part/coil_params.hpp"
+
+#include <array>
+
+#include "sim/circuit/copper.hpp"
+
+namespace sixty {
+namespace {
+
+const char* const kIron = "own choice of iron: saturation curve of starting values, no source";
+
+/// A quantity without default, or with one that means "there is none".
+void quantity(Declaration& d, bool required, const char* name, const char* unit, double least,
+              double most, const char* help) {
+  if (required) {
+    d.quantity(name, unit, least, most, help);
+  } else {
+    d.quantity(name, unit, 0, 0, most, help, "none unless given");
+  }
+}
+
+void event(Declaration& d, circuit::What what, const char* name, const char* help) {
+  d.event(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name, help);
+}
+
+circuit::Magnet magnet_of(const Builder& b) {
+  circuit::Magnet m;
+  m.turns = b.number("turns");
+  m.pole_area_m2 = b.number("pole_area");
+  m.residual_gap_m = b.number("residual_gap");
+  m.iron_length_m = b.number("iron_length");
+  m.saturation_t = b.number("saturation");
+  m.relative_permeability = b.number("permeability");
+  m.coercive_a = b.number("coercive_force");
+  return m;
+}
+
+circuit::Armature armature_of(const Builder& b) {
+  circuit::Armature a;
+  a.stroke_m = b.number("stroke");
+  a.present = a.stroke_m > 0;
+  a.mass_kg = b.number("moving_mass");
+  a.preload_n = b.number("preload");
+  a.rate_n_per_m = b.number("rate");
+  a.second_from_m = b.number("second_gap");
+  a.second_preload_n = b.number("second_preload");
+  a.second_rate_n_per_m = b.number("second_rate");
+  a.friction_n = b.number("friction");
+  a.rebound_seat = b.number("rebound_seat");
+  a.rebound_open = b.number("rebound_open");
+  return a;
+}
+
+}  // namespace
+
+void declare_winding(Declaration& d, bool required) {
+  d.quantity("resistance", "ohm", 0.05, 1e5, "resistance of the winding at 20 degC");
+  d.quantity("temperature", "K", circuit::kCopperReferenceK, 233.15, 423.15,
+             "temperature of the winding");
+  quantity(d, required, "turns", "1", 1, 1e6, "turns of the winding");
+  quantity(d, required, "pole_area", "m2", 1e-7, 0.1, "area of each of the two poles");
+  quantity(d, required, "residual_gap", "m", 1e-6, 0.02,
+           "gap that stays at each pole when the armature is seated: stop pin and roughness");
+  d.quantity("iron_length", "m", 0.0, 0.0, 5.0, "length of the flux's way in iron; 0: ideal iron",
+             kIron);
+  d.quantity("saturation", "T", 2.0, 0.5, 2.5, "flux density at which the iron is saturated",
+             kIron);
+  d.quantity("permeability", "1", 2000, 10, 1e5, "relative permeability far from saturation",
+             kIron);
+  d.quantity("coercive_force", "A", 0.0, 0.0, 500,
+             "ampere-turns that the iron's remanence keeps when the flux falls");
+  d.quantity("shunt", "ohm", 0.0, 0.0, 1e6, "resistor across the coil; 0: none");
+}
+
+void declare_armature(Declaration& d, bool required) {
+  quantity(d, required, "stroke", "m", 1e-5, 0.1, "gap at each pole when the armature is open");
+  quantity(d, required, "moving_mass", "kg", 1e-5, 20, "moving mass, as felt at the pole");
+  quantity(d, required, "preload", "N", 0, 500, "load on the open armature");
+  d.quantity("rate", "N/m", 0.0, 0.0, 1e6, "growth of the load as the gap closes");
+  d.quantity("second_gap", "m", 0.0, 0.0, 0.1, "gap below which a second spring is met; 0: none");
+  d.quantity("second_preload", "N", 0.0, 0.0, 500, "load of the second spring where it is met");
+  d.quantity("second_rate", "N/m", 0.0, 0.0, 1e6, "growth of the second spring's load");
+  d.quantity("friction", "N", 0.0, 0.0, 100, "friction against the armature's motion");
+  d.quantity("rebound_seat", "1", 0.0, 0.0, 0.9, "share of the speed kept at the inner stop");
+  d.quantity("rebound_open", "1", 0.0, 0.0, 0.9, "share of the speed kept at the open stop");
+}
+
+void declare_armature_events(Declaration& d) {
+  using circuit::What;
+  event(d, What::kStarts, "starts", "the armature leaves its open stop and closes");
+  event(d, What::kSeats, "seats", "the armature arrives at its inner stop");
+  event(d, What::kLeaves, "leaves", "the armature leaves its inner stop and opens");
+  event(d, What::kReturns, "returns", "the armature arrives at its open stop");
+  event(d, What::kSticks, "sticks", "the armature comes to rest on its way");
+  event(d, What::kHeld, "held", "the coil was driven, and the armature never left its open stop");
+}
+
+double BuiltCoil::pull_in_v(double extra_load_n) const {
+  return circuit::statics(coil.magnet, coil.armature, extra_load_n).pulls_in_a *
+         coil.resistance_ohm;
+}
+
+double BuiltCoil::drop_out_v(double extra_load_n) const {
+  return circuit::statics(coil.magnet, coil.armature, extra_load_n).drops_out_a *
+         coil.resistance_ohm;
+}
+
+circuit::Coil coil_of(Builder& b, circuit::Node a, circuit::Node node_b) {
+  circuit::Coil c;
+  c.a = a;
+  c.b = node_b;
+  c.resistance_ohm = b.number("resistance") * circuit::copper_factor(b.number("temperature"));
+  c.magnet = magnet_of(b);
+  c.armature = armature_of(b);
+  if (c.armature.present && c.armature.second_from_m > c.armature.stroke_m) {
+    b.refuse("second_gap", "the second spring is met before the armature has moved",
+             "give a gap smaller than the stroke, or add the load to preload");
+  }
+  if (c.armature.present && c.armature.mass_kg <= 0) {
+    b.refuse("moving_mass", "an armature without mass",
+             "give the moving mass, for example \"30 g\"");
+    c.armature.mass_kg = 1;
+  }
+  return c;
+}
+
+BuiltCoil add_coil(Builder& b, circuit::Coil coil) {
+  BuiltCoil built;
+  built.coil = coil;
+  const double shunt = b.number("shunt");
+  if (shunt > 0) b.add(circuit::Resistor{coil.a, coil.b, shunt});
+  built.number = b.add(std::move(coil));
+  return built;
+}
+
+void declare_coil_readings(Declaration& d) {
+  d.reading("current", "A", "current through the coil");
+  d.reading("volts", "V", "voltage at the coil");
+  d.reading("gap", "m", "gap at each pole");
+  d.reading("speed", "m/s", "speed of the gap, negative while it closes");
+  d.reading("flux", "Wb", "flux linkage of the coil");
+}
+
+double read_coil(const Reader& r, int coil, std::size_t reading) {
+  switch (reading) {
+    case 0:
+      return r.coil_current_a(coil);
+    case 1:
+      return r.coil_volts(coil);
+    case 2:
+      return r.coil_gap_m(coil);
+    case 3:
+      return r.coil_speed_m_per_s(coil);
+    default:
+      return r.coil_flux_wb(coil);
+  }
+}
+
+void explain_held(const circuit::Located& held, Ctx& ctx) {
+  if (!ctx.full_trace()) return;
+  const std::array<Condition, 1> conditions = {
+      Condition{"volts at the coil", held.volts, held.needed_v, false}};
+  ctx.because(false, conditions);
+}
+
+}  // namespace sixty

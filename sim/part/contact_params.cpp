@@ -1,0 +1,70 @@
+#include "sim/part/contact_params.hpp"
+
+#include "sim/base/math.hpp"
+#include "sim/circuit/constriction.hpp"
+
+namespace sixty {
+namespace {
+
+constexpr double kLeastOhm = 1e-4;  // no contact is better, and the network needs more than nothing
+
+}  // namespace
+
+ContactFilm::ContactFilm(double metal_ohm, double median_ohm, double spread) {
+  for (std::size_t i = 0; i < kLevels; ++i) {
+    const double share = (static_cast<double>(i) + 0.5) / static_cast<double>(kLevels);
+    const double film = median_ohm * det_exp(spread * normal_quantile(share));
+    level_ohm_[i] = metal_ohm + film > kLeastOhm ? metal_ohm + film : kLeastOhm;
+  }
+}
+
+double ContactFilm::ohm(double draw) const {
+  const auto level = static_cast<std::size_t>(draw * static_cast<double>(kLevels));
+  return level_ohm_[level < kLevels ? level : kLevels - 1];
+}
+
+void declare_contact(Declaration& d, const ContactDefaults& defaults) {
+  d.quantity("contact_force", "N", defaults.force_n, 0.005, 10,
+             "force that presses the closed contact together");
+  d.quantity("film", "ohm", defaults.film_ohm, 0, 1e6,
+             "median resistance of the film on the contact; each closing has its own");
+  d.quantity("film_spread", "1", defaults.film_spread, 0, 3,
+             "spread of the film: standard deviation of its natural logarithm");
+  d.flag("bounces", defaults.bounces, "whether the contact flies back when it closes");
+  d.quantity("contact_mass", "kg", 0.0008, 1e-6, 0.1, "moving mass of the contact's blade");
+  d.quantity("restitution", "1", 0.4, 0, 0.9, "share of the speed that an impact gives back");
+  d.flag("sparks", defaults.sparks, "whether an opening contact draws an arc or a glow");
+}
+
+circuit::ContactKind contact_kind(const Builder& b) {
+  circuit::ContactKind kind;
+  kind.bounces = b.flag("bounces");
+  kind.moving_mass_kg = b.number("contact_mass");
+  kind.force_n = b.number("contact_force");
+  kind.restitution = b.number("restitution");
+  kind.sparks = b.flag("sparks");
+  return kind;
+}
+
+ContactFilm contact_film(const Builder& b) {
+  const double metal =
+      circuit::constriction_ohm(circuit::ContactMetal{}, b.number("contact_force"));
+  return {metal, b.number("film"), b.number("film_spread")};
+}
+
+void draw_film(Ctx& ctx, int contact, const ContactFilm& film, std::uint32_t stream,
+               std::uint64_t& draws) {
+  ctx.set_next_ohm(contact, film.ohm(ctx.draw(stream, draws++)));
+}
+
+void declare_contact_events(Declaration& d) {
+  const auto event = [&](circuit::What what, const char* name, const char* help) {
+    d.event(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name,
+            help);
+  };
+  event(circuit::What::kMakes, "makes", "the contact begins to conduct");
+  event(circuit::What::kBreaks, "breaks", "the contact parts");
+  event(circuit::What::kSparkEnds, "spark_ends", "the spark in the opening contact has gone out");
+}
+
+}  // namespace sixty

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string_view>
+
+#include "sim/part/part.hpp"
+
+namespace sixty {
+
+/// Resistance of a contact at its closings: the narrowing of the current in the metal, and a film
+/// drawn anew each time. The film is one of 16 equally likely values of a log-normal distribution
+/// (the middles of its sixteenths), so that equal transients come again and can be reused.
+/// Source: film about 15 mohm (5-50): common practice, no source.
+class ContactFilm {
+ public:
+  static constexpr std::size_t kLevels = 16;
+  ContactFilm() = default;
+  /// `spread`: standard deviation of the film's natural logarithm. Range: median_ohm >= 0.
+  ContactFilm(double metal_ohm, double median_ohm, double spread);
+  /// Units: ohm, always > 0. Range: 0 <= draw < 1.
+  double ohm(double draw) const;
+
+ private:
+  std::array<double, kLevels> level_ohm_ = {};
+};
+
+/// Declares a contact's own parameters: contact_force, film, film_spread, bounces, contact_mass,
+/// restitution, sparks. Later parts of one kind keep to these names.
+struct ContactDefaults {
+  double force_n = 0.15;
+  double film_ohm = 0.015;
+  double film_spread = 0.55;
+  bool bounces = true;
+  bool sparks = true;
+};
+void declare_contact(Declaration& d, const ContactDefaults& defaults);
+
+/// What the parameters say of bounce and spark, and of the resistance.
+circuit::ContactKind contact_kind(const Builder& b);
+ContactFilm contact_film(const Builder& b);
+
+/// Draws the film of the next closing; `draws` counts the draws of the stream. Order: at the start
+/// and at each opening, so that the value is there when the contact closes.
+void draw_film(Ctx& ctx, int contact, const ContactFilm& film, std::uint32_t stream,
+               std::uint64_t& draws);
+
+/// Names of what happens at a contact, for the trace.
+void declare_contact_events(Declaration& d);
+
+}  // namespace sixty
