@@ -2,6 +2,7 @@
 
 #include <Eigen/Sparse>
 #include <Eigen/SparseCholesky>
+#include <limits>
 #include <numeric>
 
 #include "sim/base/hash.hpp"
@@ -38,6 +39,7 @@ double siemens(const ContactState& c) { return sparking(c) ? kSparkSiemens : 1 /
 
 struct Plan::Factor {
   Eigen::SimplicialLDLT<Matrix, Eigen::Lower, Eigen::AMDOrdering<int>> ldlt;
+  Eigen::VectorXd diagonal;
   mutable Eigen::VectorXd rhs;
   mutable Eigen::VectorXd solution;
 };
@@ -130,7 +132,13 @@ void Plan::stamp(const Network& network, const State& state, bool coils_as_resis
   if (factor_->rhs.size() == 0) return;
   Matrix g(factor_->rhs.size(), factor_->rhs.size());
   g.setFromTriplets(entries.begin(), entries.end());
+  factor_->diagonal = g.diagonal();
   factor_->ldlt.compute(g);
+}
+
+double Plan::node_siemens(std::size_t n) const {
+  return unknown_[n] >= 0 ? factor_->diagonal[unknown_[n]]
+                          : std::numeric_limits<double>::infinity();
 }
 
 void Plan::node_voltages(const double* coil_a, const double* capacitor_v, const double* spark_v,

@@ -30,6 +30,8 @@ class Plan {
   int island_of(Node n) const { return island_[static_cast<std::size_t>(n)]; }
   /// Some source feeds the island.
   bool fed(int island) const { return fed_[static_cast<std::size_t>(island)] != 0; }
+  /// Sum of the conductances at a node; infinite at an island's reference. Units: S.
+  double node_siemens(std::size_t n) const;
   std::uint64_t key() const { return key_; }
   /// What of the state a plan depends on.
   static std::uint64_t key_of(const State& state);

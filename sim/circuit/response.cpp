@@ -113,14 +113,10 @@ void Response::voltages(const double* in, double* out) const {
 }
 
 double Response::self_ohm(std::size_t live_index) const {
-  if (!matrix_.empty()) return -matrix_[live_index * (inputs() + 1) + live_index];
-  std::vector<double> in(inputs(), 0.0);
-  std::vector<double> base;
-  std::vector<double> with;
-  nodes(in.data(), base);
-  in[live_index] = 1;
-  nodes(in.data(), with);
-  return difference(base, live_index) - difference(with, live_index);
+  if (inputs() <= kDenseLimit) return -matrix_[live_index * (inputs() + 1) + live_index];
+  const Coil& c = network_.coils[live_[live_index]];
+  return 1 / plan_.node_siemens(static_cast<std::size_t>(c.a)) +
+         1 / plan_.node_siemens(static_cast<std::size_t>(c.b));
 }
 
 const Response::Steady& Response::steady(const State& state) const {
