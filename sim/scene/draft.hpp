@@ -1,0 +1,76 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "sim/base/clock_time.hpp"
+#include "sim/scene/installation.hpp"
+#include "sim/scene/mistakes.hpp"
+
+namespace sixty {
+
+/// A value given for a parameter by the scene, the command line or a data sheet.
+struct GivenValue {
+  Value value;
+  Written written;
+};
+
+/// "own: part.output": what a part is connected to.
+struct DraftConnection {
+  Written own;
+  std::vector<Written> sources;
+};
+
+/// A part as the scene describes it.
+struct DraftPart {
+  std::string name;
+  Place place;
+  const Registry::Entry* kind = nullptr;  ///< none if the type is not known
+  std::string sheet;
+  Place sheet_place;
+  std::map<std::string, GivenValue> given;  ///< by parameter; no tolerance applies to these
+  bool values_sound = true;  ///< no mistake in what was given, so that what misses can be told
+  std::vector<DraftConnection> connections;
+};
+
+struct DraftNet {
+  std::string name;
+  Place place;
+  std::vector<Written> terminals;
+};
+
+struct DraftAction {
+  Written time;
+  Written action;
+};
+
+/// A scene as written: every piece with its place, names not yet looked up across parts.
+struct Draft {
+  std::string title;
+  CalendarTime start;
+  bool start_known = false;
+  std::uint64_t seed = 1;
+  double spread = 1;
+  std::vector<DraftPart> parts;
+  std::vector<std::string> names;  ///< of the parts, in their order
+  std::map<std::string, PartId> by_name;
+  std::vector<DraftNet> nets;
+  std::vector<DraftAction> script;
+};
+
+/// Both halves of "part.something".
+struct Reference {
+  std::string part, item;
+};
+
+/// Takes "part.something" apart. Errors: false, reported; `example` shows the form.
+bool split_reference(const Written& written, const std::string& example, Reference& reference,
+                     Mistakes& mistakes);
+
+/// Looks a part up. Errors: nullptr if there is none (reported) or if its type is unknown (which
+/// has been reported before).
+const DraftPart* find_part(const Draft& draft, const std::string& name, const Written& written,
+                           Mistakes& mistakes);
+
+}  // namespace sixty

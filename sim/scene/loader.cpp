@@ -1,0 +1,113 @@
+#include "sim/scene/loader.hpp"
+
+#include <filesystem>
+#include <utility>
+
+#include "sim/base/hash.hpp"
+#include "sim/scene/changes.hpp"
+#include "sim/scene/network_check.hpp"
+#include "sim/scene/part_builder.hpp"
+#include "sim/scene/scene_reader.hpp"
+#include "sim/scene/script.hpp"
+#include "sim/scene/wiring.hpp"
+#include "sim/scene/yaml_document.hpp"
+
+namespace sixty {
+namespace {
+
+void start_installation(const std::string& path, const Draft& draft, Installation& installation) {
+  installation.name = std::filesystem::path(path).stem().string();
+  installation.title = draft.title;
+  installation.start = format_iso(draft.start, 0, kExactFraction);
+  installation.week_offset = (iso_weekday(draft.start) - 1) * kDay + draft.start.ns_of_day;
+  installation.seed = draft.seed;
+  // The parts stay where they are from here on: builders hand out addresses of their riders.
+  installation.parts.resize(draft.parts.size());
+  for (std::size_t i = 0; i < draft.parts.size(); ++i) {
+    PartInstance& part = installation.parts[i];
+    part.name = draft.parts[i].name;
+    part.kind = draft.parts[i].kind;
+    part.sheet = draft.parts[i].sheet;
+    part.path_hash = hash_text(part.name);
+  }
+}
+
+std::vector<SettledPart> settle_all(const Draft& draft, const Registry& registry,
+                                    Installation& installation, Mistakes& mistakes) {
+  SheetShelf shelf(registry, mistakes);
+  std::vector<SettledPart> settled(draft.parts.size());
+  for (std::size_t i = 0; i < draft.parts.size(); ++i) {
+    if (draft.parts[i].kind == nullptr) continue;
+    settled[i] = settle_values(draft.parts[i], draft, shelf, mistakes);
+    installation.parts[i].values = settled[i].values;
+  }
+  return settled;
+}
+
+void build_parts(const Draft& draft, const std::vector<SettledPart>& settled,
+                 const LinkSources& links, Installation& installation, circuit::Network& network,
+                 Mistakes& mistakes) {
+  place_links(installation);
+  bool all = true;
+  for (PartId id = 0; id < draft.parts.size(); ++id) {
+    const bool sound = draft.parts[id].kind != nullptr && settled[id].sound;
+    all = all && sound;
+    if (sound) make_part(id, draft.parts[id], settled[id], links, installation, network, mistakes);
+  }
+  // With parts left out, joints would seem bare that are not.
+  if (all) check_network(network, draft, installation, mistakes);
+}
+
+std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std::string& path,
+                                                const Registry& registry,
+                                                const SceneChanges& changes,
+                                                Diagnostics& diagnostics) {
+  Mistakes mistakes(diagnostics);
+  const std::size_t before = mistakes.count();
+  Draft draft = read_scene(root, path, registry, mistakes);
+  apply_changes(changes, draft, mistakes);
+  auto installation = std::make_shared<Installation>();
+  start_installation(path, draft, *installation);
+  const std::vector<SettledPart> settled = settle_all(draft, registry, *installation, mistakes);
+  auto network = std::make_shared<circuit::Network>();
+  network->node_count = assign_nodes(draft, *installation, mistakes);
+  const LinkSources links = connect_parts(draft, *installation, mistakes);
+  build_parts(draft, settled, links, *installation, *network, mistakes);
+  installation->script = read_actions(draft, mistakes);
+  installation->network = std::move(network);
+  return mistakes.count() == before ? installation : nullptr;
+}
+
+}  // namespace
+
+const PartInstance* Installation::find(const std::string& part_name) const {
+  for (const PartInstance& part : parts)
+    if (part.name == part_name) return &part;
+  return nullptr;
+}
+
+std::shared_ptr<const Installation> load_scene(const std::string& path, const Registry& registry,
+                                               const SceneChanges& changes,
+                                               Diagnostics& diagnostics) {
+  const std::optional<YamlNode> root = read_yaml(path, diagnostics);
+  return root ? build_scene(*root, path, registry, changes, diagnostics) : nullptr;
+}
+
+void check_file(const std::string& path, const Registry& registry, Diagnostics& diagnostics) {
+  const std::optional<YamlNode> root = read_yaml(path, diagnostics);
+  if (!root) return;
+  Mistakes mistakes(diagnostics);
+  TreeReader reader(path, mistakes);
+  if (!reader.is_map(*root, "", "scene: title, start: ..., parts: {...}")) return;
+  const YamlNode& first = root->entries.front().key;
+  if (first.scalar == "scene") {
+    build_scene(*root, path, registry, {}, diagnostics);
+  } else if (first.scalar == "sheet") {
+    read_sheet(*root, path, "", registry, mistakes);
+  } else {
+    mistakes.add_unknown(reader.place(first), "kind of file (told by its first key)", first.scalar,
+                         {"scene", "sheet"});
+  }
+}
+
+}  // namespace sixty

@@ -1,0 +1,222 @@
+#include "sim/scene/scene_reader.hpp"
+
+#include <charconv>
+#include <utility>
+
+#include "sim/scene/tree_reader.hpp"
+#include "sim/scene/values.hpp"
+
+namespace sixty {
+namespace {
+
+constexpr const char* kPartExample = "{type: ..., sheet: ..., set: {...}, connect: {...}}";
+
+void read_title(const YamlNode& root, TreeReader& reader, Draft& draft) {
+  const YamlNode* title = reader.required(root, root, "scene", "", "scene: a title");
+  if (title != nullptr && reader.is_scalar(*title, "scene", "a title")) draft.title = title->scalar;
+  if (const YamlNode* notes = root.find("notes")) reader.is_scalar(*notes, "notes", "a text");
+}
+
+void read_start(const YamlNode& root, TreeReader& reader, Draft& draft) {
+  const char* example = "2026-01-05T00:00:00";
+  const YamlNode* node = reader.required(root, root, "start", "", "start: " + std::string(example));
+  if (node == nullptr || !reader.is_scalar(*node, "start", example)) return;
+  std::string error;
+  const std::optional<CalendarTime> start = parse_calendar_time(node->scalar, error);
+  if (!start) {
+    reader.add(*node, "start", error, "a date and time, as in " + std::string(example),
+               "write the date and the time of day at which the scene begins");
+    return;
+  }
+  draft.start = *start;
+  draft.start_known = true;
+}
+
+void read_seed(const YamlNode& root, TreeReader& reader, Draft& draft) {
+  const YamlNode* node = root.find("seed");
+  if (node == nullptr || !reader.is_scalar(*node, "seed", "1")) return;
+  const std::string& text = node->scalar;
+  const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), draft.seed);
+  const bool padded = text.size() > 1 && text[0] == '0';
+  if (code == std::errc() && end == text.data() + text.size() && !padded) return;
+  reader.add(*node, "seed", "a whole number belongs here", "0 or more, as in 1",
+             "write digits alone");
+}
+
+void read_spread(const YamlNode& root, TreeReader& reader, Draft& draft) {
+  const YamlNode* node = root.find("spread");
+  if (node == nullptr) return;
+  const std::optional<Value> value =
+      check_value(quantity_field("spread", "1", 0, 1, ""), *node, "spread", reader);
+  if (value) draft.spread = value->number;
+}
+
+void read_type(const YamlNode& map, const YamlNode& key, const Registry& registry,
+               TreeReader& reader, DraftPart& part) {
+  const YamlNode* type = reader.required(map, key, "type", part.name, "type: a part type");
+  if (type == nullptr || !reader.is_scalar(*type, part.name + ".type", "a part type")) return;
+  part.kind = registry.find(type->scalar);
+  if (part.kind == nullptr)
+    reader.mistakes().add_unknown(reader.place(*type), "part type", type->scalar,
+                                  part_types(registry));
+}
+
+void read_sheet_name(const YamlNode& map, TreeReader& reader, DraftPart& part) {
+  const YamlNode* sheet = map.find("sheet");
+  if (sheet == nullptr || !reader.is_scalar(*sheet, part.name + ".sheet", "a sheet's name")) return;
+  part.sheet = sheet->scalar;
+  part.sheet_place = reader.place(*sheet);
+}
+
+void read_set(const YamlNode& set, TreeReader& reader, DraftPart& part) {
+  if (!reader.is_map(set, part.name + ".set", "{resistance: 80 ohm}")) return;
+  if (part.kind == nullptr) return;
+  const std::vector<ParamDecl>& params = part.kind->declaration.params;
+  reader.check_keys(set, part.name + ".set", names_of(params));
+  for (const auto& [key, node] : set.entries) {
+    const std::size_t i = index_of(params, key.scalar);
+    if (i == params.size()) continue;
+    const std::string label = part.name + "." + key.scalar;
+    std::optional<Value> value = check_value(params[i], node, label, reader);
+    if (value) part.given[key.scalar] = {std::move(*value), reader.written(node, label)};
+    part.values_sound = part.values_sound && value;
+  }
+}
+
+void read_source(const YamlNode& node, const std::string& label, TreeReader& reader,
+                 DraftConnection& connection) {
+  if (reader.is_scalar(node, label, "part.output"))
+    connection.sources.push_back(reader.written(node, label));
+}
+
+void read_connect(const YamlNode& connect, TreeReader& reader, DraftPart& part) {
+  if (!reader.is_map(connect, part.name + ".connect", "{own_input: part.output}")) return;
+  for (const auto& [key, node] : connect.entries) {
+    const std::string label = part.name + "." + key.scalar;
+    DraftConnection connection{reader.written(key, label), {}};
+    if (node.kind == YamlNode::kList) {
+      for (const YamlNode& item : node.items) read_source(item, label, reader, connection);
+    } else {
+      read_source(node, label, reader, connection);
+    }
+    part.connections.push_back(std::move(connection));
+  }
+}
+
+DraftPart read_part(const YamlNode& key, const YamlNode& map, const Registry& registry,
+                    TreeReader& reader) {
+  DraftPart part;
+  part.name = key.scalar;
+  part.place = reader.place(key);
+  reader.check_name(key, "part");
+  if (!reader.is_map(map, part.name, kPartExample)) return part;
+  reader.check_keys(map, part.name, {"type", "sheet", "set", "connect"});
+  read_type(map, key, registry, reader, part);
+  read_sheet_name(map, reader, part);
+  if (const YamlNode* set = map.find("set")) read_set(*set, reader, part);
+  if (const YamlNode* connect = map.find("connect")) read_connect(*connect, reader, part);
+  return part;
+}
+
+void read_parts(const YamlNode& root, const Registry& registry, TreeReader& reader, Draft& draft) {
+  const std::string example = "parts: {name: " + std::string(kPartExample) + "}";
+  const YamlNode* parts = reader.required(root, root, "parts", "", example);
+  if (parts == nullptr || !reader.is_map(*parts, "parts", example)) return;
+  if (parts->entries.empty())
+    reader.add(*parts, "parts", "a scene needs a part", example, "add one");
+  if (parts->entries.size() > kMostParts) {
+    reader.mistakes().add(reader.place(*parts),
+                          {"parts: too many", std::to_string(parts->entries.size()),
+                           "at most " + std::to_string(kMostParts), "split the scene"});
+    return;
+  }
+  for (const auto& [key, map] : parts->entries) {
+    draft.by_name[key.scalar] = static_cast<PartId>(draft.parts.size());
+    draft.names.push_back(key.scalar);
+    draft.parts.push_back(read_part(key, map, registry, reader));
+  }
+}
+
+void read_wires(const YamlNode& root, TreeReader& reader, Draft& draft) {
+  const YamlNode* wires = root.find("wires");
+  const char* example = "[part.terminal, part.terminal]";
+  if (wires == nullptr || !reader.is_map(*wires, "wires", "{net: " + std::string(example) + "}"))
+    return;
+  for (const auto& [key, list] : wires->entries) {
+    DraftNet net{key.scalar, reader.place(key), {}};
+    reader.check_name(key, "net");
+    if (!reader.is_list(list, "wires." + net.name, example)) continue;
+    for (const YamlNode& item : list.items)
+      if (reader.is_scalar(item, "wires." + net.name, "part.terminal"))
+        net.terminals.push_back(reader.written(item, "wires." + net.name));
+    draft.nets.push_back(std::move(net));
+  }
+}
+
+constexpr const char* kActionExample = "at 0 s: part.command";
+
+// "at TIME" becomes the time.
+bool strip_at(Written& time, Mistakes& mistakes) {
+  if (time.text.compare(0, 3, "at ") != 0) {
+    mistakes.add(time.place, {"script: an action begins with \"at\" and a time", time.text,
+                              kActionExample, "write \"at\" and the time before the colon"});
+    return false;
+  }
+  const std::size_t begin = time.text.find_first_not_of(' ', 3);
+  time.text.erase(0, begin == std::string::npos ? time.text.size() : begin);
+  return true;
+}
+
+void read_action(const YamlNode& item, TreeReader& reader, Draft& draft) {
+  DraftAction action;
+  if (item.kind == YamlNode::kMap && item.entries.size() == 1) {
+    const auto& [key, value] = item.entries[0];
+    if (!reader.is_scalar(value, "script", kActionExample)) return;
+    action = {reader.written(key, "script"), reader.written(value, "script")};
+  } else if (item.kind == YamlNode::kScalar && item.scalar.find(": ") != std::string::npos) {
+    const std::size_t colon = item.scalar.rfind(": ");
+    action = {reader.written(item, "script"), reader.written(item, "script")};
+    action.time.text.resize(colon);
+    action.action.text.erase(0, colon + 2);
+  } else {
+    reader.add(item, "script", "an action is a time and a command", kActionExample,
+               "write each action as its own item of the list");
+    return;
+  }
+  if (strip_at(action.time, reader.mistakes())) draft.script.push_back(std::move(action));
+}
+
+void read_script(const YamlNode& root, TreeReader& reader, Draft& draft) {
+  const YamlNode* script = root.find("script");
+  if (script == nullptr ||
+      !reader.is_list(*script, "script", "[" + std::string(kActionExample) + "]"))
+    return;
+  for (const YamlNode& item : script->items) read_action(item, reader, draft);
+}
+
+}  // namespace
+
+std::vector<std::string> part_types(const Registry& registry) {
+  std::vector<std::string> names;
+  for (const auto& [name, entry] : registry.entries()) names.push_back(name);
+  return names;
+}
+
+Draft read_scene(const YamlNode& root, const std::string& file, const Registry& registry,
+                 Mistakes& mistakes) {
+  Draft draft;
+  TreeReader reader(file, mistakes);
+  if (!reader.is_map(root, "", "scene: title, start: ..., parts: {...}")) return draft;
+  reader.check_keys(root, "",
+                    {"scene", "start", "seed", "spread", "parts", "wires", "script", "notes"});
+  read_title(root, reader, draft);
+  read_start(root, reader, draft);
+  read_seed(root, reader, draft);
+  read_spread(root, reader, draft);
+  read_parts(root, registry, reader, draft);
+  read_wires(root, reader, draft);
+  read_script(root, reader, draft);
+  return draft;
+}
+
+}  // namespace sixty

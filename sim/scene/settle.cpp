@@ -1,0 +1,90 @@
+#include "sim/scene/settle.hpp"
+
+#include <utility>
+
+#include "sim/base/hash.hpp"
+#include "sim/base/rng.hpp"
+#include "sim/scene/yaml_document.hpp"
+
+namespace sixty {
+namespace {
+
+std::uint32_t folded(std::uint64_t hash) { return static_cast<std::uint32_t>(hash ^ (hash >> 32)); }
+
+double drawn(const ParamDecl& decl, const SheetValue& sheet, const std::string& part,
+             const Draft& draft) {
+  const double u = uniform_draw(draft.seed, hash_text(part), folded(hash_text(decl.name)), 0);
+  const double stray = sheet.tolerance.size * draft.spread * (2 * u - 1);
+  const double number = sheet.value.number;
+  return clamped(decl, sheet.tolerance.relative ? number * (1 + stray) : number + stray);
+}
+
+void report_missing(const ParamDecl& decl, const DraftPart& part, Mistakes& mistakes) {
+  std::vector<std::string> sheets = names_of(part.kind->sheets);
+  const std::string setting = "set: {" + decl.name + ": ...}";
+  mistakes.add(
+      part.place,
+      {part.name + ": \"" + decl.name + "\" has no value", "", expectation(decl),
+       sheets.empty() ? "add " + setting
+                      : "add " + setting + " or take a data sheet (" + listed(sheets) + ")"});
+}
+
+void settle(const ParamDecl& decl, const DraftPart& part, const Sheet* sheet, const Draft& draft,
+            SettledPart& settled) {
+  const auto given = part.given.find(decl.name);
+  if (given != part.given.end()) {
+    settled.values[decl.name] = given->second.value;
+    settled.origins[decl.name] = given->second.written;
+    return;
+  }
+  const auto in_sheet = sheet == nullptr ? std::map<std::string, SheetValue>::const_iterator()
+                                         : sheet->values.find(decl.name);
+  if (sheet == nullptr || in_sheet == sheet->values.end()) {
+    if (!decl.required) settled.values[decl.name] = standard_value(decl);
+    return;
+  }
+  Value value = in_sheet->second.value;
+  if (in_sheet->second.tolerance.size > 0)
+    value.number = drawn(decl, in_sheet->second, part.name, draft);
+  settled.values[decl.name] = std::move(value);
+  settled.origins[decl.name] = in_sheet->second.written;
+}
+
+}  // namespace
+
+Sheet SheetShelf::read(const std::string& part, const SheetText& text) {
+  const std::optional<YamlNode> root = parse_yaml(text.text, text.path, mistakes_.diagnostics());
+  return root ? read_sheet(*root, text.path, part, registry_, mistakes_) : Sheet{};
+}
+
+const Sheet* SheetShelf::find(const Registry::Entry& kind, const std::string& name,
+                              const Place& place) {
+  const std::size_t i = index_of(kind.sheets, name);
+  if (i == kind.sheets.size()) {
+    mistakes_.add_unknown(place, "data sheet of " + kind.name, name, names_of(kind.sheets));
+    return nullptr;
+  }
+  const auto key = std::make_pair(kind.name, name);
+  auto it = read_.find(key);
+  if (it == read_.end()) it = read_.emplace(key, read(kind.name, kind.sheets[i])).first;
+  return &it->second;
+}
+
+SettledPart settle_values(const DraftPart& part, const Draft& draft, SheetShelf& shelf,
+                          Mistakes& mistakes) {
+  SettledPart settled;
+  const Sheet* sheet = nullptr;
+  if (!part.sheet.empty()) sheet = shelf.find(*part.kind, part.sheet, part.sheet_place);
+  const bool sheet_sound = part.sheet.empty() || (sheet != nullptr && sheet->sound);
+  settled.sound = part.values_sound && sheet_sound;
+  for (const ParamDecl& decl : part.kind->declaration.params) {
+    settle(decl, part, sheet, draft, settled);
+    if (settled.values.count(decl.name) != 0) continue;
+    // A value that was given wrongly, or lies in a sheet with mistakes, has been reported already.
+    if (part.values_sound && sheet_sound) report_missing(decl, part, mistakes);
+    settled.sound = false;
+  }
+  return settled;
+}
+
+}  // namespace sixty

@@ -1,0 +1,91 @@
+#include "sim/scene/tree_reader.hpp"
+
+#include <algorithm>
+
+namespace sixty {
+namespace {
+
+constexpr std::size_t kLongestName = 40;
+
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+bool is_name_char(char c) { return is_letter(c) || (c >= '0' && c <= '9') || c == '_'; }
+
+std::string headed(const std::string& label, const std::string& what) {
+  return label.empty() ? what : label + ": " + what;
+}
+
+}  // namespace
+
+std::string describe(const YamlNode& node) {
+  switch (node.kind) {
+    case YamlNode::kScalar:
+      return node.scalar.empty() ? "an empty text" : node.scalar;
+    case YamlNode::kList:
+      return "a list";
+    case YamlNode::kMap:
+      return "a map";
+    case YamlNode::kNull:
+      break;
+  }
+  return "nothing";
+}
+
+bool is_name(std::string_view text) {
+  return !text.empty() && text.size() <= kLongestName && is_letter(text[0]) &&
+         std::all_of(text.begin(), text.end(), is_name_char);
+}
+
+void TreeReader::add(const YamlNode& node, const std::string& label, const std::string& what,
+                     const std::string& expected, const std::string& mend) {
+  mistakes_.add(place(node), {headed(label, what), describe(node), expected, mend});
+}
+
+bool TreeReader::is_map(const YamlNode& node, const std::string& label,
+                        const std::string& example) {
+  if (node.kind == YamlNode::kMap) return true;
+  add(node, label, "names with values belong here", "a map, as in " + example,
+      "write each as \"name: value\"");
+  return false;
+}
+
+bool TreeReader::is_list(const YamlNode& node, const std::string& label,
+                         const std::string& example) {
+  if (node.kind == YamlNode::kList) return true;
+  add(node, label, "a list belongs here", "a list, as in " + example,
+      "put it in square brackets, with commas between");
+  return false;
+}
+
+bool TreeReader::is_scalar(const YamlNode& node, const std::string& label,
+                           const std::string& example) {
+  if (node.kind == YamlNode::kScalar && !node.scalar.empty()) return true;
+  add(node, label, "a single value belongs here", "a value, as in " + example,
+      "write one value after the colon");
+  return false;
+}
+
+void TreeReader::check_keys(const YamlNode& map, const std::string& label,
+                            const std::vector<std::string>& known) {
+  for (const auto& [key, value] : map.entries) {
+    if (std::find(known.begin(), known.end(), key.scalar) != known.end()) continue;
+    mistakes_.add_unknown(place(key), label.empty() ? "key" : "key of " + label, key.scalar, known);
+  }
+}
+
+const YamlNode* TreeReader::required(const YamlNode& map, const YamlNode& whole,
+                                     std::string_view key, const std::string& label,
+                                     const std::string& example) {
+  const YamlNode* value = map.find(key);
+  if (value != nullptr) return value;
+  mistakes_.add(place(whole),
+                {headed(label, "\"" + std::string(key) + "\" is missing"), "", example, "add it"});
+  return nullptr;
+}
+
+void TreeReader::check_name(const YamlNode& key, const std::string& kind) {
+  if (is_name(key.scalar)) return;
+  add(key, "", "this cannot be the name of a " + kind,
+      "a letter, then letters, digits and underscores, 40 at most, as in \"hall_2\"", "rename it");
+}
+
+}  // namespace sixty

@@ -1,0 +1,52 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sim/scene/mistakes.hpp"
+#include "sim/scene/yaml_document.hpp"
+
+namespace sixty {
+
+/// Takes pieces out of one file's tree and reports what is not as it should be.
+class TreeReader {
+ public:
+  TreeReader(std::string file, Mistakes& mistakes) : file_(std::move(file)), mistakes_(mistakes) {}
+
+  Place place(const YamlNode& node) const { return {file_, node.line, node.column}; }
+  Written written(const YamlNode& scalar, std::string label) const {
+    return {std::move(label), scalar.scalar, place(scalar)};
+  }
+  Mistakes& mistakes() { return mistakes_; }
+  const std::string& file() const { return file_; }
+
+  /// A mistake at a node, with what was found there. `what` follows the label.
+  void add(const YamlNode& node, const std::string& label, const std::string& what,
+           const std::string& expected, const std::string& mend);
+  /// Whether the node is of a kind; otherwise reported with `example` as what to write.
+  bool is_map(const YamlNode& node, const std::string& label, const std::string& example);
+  bool is_list(const YamlNode& node, const std::string& label, const std::string& example);
+  bool is_scalar(const YamlNode& node, const std::string& label, const std::string& example);
+  /// Reports every key of a map that is none of the known ones.
+  void check_keys(const YamlNode& map, const std::string& label,
+                  const std::vector<std::string>& known);
+  /// The value of a key that must be there. Errors: nullptr, reported at `whole`.
+  const YamlNode* required(const YamlNode& map, const YamlNode& whole, std::string_view key,
+                           const std::string& label, const std::string& example);
+  /// A name that references can use: a letter, then letters, digits and underscores.
+  void check_name(const YamlNode& key, const std::string& kind);
+
+ private:
+  std::string file_;
+  Mistakes& mistakes_;
+};
+
+/// What a node is, in words: its text, "a list", "nothing".
+std::string describe(const YamlNode& node);
+
+/// Whether a text can be the name of a part, net or data sheet.
+bool is_name(std::string_view text);
+
+}  // namespace sixty
