@@ -78,6 +78,10 @@ std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std:
   return mistakes.count() == before ? installation : nullptr;
 }
 
+std::string first_key(const YamlNode& root) {
+  return root.entries.empty() ? "" : root.entries.front().key.scalar;
+}
+
 }  // namespace
 
 const PartInstance* Installation::find(const std::string& part_name) const {
@@ -90,23 +94,27 @@ std::shared_ptr<const Installation> load_scene(const std::string& path, const Re
                                                const SceneChanges& changes,
                                                Diagnostics& diagnostics) {
   const std::optional<YamlNode> root = read_yaml(path, diagnostics);
-  return root ? build_scene(*root, path, registry, changes, diagnostics) : nullptr;
+  if (!root) return nullptr;
+  if (first_key(*root) != "sheet") return build_scene(*root, path, registry, changes, diagnostics);
+  Mistakes(diagnostics)
+      .add({path, root->line, root->column},
+           {"a data sheet cannot be run", "sheet", "scene: title",
+            "name a scene; the parts of a scene name their data sheets"});
+  return nullptr;
 }
 
 void check_file(const std::string& path, const Registry& registry, Diagnostics& diagnostics) {
   const std::optional<YamlNode> root = read_yaml(path, diagnostics);
   if (!root) return;
   Mistakes mistakes(diagnostics);
-  TreeReader reader(path, mistakes);
-  if (!reader.is_map(*root, "", "scene: title, start: ..., parts: {...}")) return;
-  const YamlNode& first = root->entries.front().key;
-  if (first.scalar == "scene") {
-    build_scene(*root, path, registry, {}, diagnostics);
-  } else if (first.scalar == "sheet") {
+  const std::string key = first_key(*root);
+  if (key == "sheet") {
     read_sheet(*root, path, "", registry, mistakes);
+  } else if (key == "scene" || root->kind != YamlNode::kMap || root->entries.empty()) {
+    build_scene(*root, path, registry, {}, diagnostics);
   } else {
-    mistakes.add_unknown(reader.place(first), "kind of file (told by its first key)", first.scalar,
-                         {"scene", "sheet"});
+    mistakes.add_unknown({path, root->line, root->column}, "kind of file (told by its first key)",
+                         key, {"scene", "sheet"});
   }
 }
 
