@@ -198,7 +198,7 @@ bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')
 std::string take_factor(std::string_view& text) {
   std::size_t n = 0;
   while (n < text.size() && is_letter(text[n])) ++n;
-  const std::string name(text.substr(0, n));
+  std::string name(text.substr(0, n));
   text.remove_prefix(n);
   std::string_view rest = text;
   if (!rest.empty() && rest.front() == '^') rest.remove_prefix(1);

@@ -37,7 +37,7 @@ struct YamlEntry {
 };
 
 /// Bounds on what is read. Depth and nodes bound time and stack, bytes and marks the memory.
-constexpr std::size_t kYamlMaxBytes = 256 * 1024;
+constexpr std::size_t kYamlMaxBytes = 262'144;  // 256 kB
 constexpr std::size_t kYamlMaxDepth = 32;
 constexpr std::size_t kYamlMaxNodes = 20'000;
 constexpr std::size_t kYamlMaxScalarBytes = 4096;

@@ -32,7 +32,7 @@ class BracketWalk {
 
   std::optional<YamlHint> run() {
     while (at_ < text_.size()) {
-      const std::optional<YamlHint> wrong = step();
+      std::optional<YamlHint> wrong = step();
       if (wrong) return wrong;
     }
     if (open_.empty()) return std::nullopt;

@@ -239,6 +239,10 @@ TEST(YamlTest, SyntaxErrorsAreTracedToTheirCause) {
   EXPECT_EQ(mistake("a: [\"]\", ']' # ]\nb: 1\n"), std::string("1:4 the bracket [") + kNeverClosed);
   EXPECT_EQ(mistake("a: \"open\nb: 3\n"), "1:4 the quotes that open here are never closed");
   EXPECT_EQ(mistake("a: 'open\nb: it''s\n"), "1:4 the quotes that open here are never closed");
+  EXPECT_EQ(mistake("a: \"x\\\"\n"), "1:4 the quotes that open here are never closed");
+  EXPECT_EQ(mistake("\xEF\xBB\xBF"
+                    "a: 'x\n"),
+            "1:4 the quotes that open here are never closed");
   EXPECT_EQ(mistake("a:\n\tb: 1\n"), "2:1 a tab stands in the indentation");
   EXPECT_EQ(mistake("a: b: c\n"), "1:5 a colon stands where no key can be");
   EXPECT_EQ(mistake("a: ]\n"), "1:4 this bracket closes nothing");
