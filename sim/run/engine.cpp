@@ -46,6 +46,7 @@ void Engine::set_sink(TraceSink* sink) {
   const bool before = full_trace();
   sink_ = sink;
   if (before == full_trace()) return;
+  if (feed_paths_ == nullptr) feed_paths_ = std::make_unique<const FeedPaths>(*installation_);
   current_ = Event{};
   current_.at = data_.now;
   for (PartId p = 0; p < installation_->parts.size(); ++p) {

@@ -1,4 +1,6 @@
 // Looking at a world, and telling what happens in it, without changing it.
+#include <algorithm>
+
 #include "sim/run/world.hpp"
 
 namespace sixty {
@@ -6,6 +8,7 @@ namespace {
 
 std::size_t at(int element) { return static_cast<std::size_t>(element); }
 
+constexpr auto kLocatedHeld = static_cast<std::uint16_t>(circuit::What::kHeld);
 constexpr std::string_view kLocatedNames[] = {"starts", "seats", "leaves", "returns", "sticks",
                                               "passes", "makes", "breaks", "spark_ends", "held"};
 
@@ -86,6 +89,7 @@ void Engine::record(const Event& event, PartId part, const circuit::Located* loc
     kind = static_cast<std::uint16_t>(kMarkBase + located->code);
   }
   r.kind = kind_name(part, kind);
+  if (located != nullptr && sink_->full()) explain_coil(*located);
   r.conditions = conditions_;
   sink_->record(r);
   conditions_.clear();
@@ -95,6 +99,36 @@ void Engine::record(const Event& event, PartId part, const circuit::Located* loc
   }
   pending_notes_.clear();
   pending_conditions_.clear();
+}
+
+/// What let a coil's armature start, or held it: the contacts on its way, and the volts.
+void Engine::explain_coil(const circuit::Located& located) {
+  using circuit::What;
+  if (located.what == What::kMakes) note_missed_chances(located);
+  if (located.what != What::kStarts && located.what != What::kHeld) return;
+  const auto coil = static_cast<std::size_t>(located.element);
+  conditions_ = feed_paths_->conditions(coil, look().state());
+  const circuit::Coil& c = data_.network.network->coils[coil];
+  const double load = data_.network.inputs.coil_extra_load_n[coil];
+  const double needed =
+      circuit::statics(c.magnet, c.armature, load).pulls_in_a * c.resistance_ohm;
+  const bool held = located.what == What::kHeld;
+  conditions_.push_back({"volts at the coil", located.volts, needed, !held});
+}
+
+/// A contact closed: coils behind it that get nothing because another contact is open.
+void Engine::note_missed_chances(const circuit::Located& made) {
+  const circuit::State& state = look().state();
+  for (const std::size_t coil : feed_paths_->coils_behind(at(made.element))) {
+    const std::vector<Condition> way = feed_paths_->conditions(coil, state, made.element);
+    const bool all = std::all_of(way.begin(), way.end(), [](const Condition& c) { return c.met; });
+    const circuit::Owner owner = data_.network.network->coils[coil].owner;
+    if (way.empty() || all || owner < 0) continue;
+    const PartId before = part_;
+    part_ = static_cast<PartId>(owner);
+    note(data_.now, static_cast<std::uint16_t>(kLocatedBase + kLocatedHeld), false, 0, way);
+    part_ = before;
+  }
 }
 
 void Engine::note(SimTime at_time, std::uint16_t kind, bool acted, double value,

@@ -5,6 +5,7 @@
 
 #include "sim/base/clock_time.hpp"
 #include "sim/circuit/runtime.hpp"
+#include "sim/run/feed_paths.hpp"
 #include "sim/run/journal.hpp"
 #include "sim/run/session.hpp"
 
@@ -93,6 +94,8 @@ class Engine final : public Ctx, public Reader {
   circuit::Ledger& sums() const;
   std::string_view kind_name(PartId part, std::uint16_t kind) const;
   void record(const Event& event, PartId part, const circuit::Located* located);
+  void explain_coil(const circuit::Located& located);
+  void note_missed_chances(const circuit::Located& made);
 
   std::shared_ptr<const Installation> installation_;
   Session::Options options_;
@@ -111,6 +114,7 @@ class Engine final : public Ctx, public Reader {
   std::uint64_t notes_ = 0;
   bool acted_ = true;
   std::vector<Condition> conditions_;
+  std::unique_ptr<const FeedPaths> feed_paths_;  ///< made when first a full trace is kept
   std::vector<TraceRecord> pending_notes_;
   std::vector<std::vector<Condition>> pending_conditions_;
 };

@@ -1,0 +1,169 @@
+#include "sim/run/feed_paths.hpp"
+
+#include <algorithm>
+#include <deque>
+
+namespace sixty {
+namespace {
+
+std::size_t at(circuit::Node n) { return static_cast<std::size_t>(n); }
+
+bool lies_across_a_coil(const circuit::Network& network, circuit::Node a, circuit::Node b) {
+  return std::any_of(network.coils.begin(), network.coils.end(), [&](const circuit::Coil& c) {
+    return (c.a == a && c.b == b) || (c.a == b && c.b == a);
+  });
+}
+
+/// "name", or "name contact 2" / "name coil 2" where a part has several.
+std::string label(const PartInstance& part, const std::vector<int>& own, int element,
+                  const std::string& word) {
+  if (own.size() < 2) return part.name;
+  const auto place = std::find(own.begin(), own.end(), element) - own.begin();
+  return part.name + " " + word + " " + std::to_string(place + 1);
+}
+
+}  // namespace
+
+FeedPaths::FeedPaths(const Installation& installation) : network_(*installation.network) {
+  edges_.resize(at(network_.node_count));
+  for (const circuit::Resistor& r : network_.resistors) {
+    if (!lies_across_a_coil(network_, r.a, r.b)) add_edge(r.a, r.b, -1);
+  }
+  for (const circuit::Diode& d : network_.diodes) {
+    if (!lies_across_a_coil(network_, d.anode, d.cathode)) add_edge(d.anode, d.cathode, -1);
+  }
+  contact_labels_.resize(network_.contacts.size(), "contact");
+  coil_labels_.resize(network_.coils.size(), "coil");
+  for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
+    add_edge(network_.contacts[k].a, network_.contacts[k].b, static_cast<int>(k));
+  }
+  for (const PartInstance& part : installation.parts) {
+    for (const int k : part.contacts) {
+      contact_labels_[at(k)] = label(part, part.contacts, k, "contact");
+    }
+    for (const int j : part.coils) coil_labels_[at(j)] = label(part, part.coils, j, "coil");
+  }
+  const circuit::State state = circuit::rest_state(network_);
+  coils_behind_.resize(network_.contacts.size());
+  for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
+    for (const circuit::Source& s : network_.sources) {
+      const Ways found = ways(s, state, static_cast<int>(k));
+      for (std::size_t j = 0; j < network_.coils.size(); ++j) {
+        const circuit::Coil& c = network_.coils[j];
+        if (c.armature.present && best_way(found, c, state).open >= 0) {
+          coils_behind_[k].push_back(j);
+        }
+      }
+    }
+  }
+}
+
+void FeedPaths::add_edge(circuit::Node a, circuit::Node b, int contact) {
+  edges_[at(a)].push_back({at(b), contact});
+  edges_[at(b)].push_back({at(a), contact});
+}
+
+FeedPaths::Reach FeedPaths::reach(std::size_t start, const circuit::State& state,
+                                  int without) const {
+  Reach r;
+  r.open.assign(edges_.size(), -1);
+  r.from.assign(edges_.size(), SIZE_MAX);
+  r.contact.assign(edges_.size(), -1);
+  std::deque<std::size_t> queue{start};
+  r.open[start] = 0;
+  while (!queue.empty()) {
+    const std::size_t node = queue.front();
+    queue.pop_front();
+    for (const Edge& e : edges_[node]) {
+      if (e.contact >= 0 && e.contact == without) continue;
+      const bool open = e.contact >= 0 && state.contacts[at(e.contact)].gap != circuit::Gap::kClosed;
+      const int cost = r.open[node] + (open ? 1 : 0);
+      if (r.open[e.to] >= 0 && r.open[e.to] <= cost) continue;
+      r.open[e.to] = cost;
+      r.from[e.to] = node;
+      r.contact[e.to] = e.contact;
+      if (open) {
+        queue.push_back(e.to);
+      } else {
+        queue.push_front(e.to);
+      }
+    }
+  }
+  return r;
+}
+
+void FeedPaths::trace_back(const Reach& reach, std::size_t node, std::vector<int>& contacts) {
+  std::vector<int> found;
+  for (; reach.from[node] != SIZE_MAX; node = reach.from[node]) {
+    if (reach.contact[node] >= 0) found.push_back(reach.contact[node]);
+  }
+  contacts.insert(contacts.end(), found.rbegin(), found.rend());
+}
+
+FeedPaths::Ways FeedPaths::ways(const circuit::Source& source, const circuit::State& state,
+                                int through) const {
+  Ways w;
+  w.through = through;
+  w.plus = reach(at(source.plus), state, through);
+  w.minus = reach(at(source.minus), state, through);
+  if (through < 0) return w;
+  w.contact_a = reach(at(network_.contacts[at(through)].a), state, through);
+  w.contact_b = reach(at(network_.contacts[at(through)].b), state, through);
+  return w;
+}
+
+FeedPaths::Best FeedPaths::best_way(const Ways& w, const circuit::Coil& coil,
+                                    const circuit::State& state) const {
+  Best best;
+  // A leg from a source's end to a coil's end, straight or through the contact.
+  const auto leg = [&](const Reach& start, std::size_t end, bool through, bool a_first) {
+    Best found;
+    if (!through) {
+      found.open = start.open[end];
+      if (found.open >= 0) trace_back(start, end, found.contacts);
+      return found;
+    }
+    const circuit::Contact& k = network_.contacts[at(w.through)];
+    const Reach& behind = a_first ? w.contact_b : w.contact_a;
+    const std::size_t entry = at(a_first ? k.a : k.b);
+    if (start.open[entry] < 0 || behind.open[end] < 0) return found;
+    const bool open = state.contacts[at(w.through)].gap != circuit::Gap::kClosed;
+    found.open = start.open[entry] + behind.open[end] + (open ? 1 : 0);
+    trace_back(start, entry, found.contacts);
+    found.contacts.push_back(w.through);
+    trace_back(behind, end, found.contacts);
+    return found;
+  };
+  for (int variant = 0; variant < 8; ++variant) {
+    const bool forward = (variant & 1) != 0;
+    const bool on_plus = (variant & 2) != 0;
+    const bool a_first = (variant & 4) != 0;
+    if (w.through < 0 && variant > 1) break;
+    const Best first = leg(w.plus, at(forward ? coil.a : coil.b), w.through >= 0 && on_plus, a_first);
+    const Best second =
+        leg(w.minus, at(forward ? coil.b : coil.a), w.through >= 0 && !on_plus, a_first);
+    if (first.open < 0 || second.open < 0) continue;
+    if (best.open >= 0 && first.open + second.open >= best.open) continue;
+    best = first;
+    best.open += second.open;
+    best.contacts.insert(best.contacts.end(), second.contacts.begin(), second.contacts.end());
+  }
+  return best;
+}
+
+std::vector<Condition> FeedPaths::conditions(std::size_t coil, const circuit::State& state,
+                                             int through) const {
+  Best best;
+  for (const circuit::Source& s : network_.sources) {
+    const Best found = best_way(ways(s, state, through), network_.coils[coil], state);
+    if (found.open >= 0 && (best.open < 0 || found.open < best.open)) best = found;
+  }
+  std::vector<Condition> conditions;
+  for (const int k : best.contacts) {
+    const bool closed = state.contacts[at(k)].gap == circuit::Gap::kClosed;
+    conditions.push_back({contact_labels_[at(k)], closed ? 1.0 : 0.0, 1.0, closed});
+  }
+  return conditions;
+}
+
+}  // namespace sixty
