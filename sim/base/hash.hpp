@@ -27,6 +27,8 @@ inline std::uint64_t hash_bytes(const void* data, std::size_t size, std::uint64_
   return mix(h, tail ^ (static_cast<std::uint64_t>(size) << 56));
 }
 
-inline std::uint64_t hash_text(std::string_view text) { return hash_bytes(text.data(), text.size()); }
+inline std::uint64_t hash_text(std::string_view text) {
+  return hash_bytes(text.data(), text.size());
+}
 
 }  // namespace sixty

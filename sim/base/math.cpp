@@ -118,7 +118,7 @@ double normal_quantile(double p) {
 double period_ratio(double k2) {
   if (k2 < 0.002) {
     return 1 + k2 * (1.0 / 4 + k2 * (9.0 / 64 + k2 * (25.0 / 256 + k2 * (1225.0 / 16384 +
-           k2 * (3969.0 / 65536)))));
+                                                                         k2 * (3969.0 / 65536)))));
   }
   double a = 1;
   double b = std::sqrt(1 - k2);

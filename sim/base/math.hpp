@@ -19,7 +19,8 @@ double det_exp(double x);
 double det_log(double x);
 /// x to the power y. Range: x > 0.
 double det_pow(double x, double y);
-/// Value below which a standard normal variable lies with probability p. Range: 1e-12 < p < 1-1e-12.
+/// Value below which a standard normal variable lies with probability p. Range: 1e-12 < p <
+/// 1-1e-12.
 double normal_quantile(double p);
 
 /// Period of a simple pendulum over its small-arc period, (2/pi) K(k), from k2 = sin^2(A/2), A the

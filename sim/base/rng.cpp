@@ -20,9 +20,9 @@ std::array<std::uint32_t, 4> philox(std::array<std::uint32_t, 4> c,
 double uniform_draw(std::uint64_t seed, std::uint64_t who, std::uint32_t stream,
                     std::uint64_t number) {
   const std::uint64_t key = mix(seed, who);
-  const auto out = philox({static_cast<std::uint32_t>(number),
-                           static_cast<std::uint32_t>(number >> 32), stream, 0},
-                          {static_cast<std::uint32_t>(key), static_cast<std::uint32_t>(key >> 32)});
+  const auto out = philox(
+      {static_cast<std::uint32_t>(number), static_cast<std::uint32_t>(number >> 32), stream, 0},
+      {static_cast<std::uint32_t>(key), static_cast<std::uint32_t>(key >> 32)});
   const std::uint64_t bits = (std::uint64_t{out[0]} << 21) ^ (out[1] >> 11);
   return static_cast<double>(bits & ((std::uint64_t{1} << 53) - 1)) * 0x1p-53;
 }

@@ -9,11 +9,10 @@
 namespace sixty::circuit {
 namespace {
 
-
 constexpr double kLargestStep = 0.05;
 constexpr double kLargestMovingStep = 1e-3;  // no armature crosses its gap in less
-constexpr std::size_t kLoneFrom = 7;  // live coils from which each meets its stops alone
-constexpr double kSteady = 4e-5;  // of the flux scale: well above the noise of the steps
+constexpr std::size_t kLoneFrom = 7;         // live coils from which each meets its stops alone
+constexpr double kSteady = 4e-5;             // of the flux scale: well above the noise of the steps
 
 bool moves(const CoilState& s) { return s.rest == Rest::kClosing || s.rest == Rest::kOpening; }
 
@@ -28,7 +27,11 @@ void size_ledger(Ledger& ledger, const Network& network) {
 
 Integrator::Integrator(const Network& network, const Inputs& inputs, const State& start,
                        bool energy)
-    : network_(network), inputs_(inputs), energy_(energy), stepper_(network_, inputs_), now_(start) {
+    : network_(network),
+      inputs_(inputs),
+      energy_(energy),
+      stepper_(network_, inputs_),
+      now_(start) {
   for (const Source& s : network.sources) emf_scale_v_ = std::max(emf_scale_v_, std::fabs(s.emf_v));
   size_ledger(ledger_, network);
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
@@ -128,7 +131,9 @@ void Integrator::pass(std::size_t j, const Mark& mark) {
 void Integrator::act(const Hit& hit) {
   const std::size_t j = hit.element;
   switch (hit.kind) {
-    case Hit::kStop: arrive(j, hit.direction < 0); break;
+    case Hit::kStop:
+      arrive(j, hit.direction < 0);
+      break;
     case Hit::kTurn: {
       CoilState& s = now_.coils[j];
       const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
@@ -137,9 +142,15 @@ void Integrator::act(const Hit& hit) {
       }
       break;
     }
-    case Hit::kMark: pass(j, network_.coils[j].marks[hit.mark]); break;
-    case Hit::kKink: now_.coils[j].gap_m = network_.coils[j].armature.second_from_m; break;
-    case Hit::kWake: wake(j, hit.direction); break;
+    case Hit::kMark:
+      pass(j, network_.coils[j].marks[hit.mark]);
+      break;
+    case Hit::kKink:
+      now_.coils[j].gap_m = network_.coils[j].armature.second_from_m;
+      break;
+    case Hit::kWake:
+      wake(j, hit.direction);
+      break;
     case Hit::kDiode: {
       const std::vector<double> before = coil_volts();
       now_.diode_on[j] ^= 1;
@@ -153,7 +164,8 @@ void Integrator::act(const Hit& hit) {
       after_switching(before, static_cast<std::int32_t>(events_.size()) - 1);
       break;
     }
-    case Hit::kNone: break;
+    case Hit::kNone:
+      break;
   }
 }
 

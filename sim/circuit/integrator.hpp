@@ -24,8 +24,7 @@ class Integrator {
  public:
   /// `start` still has the contacts as they were until this instant; where `inputs` command
   /// another position the change is made first. `energy`: keep the sums of heat, work and the like.
-  Integrator(const Network& network, const Inputs& inputs, const State& start,
-             bool energy = false);
+  Integrator(const Network& network, const Inputs& inputs, const State& start, bool energy = false);
 
   /// Goes on until `until_s` lies within the last step, or all is at rest, or `max_events` have
   /// been located. Units: s since the start.

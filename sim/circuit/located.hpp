@@ -9,16 +9,16 @@ namespace sixty::circuit {
 
 /// What can happen inside a network at an instant that its own physics decides.
 enum class What : std::uint8_t {
-  kStarts,   ///< armature leaves the open stop (or a place where it stuck) and closes
-  kSeats,    ///< armature arrives at its inner stop
-  kLeaves,   ///< armature leaves the inner stop (or a place where it stuck) and opens
-  kReturns,  ///< armature arrives at its open stop
-  kSticks,   ///< armature comes to rest on its way
-  kPasses,   ///< armature passes a mark
-  kMakes,    ///< contact begins to conduct
-  kBreaks,   ///< contact parts
+  kStarts,     ///< armature leaves the open stop (or a place where it stuck) and closes
+  kSeats,      ///< armature arrives at its inner stop
+  kLeaves,     ///< armature leaves the inner stop (or a place where it stuck) and opens
+  kReturns,    ///< armature arrives at its open stop
+  kSticks,     ///< armature comes to rest on its way
+  kPasses,     ///< armature passes a mark
+  kMakes,      ///< contact begins to conduct
+  kBreaks,     ///< contact parts
   kSparkEnds,  ///< a spark has gone out; `volts` is its energy in joules
-  kHeld,     ///< coil was driven, and its armature never left the open stop
+  kHeld,       ///< coil was driven, and its armature never left the open stop
 };
 
 /// One such happening. `needed` goes with kHeld: the volts that would have pulled in.
@@ -26,10 +26,10 @@ struct Located {
   double t_s = 0;         ///< since the stretch began
   SimTime offset_ns = 0;  ///< the same, nearest nanosecond
   What what = What::kStarts;
-  std::uint16_t code = 0;     ///< of a passed mark
-  std::int32_t element = 0;   ///< coil, or contact for kMakes, kBreaks, kSparkEnds
+  std::uint16_t code = 0;    ///< of a passed mark
+  std::int32_t element = 0;  ///< coil, or contact for kMakes, kBreaks, kSparkEnds
   Owner owner = -1;
-  std::int32_t cause = 0;     ///< see below
+  std::int32_t cause = 0;  ///< see below
   double current_a = 0, volts = 0, gap_m = 0, speed_m_per_s = 0, needed_v = 0;
 };
 

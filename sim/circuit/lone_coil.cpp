@@ -17,8 +17,7 @@ struct Small {
   double error = 0;
 };
 
-CoilState at_end(const Network& network, std::size_t j, const CoilState& from,
-                 const double* y) {
+CoilState at_end(const Network& network, std::size_t j, const CoilState& from, const double* y) {
   CoilState s = from;
   s.held_a = Stepper::held_at(from, network.coils[j].magnet, y[0]);
   s.linkage_wb = y[0];
@@ -59,18 +58,25 @@ LoneWay::Deed deed_of(const Stepper& stepper, const Network& network, std::size_
   const double current = stepper.coil_current(j, s);
   d.volts = feed.volts(t) - feed.self_ohm * current;
   switch (hit.kind) {
-    case Hit::kStop: d.lost_j = meet_stop(d.after, c.armature, hit.direction < 0); break;
+    case Hit::kStop:
+      d.lost_j = meet_stop(d.after, c.armature, hit.direction < 0);
+      break;
     case Hit::kTurn:
       d.sticks = turn_back(d.after, c.armature, stepper.net_force_n(j, s.linkage_wb, s.gap_m));
       break;
-    case Hit::kKink: d.after.gap_m = c.armature.second_from_m; break;
-    case Hit::kMark: d.after.gap_m = c.marks[hit.mark].gap_m; break;
+    case Hit::kKink:
+      d.after.gap_m = c.armature.second_from_m;
+      break;
+    case Hit::kMark:
+      d.after.gap_m = c.marks[hit.mark].gap_m;
+      break;
     case Hit::kWake:
       d.after.rest = hit.direction < 0 ? Rest::kClosing : Rest::kOpening;
       d.after.speed_m_per_s = 0;
       d.after.expecting = 0;
       break;
-    default: break;
+    default:
+      break;
   }
   return d;
 }

@@ -17,7 +17,7 @@ struct Feed {
 
 /// One coil's way through a step of the whole network in which it meets stops, wakes or turns.
 /// The others have gone on as if nothing had happened to it, which errs by no more than what its
-/// changed current makes on their voltages within one step; in return a loop of N clocks costs N
+/// changed current makes on their voltages within one step; in return a line of N coils costs N
 /// and not N^2, since no coil's event makes the others step again.
 struct LoneWay {
   struct Deed {

@@ -9,13 +9,9 @@ namespace sixty::circuit {
 namespace {
 
 /// Magnetomotive force that the iron takes at low flux, per tesla.
-double iron_a_per_t(const Magnet& m) {
-  return m.iron_length_m / (m.relative_permeability * kMu0);
-}
+double iron_a_per_t(const Magnet& m) { return m.iron_length_m / (m.relative_permeability * kMu0); }
 
-double gap_a_per_t(const Magnet& m, double gap_m) {
-  return 2 * (gap_m + m.residual_gap_m) / kMu0;
-}
+double gap_a_per_t(const Magnet& m, double gap_m) { return 2 * (gap_m + m.residual_gap_m) / kMu0; }
 
 double current_for_pull_a(const Magnet& m, double pull, double gap_m) {
   if (pull <= 0) return 0;
@@ -93,8 +89,8 @@ Statics statics(const Magnet& m, const Armature& a, double extra_n) {
   constexpr int kSteps = 512;
   for (int i = 0; i <= kSteps; ++i) {
     const double x = a.seat_m + (a.stroke_m - a.seat_m) * i / kSteps;
-    s.pulls_in_a = std::max(s.pulls_in_a,
-                            current_for_pull_a(m, load_n(a, x, extra_n) + a.friction_n, x));
+    s.pulls_in_a =
+        std::max(s.pulls_in_a, current_for_pull_a(m, load_n(a, x, extra_n) + a.friction_n, x));
   }
   const double seated = load_n(a, a.seat_m, extra_n) - a.friction_n;
   s.drops_out_a = current_for_pull_a(m, seated, a.seat_m) - m.coercive_a / m.turns;

@@ -4,20 +4,20 @@ namespace sixty::circuit {
 
 /// Electromagnet with two equal working gaps in series. Without iron (length 0) it is the ideal one
 /// with L(x) = mu0 N^2 A / (2 (x + g0)). A coil without armature has a fixed `inductance_h`.
-/// Equations: B = lambda/(N A); N i = H(B, x) - c; H = 2 (x + g0) B/mu0 + l B Bs/(mui mu0 (Bs - |B|));
-/// pull = A B^2/mu0. No eddy currents, leakage or fringing. c is the magnetomotive force that the
-/// iron's remanence keeps: 0 while the flux rises, up to the coercive one when it falls.
+/// Equations: B = lambda/(N A); N i = H(B, x) - c; H = 2 (x + g0) B/mu0 + l B Bs/(mui mu0 (Bs -
+/// |B|)); pull = A B^2/mu0. No eddy currents, leakage or fringing. c is the magnetomotive force
+/// that the iron's remanence keeps: 0 while the flux rises, up to the coercive one when it falls.
 /// Source: B = mu0 N i/(2 g) and F = B^2 A/(2 mu0) a gap, as in M. S. Sarma, Introduction to
 /// Electrical Engineering, example 12.1.1 (MAG-04, MAG-05); saturation curve: own choice.
 struct Magnet {
   double inductance_h = 0;  ///< fixed inductance of a coil without armature; 0: use what follows
   double turns = 0;
   double pole_area_m2 = 0;
-  double residual_gap_m = 0;        ///< g0, at each of the two gaps, armature seated
-  double iron_length_m = 0;         ///< l
-  double saturation_t = 2.0;        ///< Bs
+  double residual_gap_m = 0;            ///< g0, at each of the two gaps, armature seated
+  double iron_length_m = 0;             ///< l
+  double saturation_t = 2.0;            ///< Bs
   double relative_permeability = 2000;  ///< mui, far from saturation
-  double coercive_a = 0;            ///< Fc, ampere-turns
+  double coercive_a = 0;                ///< Fc, ampere-turns
 };
 
 /// Load on an armature, in the direction that opens the gap, by gap: preload + rate (stroke - x),
@@ -55,9 +55,9 @@ double load_n(const Armature& a, double gap_m, double extra_n);
 
 /// What a slowly changed current does. Units: A.
 struct Statics {
-  double starts_a = 0;    ///< armature leaves the open stop
-  double pulls_in_a = 0;  ///< largest current that any gap needs on the way in
-  double drops_out_a = 0; ///< seated armature lets go below this; negative: held without current
+  double starts_a = 0;     ///< armature leaves the open stop
+  double pulls_in_a = 0;   ///< largest current that any gap needs on the way in
+  double drops_out_a = 0;  ///< seated armature lets go below this; negative: held without current
 };
 /// Range: armature present. The pull-in is searched over 512 gaps.
 Statics statics(const Magnet& m, const Armature& a, double extra_n);

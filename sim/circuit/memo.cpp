@@ -5,7 +5,7 @@
 namespace sixty::circuit {
 namespace {
 
-/// A stretch is cut after so many happenings: a bell rings on for ever otherwise.
+/// A stretch is cut after so many happenings: an interrupter goes on for ever otherwise.
 constexpr std::size_t kEventsInStretch = 48;
 /// Room for what has been met; it is all forgotten and computed again when the room is used up.
 constexpr std::size_t kMostBytes = 48u << 20;
@@ -92,8 +92,7 @@ std::shared_ptr<const Stretch> Memo::stretch(const std::shared_ptr<const Network
   return made;
 }
 
-Cut Memo::cut(const std::shared_ptr<const Stretch>& stretch, SimTime offset,
-              std::size_t happened) {
+Cut Memo::cut(const std::shared_ptr<const Stretch>& stretch, SimTime offset, std::size_t happened) {
   const SimTime grid = offset / kMicrosecond * kMicrosecond;
   double at_s = to_seconds(grid);
   if (happened > 0) at_s = std::max(at_s, stretch->events[happened - 1].t_s);

@@ -19,8 +19,8 @@ struct Stretch {
   bool settled = false;
   double end_s = 0;
   std::shared_ptr<const State> end;
-  Ledger ledger;                  ///< from the start to end_s
-  std::vector<double> steady_a;   ///< from each source after the end, when settled
+  Ledger ledger;                 ///< from the start to end_s
+  std::vector<double> steady_a;  ///< from each source after the end, when settled
   std::vector<std::uint8_t> driven_anew;
 };
 

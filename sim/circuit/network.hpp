@@ -7,7 +7,7 @@
 
 namespace sixty::circuit {
 
-using Node = std::int32_t;  ///< number of a joined set of terminals
+using Node = std::int32_t;   ///< number of a joined set of terminals
 using Owner = std::int32_t;  ///< who is told of what happens at an element
 
 /// Electromotive force behind a resistance (> 0).
@@ -41,7 +41,7 @@ struct Diode {
 /// arc current and more voltage than the least arc voltage an arc burns at
 /// U = arc_v + arc_gradient * gap until the current falls below the least one; without enough
 /// current, but with more voltage than breaks down the gap, a glow discharge at glow_v carries it.
-/// Source: least arc values and glow threshold CONT-14, CONT-22 (relay contact-protection data
+/// Source: least arc values and glow threshold CONT-14, CONT-22 (contact-protection network data
 /// sheets); bounce 1-5 ms MAG-14 (common practice); gradient and opening speed: common practice, no
 /// source.
 struct ContactKind {
@@ -87,8 +87,8 @@ struct Coil {
   Owner owner = -1;
 };
 
-/// All that is electrical in an installation, and the armatures that its coils move. Immutable while
-/// it runs; a changed value (a fault, a repair, the temperature) makes a new Network.
+/// All that is electrical in an installation, and the armatures that its coils move. Immutable
+/// while it runs; a changed value (a fault, a repair, the temperature) makes a new Network.
 struct Network {
   Node node_count = 0;
   std::vector<Source> sources;

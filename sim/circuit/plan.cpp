@@ -48,7 +48,9 @@ Plan::Plan(const Network& network, const State& state) : Plan(network, state, fa
 Plan::~Plan() = default;
 
 Plan::Plan(const Network& network, const State& state, bool coils_as_resistors)
-    : network_(network), contacts_(state.contacts), diode_on_(state.diode_on),
+    : network_(network),
+      contacts_(state.contacts),
+      diode_on_(state.diode_on),
       factor_(std::make_unique<Factor>()) {
   key_ = key_of(state);
   for (const Coil& c : network.coils) {

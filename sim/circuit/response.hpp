@@ -24,8 +24,8 @@ class Response {
   std::size_t outputs() const { return inputs() + network_.sources.size(); }
   /// All node voltages for the same `in`.
   void nodes(const double* in, std::vector<double>& node_v) const;
-  /// Volts at the coil per ampere through it: what its own current costs it. In a large network only
-  /// what its own terminals meet is counted (exact for a coil alone with its shunt).
+  /// Volts at the coil per ampere through it: what its own current costs it. In a large network
+  /// only what its own terminals meet is counted (exact for a coil alone with its shunt).
   double self_ohm(std::size_t live_index) const;
   const Plan& plan() const { return plan_; }
   /// Where the contacts and diodes as they are lead in the end. Range: nothing sparks.
@@ -46,7 +46,7 @@ class Response {
   std::vector<std::size_t> sparks_;
   std::size_t capacitors_ = 0;
   mutable std::unique_ptr<const Steady> steady_;
-  std::vector<double> matrix_;    // row by row, the last column is the constant
+  std::vector<double> matrix_;  // row by row, the last column is the constant
   mutable std::vector<double> coil_a_, capacitor_v_, spark_v_, node_v_;
 };
 

@@ -123,8 +123,8 @@ void Probe::look(const NetworkData& data, SimTime now) {
   if (!onward) {
     stretch_ = data.stretch;
     network_ = data.network.get();
-    integrator_ = std::make_unique<Integrator>(*stretch_->network, stretch_->inputs,
-                                               *stretch_->start);
+    integrator_ =
+        std::make_unique<Integrator>(*stretch_->network, stretch_->inputs, *stretch_->start);
   } else if (offset_s == offset_s_) {
     return;
   }

@@ -22,11 +22,11 @@ struct NetworkData {
   SimTime began = 0;
   std::size_t next = 0;  ///< in stretch->events
   Inputs inputs;
-  bool changed = false;  ///< inputs were changed since `began`
+  bool changed = false;      ///< inputs were changed since `began`
   std::vector<EventId> ids;  ///< of the stretch's events so far
   EventId cut_cause = kSceneStart;
   std::vector<EventId> drive_cause, motion_cause;  ///< per coil, from before the stretch
-  Ledger total;  ///< up to `began`
+  Ledger total;                                    ///< up to `began`
 };
 
 /// Sets a network running at a time: capacitors charged, all else at rest.

@@ -11,9 +11,9 @@ namespace sixty::circuit {
 /// What is decided outside the network and can change at any event: the commanded contacts and the
 /// loads that other mechanisms put on armatures.
 struct ContactInput {
-  double closed_ohm = 0.02;    ///< resistance at the next closing
+  double closed_ohm = 0.02;  ///< resistance at the next closing
   double closing_speed_m_per_s = 0;
-  std::uint64_t closed = 0;    ///< commanded, for contacts that no armature works
+  std::uint64_t closed = 0;  ///< commanded, for contacts that no armature works
   bool operator==(const ContactInput&) const = default;
 };
 
@@ -43,10 +43,10 @@ struct CoilState {
 
 /// A contact's own variables.
 struct ContactState {
-  double ohm = 0.02;     ///< resistance of the present or last closing
-  double timer_s = 0;    ///< till the next bounce edge; age of an arc
-  double flight_s = 0;   ///< how long the next bounce keeps it open, 0 when it lies still
-  double spark_sign = 0; ///< direction of a spark's current
+  double ohm = 0.02;      ///< resistance of the present or last closing
+  double timer_s = 0;     ///< till the next bounce edge; age of an arc
+  double flight_s = 0;    ///< how long the next bounce keeps it open, 0 when it lies still
+  double spark_sign = 0;  ///< direction of a spark's current
   Gap gap = Gap::kOpen;
   std::uint8_t commanded = 0;
   std::uint8_t pad[6] = {};

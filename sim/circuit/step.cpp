@@ -17,9 +17,8 @@ Stepper::Stepper(const Network& network, const Inputs& inputs)
   for (const Source& s : network.sources) emf_scale_v_ = std::max(emf_scale_v_, std::fabs(s.emf_v));
   for (const Coil& c : network.coils) {
     const Magnet& m = c.magnet;
-    linkage_scale_.push_back(m.inductance_h > 0
-                                 ? m.inductance_h * emf_scale_v_ / c.resistance_ohm
-                                 : m.turns * m.pole_area_m2 * 0.3);
+    linkage_scale_.push_back(m.inductance_h > 0 ? m.inductance_h * emf_scale_v_ / c.resistance_ohm
+                                                : m.turns * m.pole_area_m2 * 0.3);
   }
 }
 

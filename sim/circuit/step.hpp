@@ -6,8 +6,8 @@
 
 namespace sixty::circuit {
 
-/// One Dormand-Prince step: the variables and their rates at both ends. Per live coil: flux linkage,
-/// gap, speed; then the capacitors' voltages.
+/// One Dormand-Prince step: the variables and their rates at both ends. Per live coil: flux
+/// linkage, gap, speed; then the capacitors' voltages.
 struct Step {
   double h = 0;
   double error = 0;  ///< over the tolerance, largest of all variables

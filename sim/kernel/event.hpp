@@ -8,7 +8,15 @@
 namespace sixty {
 
 /// Order of events at one instant: each phase sees what the earlier ones settled.
-enum class Phase : std::uint8_t { kCommand, kFault, kMotion, kContact, kCircuit, kArmature, kObserve };
+enum class Phase : std::uint8_t {
+  kCommand,
+  kFault,
+  kMotion,
+  kContact,
+  kCircuit,
+  kArmature,
+  kObserve
+};
 
 /// Something that happens at an instant. Plain data, copied with the calendar.
 struct Event {

@@ -15,8 +15,8 @@ ParamDecl plain(std::string name, ParamKind kind, std::string help) {
 
 ParamDecl& Declaration::quantity(std::string name, std::string unit, double least, double most,
                                  std::string help_text) {
-  params.push_back(quantity_field(std::move(name), std::move(unit), least, most,
-                                  std::move(help_text)));
+  params.push_back(
+      quantity_field(std::move(name), std::move(unit), least, most, std::move(help_text)));
   return params.back();
 }
 

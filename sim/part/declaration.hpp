@@ -48,7 +48,7 @@ struct LinkDecl {
 /// command names, traces and the list of parts are made from it.
 class Declaration {
  public:
-  std::string title;  ///< "pendulum with deadbeat escapement"
+  std::string title;  ///< what it is, in a few words
   std::string help;   ///< what it does, one sentence
 
   /// Required quantity, SI unit, range. Returns *this for chaining.

@@ -98,8 +98,8 @@ class Ctx {
     return *reinterpret_cast<S*>(arena() + slot.offset);
   }
   /// An event to this part itself.
-  virtual EventHandle schedule(SimTime at, std::uint16_t kind, Phase phase,
-                               std::int64_t number = 0, double value = 0) = 0;
+  virtual EventHandle schedule(SimTime at, std::uint16_t kind, Phase phase, std::int64_t number = 0,
+                               double value = 0) = 0;
   virtual void cancel(EventHandle handle) = 0;
   /// A signal to all inputs that are connected to an output.
   virtual void emit(std::size_t output, double value = 0) = 0;
@@ -132,8 +132,8 @@ class Ctx {
   virtual std::byte* arena() = 0;
 };
 
-/// One part of an installation: constant values only. All that changes lies in the world's state, so
-/// that a world can be copied, restored and run many times over.
+/// One part of an installation: constant values only. All that changes lies in the world's state,
+/// so that a world can be copied, restored and run many times over.
 class Part {
  public:
   virtual ~Part() = default;

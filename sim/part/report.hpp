@@ -28,8 +28,8 @@ class Row {
   std::vector<Cell> cells_;
 };
 
-/// What parts say of a run. Sections come out in the order in which parts first name them; a section
-/// is either one object or a list of rows.
+/// What parts say of a run. Sections come out in the order in which parts first name them; a
+/// section is either one object or a list of rows.
 class Report {
  public:
   struct Section {

@@ -98,8 +98,8 @@ void Engine::handle_network(const Event& event) {
     return;
   }
   current_.cause = happening.cause;
-  current_.kind = static_cast<std::uint16_t>(
-      kLocatedBase + static_cast<std::uint16_t>(happening.located.what));
+  current_.kind =
+      static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(happening.located.what));
   if (happening.located.owner < 0) return;
   part_ = static_cast<PartId>(happening.located.owner);
   acted_ = happening.located.what != circuit::What::kHeld;

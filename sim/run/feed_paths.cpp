@@ -76,7 +76,8 @@ FeedPaths::Reach FeedPaths::reach(std::size_t start, const circuit::State& state
     queue.pop_front();
     for (const Edge& e : edges_[node]) {
       if (e.contact >= 0 && e.contact == without) continue;
-      const bool open = e.contact >= 0 && state.contacts[at(e.contact)].gap != circuit::Gap::kClosed;
+      const bool open =
+          e.contact >= 0 && state.contacts[at(e.contact)].gap != circuit::Gap::kClosed;
       const int cost = r.open[node] + (open ? 1 : 0);
       if (r.open[e.to] >= 0 && r.open[e.to] <= cost) continue;
       r.open[e.to] = cost;
@@ -139,7 +140,8 @@ FeedPaths::Best FeedPaths::best_way(const Ways& w, const circuit::Coil& coil,
     const bool on_plus = (variant & 2) != 0;
     const bool a_first = (variant & 4) != 0;
     if (w.through < 0 && variant > 1) break;
-    const Best first = leg(w.plus, at(forward ? coil.a : coil.b), w.through >= 0 && on_plus, a_first);
+    const Best first =
+        leg(w.plus, at(forward ? coil.a : coil.b), w.through >= 0 && on_plus, a_first);
     const Best second =
         leg(w.minus, at(forward ? coil.b : coil.a), w.through >= 0 && !on_plus, a_first);
     if (first.open < 0 || second.open < 0) continue;

@@ -34,9 +34,9 @@ class FeedPaths {
     int contact = -1;
   };
   struct Reach {
-    std::vector<int> open;              ///< least open contacts from the start, -1: not reached
-    std::vector<std::size_t> from;      ///< node before
-    std::vector<int> contact;           ///< contact passed on the last edge
+    std::vector<int> open;          ///< least open contacts from the start, -1: not reached
+    std::vector<std::size_t> from;  ///< node before
+    std::vector<int> contact;       ///< contact passed on the last edge
   };
   /// Least-open ways from a source's two ends and from a contact's two ends, the contact left out.
   struct Ways {

@@ -20,7 +20,9 @@ struct Session::Snapshot {
 class Session::World {
  public:
   World(std::shared_ptr<const Installation> made, Options chosen)
-      : installation(std::move(made)), options(chosen), engine(installation, chosen),
+      : installation(std::move(made)),
+        options(chosen),
+        engine(installation, chosen),
         log(installation->script) {
     engine.begin();
     engine.data().now = kBeforeStart;
@@ -60,9 +62,8 @@ class Session::World {
     if (action.at < engine.data().now) return false;
     // The present instant is over; an action "now" comes right behind it, also when replayed.
     if (action.at == engine.data().now) ++action.at;
-    const auto place = std::upper_bound(
-        log.begin(), log.end(), action.at,
-        [](SimTime t, const Action& a) { return t < a.at; });
+    const auto place = std::upper_bound(log.begin(), log.end(), action.at,
+                                        [](SimTime t, const Action& a) { return t < a.at; });
     log.insert(place, action);
     while (keyframes.size() > 1 && keyframes.back()->data.now >= action.at) keyframes.pop_back();
     next_keyframe = following_keyframe();
@@ -129,9 +130,7 @@ std::shared_ptr<const Session::Snapshot> Session::save() const {
   return std::make_shared<const Snapshot>(Snapshot{world_->engine.data()});
 }
 
-void Session::restore(const std::shared_ptr<const Snapshot>& snapshot) {
-  world_->adopt(*snapshot);
-}
+void Session::restore(const std::shared_ptr<const Snapshot>& snapshot) { world_->adopt(*snapshot); }
 
 std::uint64_t Session::state_hash() const { return world_->engine.data().state_hash(); }
 void Session::set_sink(TraceSink* sink) { world_->engine.set_sink(sink); }

@@ -15,9 +15,9 @@ namespace sixty {
 /// One line of a trace.
 struct TraceRecord {
   Event event;
-  PartId part = 0;  ///< whose event it is
-  std::string_view kind;  ///< name of the event
-  bool acted = true;      ///< false: an opportunity that failed
+  PartId part = 0;                            ///< whose event it is
+  std::string_view kind;                      ///< name of the event
+  bool acted = true;                          ///< false: an opportunity that failed
   const circuit::Located* located = nullptr;  ///< electrical or armature happening, if it is one
   std::span<const Condition> conditions;      ///< full trace only
 };

@@ -9,7 +9,7 @@ namespace {
 std::size_t at(int element) { return static_cast<std::size_t>(element); }
 
 constexpr auto kLocatedHeld = static_cast<std::uint16_t>(circuit::What::kHeld);
-constexpr std::string_view kLocatedNames[] = {"starts", "seats", "leaves", "returns", "sticks",
+constexpr std::string_view kLocatedNames[] = {"starts", "seats", "leaves", "returns",    "sticks",
                                               "passes", "makes", "breaks", "spark_ends", "held"};
 
 }  // namespace
@@ -110,8 +110,7 @@ void Engine::explain_coil(const circuit::Located& located) {
   conditions_ = feed_paths_->conditions(coil, look().state());
   const circuit::Coil& c = data_.network.network->coils[coil];
   const double load = data_.network.inputs.coil_extra_load_n[coil];
-  const double needed =
-      circuit::statics(c.magnet, c.armature, load).pulls_in_a * c.resistance_ohm;
+  const double needed = circuit::statics(c.magnet, c.armature, load).pulls_in_a * c.resistance_ohm;
   const bool held = located.what == What::kHeld;
   conditions_.push_back({"volts at the coil", located.volts, needed, !held});
 }

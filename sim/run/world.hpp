@@ -107,7 +107,7 @@ class Engine final : public Ctx, public Reader {
   mutable SimTime sums_at_ = -1;
   TraceSink* sink_ = nullptr;
   Event current_;
-  PartId part_ = 0;        ///< whose turn it is
+  PartId part_ = 0;                   ///< whose turn it is
   EventId changed_by_ = kSceneStart;  ///< event that changed the network's inputs
   SimTime instant_ = -1;
   int at_instant_ = 0;

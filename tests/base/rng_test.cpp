@@ -43,7 +43,7 @@ TEST(RngTest, DrawsAreUniform) {
     sum += u;
     squares += u * u;
   }
-  EXPECT_NEAR(sum / kDraws, 0.5, 0.004);          // four standard errors
+  EXPECT_NEAR(sum / kDraws, 0.5, 0.004);  // four standard errors
   EXPECT_NEAR(squares / kDraws, 1.0 / 3, 0.004);
 }
 

@@ -60,7 +60,14 @@ void pull_in(benchmark::State& state, bool reuse) {
 }
 
 void BM_PullInIntegrated(benchmark::State& state) { pull_in(state, false); }
-BENCHMARK(BM_PullInIntegrated)->Arg(1)->Arg(2)->Arg(12)->Arg(36)->Arg(40)->Arg(200)->Arg(400)
+BENCHMARK(BM_PullInIntegrated)
+    ->Arg(1)
+    ->Arg(2)
+    ->Arg(12)
+    ->Arg(36)
+    ->Arg(40)
+    ->Arg(200)
+    ->Arg(400)
     ->Unit(benchmark::kMicrosecond);
 
 void BM_PullInFoundAgain(benchmark::State& state) { pull_in(state, true); }

@@ -40,12 +40,17 @@ class Workload {
 
   void handle(const Event& e) {
     switch (e.kind) {
-      case kTick: tick(e); break;
-      case kMake: make(e); break;
+      case kTick:
+        tick(e);
+        break;
+      case kMake:
+        make(e);
+        break;
       case kStroke:
         if (e.number > 1) schedule(e.at + 100 * kMillisecond, kStroke, e.number - 1, e.id);
         break;
-      default: break;
+      default:
+        break;
     }
   }
 
@@ -79,8 +84,9 @@ void BM_CalendarOnAnInstallationsEvents(benchmark::State& state) {
     Workload work(10 * kDay);
     events += work.run();
   }
-  state.counters["ns_per_event"] = benchmark::Counter(
-      static_cast<double>(events) * 1e-9, benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
+  state.counters["ns_per_event"] =
+      benchmark::Counter(static_cast<double>(events) * 1e-9,
+                         benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
 }
 BENCHMARK(BM_CalendarOnAnInstallationsEvents)->Unit(benchmark::kMillisecond);
 

@@ -23,8 +23,7 @@ void run_for(benchmark::State& state, SimTime span, bool reuse) {
     session.run_until(span);
     events += session.events();
   }
-  state.counters["events"] =
-      static_cast<double>(events) / static_cast<double>(state.iterations());
+  state.counters["events"] = static_cast<double>(events) / static_cast<double>(state.iterations());
 }
 
 void BM_Year(benchmark::State& state) { run_for(state, 365 * kDay, true); }
