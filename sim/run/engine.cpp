@@ -80,6 +80,7 @@ void Engine::step() {
     handle(current_);
   }
   follow_changes();
+  if (sink_ != nullptr && data_.calendar.next_time() > data_.now) sink_->settled(data_.now);
 }
 
 void Engine::handle(const Event& event) {

@@ -27,6 +27,8 @@ class TraceSink {
  public:
   virtual ~TraceSink() = default;
   virtual void record(const TraceRecord& record) = 0;
+  /// All that happens at `at` has been recorded, and the network has followed.
+  virtual void settled(SimTime at) { (void)at; }
   /// Wants trace-only events and conditions too.
   virtual bool full() const { return true; }
 };
