@@ -1,0 +1,328 @@
+#include "models/movement/movement.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace sixty::models {
+namespace {
+
+constexpr std::int64_t kTurn = 60;               // beats in a turn of the escape arbor (ESC-08)
+constexpr double kLargestArc = 0.1745;           // 10 deg: more than any case has room for
+constexpr double kMostTurns = 30;                // of the rating nut, to the end of its thread
+constexpr SimTime kSurelyDropped = 600'000'000;  // behind the dead point: over a quarter period
+
+bool rides_at(const Rider& rider, std::int64_t place) {
+  const std::int64_t since = (place - rider.make_at + kTurn) % kTurn;
+  const std::int64_t dwell = (rider.break_at - rider.make_at + kTurn) % kTurn;
+  return since < dwell;
+}
+
+std::int64_t beats_until(std::int64_t from, std::int64_t to) {
+  return (to - from + kTurn - 1) % kTurn + 1;
+}
+
+PendulumValues values_of(const Builder& b) {
+  PendulumValues v;
+  v.mass_kg = b.number("bob_mass");
+  v.length_m = b.number("length");
+  v.q = b.number("quality_factor");
+  v.gravity_m_per_s2 = b.flag("gravity_of_site")
+                           ? site_gravity(b.number("latitude"), b.number("height"))
+                           : b.number("gravity");
+  v.release_rad = b.number("escaping_arc");
+  v.push_from_rad = b.number("push_from");
+  v.crutch_offset_rad = b.number("crutch_offset");
+  v.efficiency = b.number("escapement_efficiency");
+  v.expansion_per_k = b.number("rod_expansion");
+  v.reference_k = b.number("rated_at");
+  v.temperature_k = b.number("temperature");
+  v.pressure_pa = b.number("air_pressure");
+  v.bob_density = b.number("bob_density");
+  v.added_mass = b.number("added_mass");
+  v.thread_pitch_m = b.number("thread_pitch");
+  return v;
+}
+
+}  // namespace
+
+Movement::Movement(Builder& b)
+    : name_(b.name()),
+      values_(values_of(b)),
+      nut_turns_(b.number("nut_turns")),
+      torque_share_(b.number("train_efficiency") / b.number("train_ratio")),
+      fall_rad_per_s_(b.number("drop") / b.number("drop_time")),
+      state_(b.state<MovementState>()),
+      shaft_(b.offered<Shaft>("escape_arbor")),
+      drive_(b.taken<Drive>("drive")),
+      riders_(b.riders("escape_arbor")) {}
+
+void Movement::start(Ctx& ctx) const {
+  MovementState& s = ctx.state(state_);
+  s = MovementState{};
+  s.nut_turns = nut_turns_;
+  s.beat = beat_of(values_, s.nut_turns);
+  s.first_place = ctx.reader().week_offset() / kSecond % kTurn;
+  ctx.state(shaft_) = {0, kTurn};
+  for (const Rider& rider : *riders_) {
+    if (rides_at(rider, s.first_place)) ctx.send(rider.part, kRideMakes, Phase::kContact);
+  }
+}
+
+void Movement::on_event(const Event& event, Ctx& ctx) const {
+  MovementState& s = ctx.state(state_);
+  if (event.kind == kBeatDrops || event.kind == kWheelStands || event.kind == kSwingTooSmall) {
+    arrive(event, ctx, s);
+  } else {
+    account(ctx, s);
+    command(event, ctx, s);
+  }
+  predict(ctx, s);
+}
+
+void Movement::command(const Event& event, Ctx& ctx, MovementState& s) const {
+  switch (event.kind) {
+    case kCommandBase + kStart:
+      let_go(event.value, ctx, s);
+      break;
+    case kCommandBase + kStop:
+      if (s.still_since == kNever) s.still_since = ctx.now();
+      s.going = Going::kAtRest;
+      s.now.energy_j = 0;
+      break;
+    case kCommandBase + kTurnNut:
+      s.nut_turns = std::clamp(s.nut_turns + event.value, -kMostTurns, kMostTurns);
+      s.beat = beat_of(values_, s.nut_turns);
+      break;
+    default:
+      break;  // the drive, or the grain of the trace, has changed
+  }
+}
+
+// The bob is let go at its farthest, a quarter of a period before it passes the dead point.
+void Movement::let_go(double semi_arc, Ctx& ctx, MovementState& s) const {
+  const bool has_room = semi_arc > 0 && semi_arc <= kLargestArc;
+  const std::array<Condition, 1> conditions = {
+      Condition{"semi-arc, no more than 10 deg, rad", semi_arc, kLargestArc, has_room}};
+  ctx.because(has_room, conditions);
+  if (!has_room) return;
+  s.now.energy_j = energy_of_arc(s.beat, semi_arc);
+  s.now.side = 0;
+  s.now.dead_parts = 0;
+  s.now.dead_ns = ctx.now() + from_seconds(half_period_ns(s.beat, Torques{}, s.now) * 0.5e-9);
+  s.going = Going::kBeats;
+  s.still_since = kNever;
+  s.first_dead_ns = s.now.dead_ns;
+  s.first_beats = s.now.beats;
+}
+
+void Movement::arrive(const Event& event, Ctx& ctx, MovementState& s) const {
+  s.now = s.ahead;
+  s.next = {};
+  publish(ctx, s);
+  if (event.kind == kBeatDrops) {
+    tell_riders(ctx, s);
+  } else {
+    stand_still(event, ctx, s);
+  }
+}
+
+void Movement::stand_still(const Event& event, Ctx& ctx, MovementState& s) const {
+  const bool too_small = event.kind == kSwingTooSmall;
+  const Torques t = torques(s, ctx.state(drive_));
+  const std::array<Condition, 1> conditions = {
+      too_small ? Condition{"energy of the swing, J", s.now.energy_j,
+                            std::max(s.beat.least_j[0], s.beat.least_j[1]), false}
+                : Condition{"torque at the escape arbor against drag, N.m",
+                            t.per_step_nm * static_cast<double>(s.now.wound), t.drag_nm, false}};
+  ctx.because(false, conditions);
+  ctx.journal(event.kind, s.now.beats);
+  s.going = too_small ? Going::kTooSmall : Going::kStands;
+  if (s.still_since == kNever) s.still_since = ctx.now();
+}
+
+void Movement::tell_riders(Ctx& ctx, const MovementState& s) const {
+  const std::int64_t here = place(s, s.now.beats);
+  for (const Rider& rider : *riders_) {
+    if (rider.break_at == here) {
+      ctx.send(rider.part, kRideBreaks, Phase::kContact, fall_rad_per_s_);
+    }
+    if (rider.make_at == here) {
+      ctx.send(rider.part, kRideMakes, Phase::kContact, fall_rad_per_s_);
+    }
+  }
+}
+
+// Beats that dropped before the present are made good; then what the drive gained is taken over.
+void Movement::account(Ctx& ctx, MovementState& s) const {
+  advance(s, torques(s, ctx.state(drive_)), ctx.now(), s.now);
+  publish(ctx, s);
+  s.now.wound = ctx.state(drive_).steps;
+}
+
+// The drive may have been wound at this very instant, so it is told what was used, not what is
+// left.
+void Movement::publish(Ctx& ctx, const MovementState& s) const {
+  Shaft& shaft = ctx.state(shaft_);
+  ctx.state(drive_).steps -= s.now.beats - shaft.position;
+  shaft.position = s.now.beats;
+}
+
+void Movement::advance(const MovementState& s, const Torques& t, SimTime until,
+                       Swing& swing) const {
+  if (s.going != Going::kBeats && s.going != Going::kStands) return;
+  while (swing.dead_ns < until) {
+    if (swing.dead_ns + kSurelyDropped >= until && next_drop(s.beat, swing) >= until) return;
+    switch (next_of(s.beat, t, swing)) {
+      case Did::kBeat:
+        run_beats(s.beat, t, 1, swing);
+        break;
+      case Did::kStood:
+        swing_free(s.beat, swing);
+        break;
+      case Did::kMissed:
+        return;
+    }
+  }
+}
+
+void Movement::predict(Ctx& ctx, MovementState& s) const {
+  ctx.cancel(s.next);
+  s.next = {};
+  if (s.going != Going::kBeats && s.going != Going::kStands) return;
+  const Torques t = torques(s, ctx.state(drive_));
+  const std::int64_t most = ctx.queue_each_step() ? 1 : beats_to_next_place(s);
+  s.ahead = s.now;
+  run_beats(s.beat, t, most - 1, s.ahead);
+  Did next = next_of(s.beat, t, s.ahead);
+  if (s.going == Going::kStands && next == Did::kBeat) {
+    s.going = Going::kBeats;
+    s.still_since = kNever;
+    ctx.journal(kWheelResumes, s.now.beats);
+  }
+  // A standing wheel has only one thing left to happen: that the swing becomes too small.
+  while (s.going == Going::kStands && next == Did::kStood) {
+    swing_free(s.beat, s.ahead);
+    next = next_of(s.beat, t, s.ahead);
+  }
+  const SimTime at = next_drop(s.beat, s.ahead);
+  if (next == Did::kBeat) {
+    run_beats(s.beat, t, 1, s.ahead);
+    s.next = ctx.schedule(at, kBeatDrops, Phase::kMotion, s.ahead.beats);
+    return;
+  }
+  swing_free(s.beat, s.ahead);
+  s.next = ctx.schedule(at, next == Did::kStood ? kWheelStands : kSwingTooSmall, Phase::kMotion,
+                        s.ahead.beats);
+}
+
+std::int64_t Movement::place(const MovementState& s, std::int64_t beats) const {
+  return (s.first_place + beats) % kTurn;
+}
+
+std::int64_t Movement::beats_to_next_place(const MovementState& s) const {
+  const std::int64_t here = place(s, s.now.beats);
+  std::int64_t beats = kTurn;
+  for (const Rider& rider : *riders_) {
+    beats = std::min({beats, beats_until(here, rider.make_at), beats_until(here, rider.break_at)});
+  }
+  return beats;
+}
+
+Torques Movement::torques(const MovementState& s, const Drive& drive) const {
+  Torques t;
+  t.per_step_nm = drive.torque_per_step_nm * torque_share_;
+  const std::int64_t here = place(s, s.now.beats);
+  for (const Rider& rider : *riders_) {
+    if (rides_at(rider, here)) t.drag_nm += rider.drag_nm;
+  }
+  return t;
+}
+
+namespace {
+
+class MovementType final : public PartType {
+ public:
+  void declare(Declaration& d) const override {
+    d.title = "pendulum with deadbeat escapement and train";
+    d.help = "Keeps time beat by beat from the energy that its drive puts into the swing.";
+    declare_pendulum(d);
+    declare_surroundings(d);
+    declare_train(d);
+    d.offers<Shaft>("escape_arbor", "arbor of the escape wheel, one turn a minute");
+    d.takes<Drive>("drive", "spring that drives the train");
+    d.command("start", "draws the pendulum aside to this semi-arc and lets it go", "rad");
+    d.command("stop", "holds the pendulum");
+    d.command("turn_nut", "turns the rating nut; upward makes the clock gain", "turn");
+    declare_readings(d);
+    d.event(kBeatDrops, "beat", "a tooth drops and the wheel steps");
+    d.event(kWheelStands, "stands", "the drive does not overcome the drag on the escape arbor");
+    d.event(kSwingTooSmall, "stops", "the swing has become too small to let a tooth escape");
+  }
+  std::unique_ptr<const Part> make(Builder& b) const override {
+    if (b.number("escaping_arc") <= std::fabs(b.number("crutch_offset"))) {
+      b.refuse("crutch_offset", "the crutch is off by more than the escaping semi-arc",
+               "give an offset smaller than escaping_arc; such a clock cannot be started");
+    }
+    return std::make_unique<Movement>(b);
+  }
+
+ private:
+  static void declare_pendulum(Declaration& d) {
+    d.quantity("bob_mass", "kg", 0.1, 50, "mass of the bob");
+    d.quantity("length", "m", 0.9, 1.1, "equivalent length with the nut as it is counted from");
+    d.quantity("quality_factor", "1", 200, 200000,
+               "2 pi times energy over energy lost in a period");
+    d.quantity("escaping_arc", "rad", 0.005, 0.1, "angle of the pendulum at which a tooth escapes");
+    d.quantity("push_from", "rad", 0.0, 0.05, "angle before the dead point where the push begins");
+    d.quantity("crutch_offset", "rad", 0.0, -0.05, 0.05, "angle by which the crutch is off centre");
+    d.quantity("thread_pitch", "m", 1e-4, 5e-3, "pitch of the rating nut's thread");
+    d.quantity("nut_turns", "turn", 0.0, -kMostTurns, kMostTurns,
+               "turns of the rating nut, upward positive", "setting, not a property");
+    d.quantity("rod_expansion", "1/K", 0.0, 40e-6, "linear expansion of the rod");
+    d.quantity("rated_at", "K", 293.15, 253.15, 323.15, "temperature at which the length holds");
+    d.quantity("bob_density", "kg/m3", 500, 20000, "mean density of the bob, for its buoyancy");
+    d.quantity("added_mass", "1", 0.0, 10,
+               "air that swings with the bob over the air that it displaces");
+  }
+  static void declare_surroundings(Declaration& d) {
+    d.quantity("temperature", "K", 293.15, 233.15, 333.15, "temperature of rod and air");
+    d.quantity("air_pressure", "Pa", 101325, 0, 120000, "pressure of the air",
+               "standard atmosphere, exact by definition");
+    d.flag("gravity_of_site", false, "take gravity from latitude and height instead of the value");
+    d.quantity("gravity", "m/s2", 9.80665, 9.7, 9.9, "local gravity",
+               "PEND-01, standard gravity, 3rd CGPM (1901)");
+    d.quantity("latitude", "rad", 0.7853981633974483, -1.5708, 1.5708, "latitude of the site",
+               "45 deg, stands for a site in between");
+    d.quantity("height", "m", 0.0, -500, 6000, "height of the site above sea level");
+  }
+  static void declare_train(Declaration& d) {
+    d.quantity("escapement_efficiency", "1", 0.01, 1,
+               "share of the wheel's 6 deg x torque that the pendulum gets");
+    d.quantity("train_ratio", "1", 1, 10000, "turns of the escape arbor to one of the drive's");
+    d.quantity("train_efficiency", "1", 0.01, 1,
+               "share of the drive's work that the train passes on");
+    d.quantity("drop", "rad", 0.001, 0.1, "angle that the wheel falls free in each beat");
+    d.quantity("drop_time", "s", 0.001, 0.1, "how long that fall lasts");
+  }
+  static void declare_readings(Declaration& d) {
+    d.reading("arc", "rad", "semi-arc of the swing");
+    d.reading("rate", "s/day", "gain in a day at the present swing");
+    d.reading("tick", "s", "from one drop to the next, one way");
+    d.reading("tock", "s", "from one drop to the next, the other way");
+    d.reading("beat_error", "s", "half the difference of tick and tock");
+    d.reading("error", "s", "time shown less true time, at a drop");
+    d.reading("escape_torque", "N.m", "torque at the escape arbor, drag not taken off");
+    d.reading("position", "beat", "beats since the scene's start");
+    d.reading("temperature", "K", "temperature of rod and air");
+  }
+};
+
+}  // namespace
+
+const PartType& movement_part() {
+  static const MovementType type;
+  return type;
+}
+
+}  // namespace sixty::models

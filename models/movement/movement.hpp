@@ -1,0 +1,90 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "models/movement/escapement.hpp"
+#include "sim/part/part.hpp"
+
+namespace sixty::models {
+
+enum MovementEvent : std::uint16_t { kBeatDrops = 1, kWheelStands, kSwingTooSmall, kWheelResumes };
+enum MovementCommand : std::uint16_t { kStart, kStop, kTurnNut };
+enum MovementReading : std::size_t {
+  kArc,
+  kRate,
+  kTick,
+  kTock,
+  kBeatError,
+  kShownError,
+  kEscapeTorque,
+  kPosition,
+  kTemperature
+};
+
+enum class Going : std::int64_t {
+  kAtRest,    ///< the bob hangs still
+  kBeats,     ///< wheel and pendulum go
+  kStands,    ///< the wheel's torque is too small for what rides on it; the pendulum swings on
+  kTooSmall,  ///< the pendulum swings on, but lets no tooth escape any more
+};
+
+/// The clock at its last accounted moment, and as it will be at the scheduled one.
+struct MovementState {
+  Beat beat;
+  Swing now, ahead;
+  Going going = Going::kAtRest;
+  double nut_turns = 0;
+  EventHandle next;
+  SimTime still_since = 0;    ///< when the hands stopped; kNever while they go
+  SimTime first_dead_ns = 0;  ///< when the clock was last started
+  std::int64_t first_beats = 0;
+  std::int64_t first_place = 0;  ///< of the seconds hand at the scene's start
+};
+
+/// Pendulum, escapement and train. Between two places of the escape arbor at which something rides,
+/// the beats are stepped in a loop: the part keeps the state of the last accounted beat and the one
+/// at the next such place, for which an event is scheduled. Whatever changes the drive or the
+/// pendulum meanwhile first brings the account up to the present.
+class Movement final : public Part {
+ public:
+  explicit Movement(Builder& builder);
+  void start(Ctx& ctx) const override;
+  void on_event(const Event& event, Ctx& ctx) const override;
+  double read(std::size_t reading, const Reader& reader) const override;
+  void report(Report& report, const Reader& reader) const override;
+
+ private:
+  void command(const Event& event, Ctx& ctx, MovementState& s) const;
+  void let_go(double semi_arc, Ctx& ctx, MovementState& s) const;
+  void arrive(const Event& event, Ctx& ctx, MovementState& s) const;
+  void stand_still(const Event& event, Ctx& ctx, MovementState& s) const;
+  void tell_riders(Ctx& ctx, const MovementState& s) const;
+  void account(Ctx& ctx, MovementState& s) const;
+  void publish(Ctx& ctx, const MovementState& s) const;
+  void predict(Ctx& ctx, MovementState& s) const;
+  std::int64_t place(const MovementState& s, std::int64_t beats) const;
+  std::int64_t beats_to_next_place(const MovementState& s) const;
+  Torques torques(const MovementState& s, const Drive& drive) const;
+  void advance(const MovementState& s, const Torques& t, SimTime until, Swing& swing) const;
+
+  Swing present(const Reader& r) const;
+  double energy_now(const MovementState& s, const Swing& swing, SimTime now) const;
+  double interval_s(const MovementState& s, double energy_j, std::size_t side) const;
+  double shown_error_s(const MovementState& s, const Swing& swing, SimTime now) const;
+  double measured_rate(const MovementState& s, const Swing& swing, SimTime now) const;
+  double rate_now(const MovementState& s, const Torques& t, const Swing& swing) const;
+  void say(Report& report, const Reader& r, const Swing& swing) const;
+
+  std::string name_;
+  PendulumValues values_;
+  double nut_turns_;
+  double torque_share_;    ///< at the escape arbor, of the torque at the drive's
+  double fall_rad_per_s_;  ///< of the wheel in its drop
+  StateSlot<MovementState> state_;
+  StateSlot<Shaft> shaft_;
+  StateSlot<Drive> drive_;
+  const std::vector<Rider>* riders_;
+};
+
+}  // namespace sixty::models

@@ -1,0 +1,139 @@
+// What the clock says of itself: readings and report. Nothing here changes it.
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "models/movement/movement.hpp"
+#include "sim/base/math.hpp"
+
+namespace sixty::models {
+namespace {
+
+constexpr double kDaySeconds = 86400;
+constexpr double kDegree = kPi / 180;
+constexpr SimTime kBeatShown = kSecond;  // what a step of the wheel adds to the dial
+
+std::string fast_or_slow(double error_s) {
+  return fmt::format("{:.2f} s {}", std::fabs(error_s), error_s < 0 ? "slow" : "fast");
+}
+
+std::string gaining_or_losing(double rate) {
+  return fmt::format("{} {:.2f} s a day", rate < 0 ? "losing" : "gaining", std::fabs(rate));
+}
+
+}  // namespace
+
+Swing Movement::present(const Reader& r) const {
+  const MovementState& s = r.state(state_);
+  Swing swing = s.now;
+  advance(s, torques(s, r.state(drive_)), r.now(), swing);
+  return swing;
+}
+
+double Movement::energy_now(const MovementState& s, const Swing& swing, SimTime now) const {
+  if (s.going != Going::kTooSmall || now <= swing.dead_ns) return swing.energy_j;
+  const double swings = static_cast<double>(now - swing.dead_ns) / s.beat.half_ns;
+  return swing.energy_j * det_pow(s.beat.keep, swings);
+}
+
+// Drop on one side to the drop on the other: the half period, lengthened or shortened by how much
+// farther behind the dead point the second drop lies.
+double Movement::interval_s(const MovementState& s, double energy_j, std::size_t side) const {
+  const Beat& b = s.beat;
+  const auto other = static_cast<std::int64_t>(1 - side);
+  const double half_s = b.half_ns * period_ratio(energy_j * b.k2_per_j) * 1e-9;
+  return half_s + drop_delay_s(b, other, energy_j) -
+         drop_delay_s(b, static_cast<std::int64_t>(side), energy_j);
+}
+
+double Movement::shown_error_s(const MovementState& s, const Swing& swing, SimTime now) const {
+  if (s.going == Going::kBeats) {
+    return to_seconds((swing.beats + 1) * kBeatShown - next_drop(s.beat, swing));
+  }
+  return to_seconds(swing.beats * kBeatShown - now);
+}
+
+double Movement::measured_rate(const MovementState& s, const Swing& swing, SimTime now) const {
+  const SimTime until = s.going == Going::kBeats ? swing.dead_ns : now;
+  const SimTime passed = until - s.first_dead_ns;
+  if (passed <= 0) return 0;
+  const SimTime shown = (swing.beats - s.first_beats) * kBeatShown;
+  return static_cast<double>(shown - passed) / static_cast<double>(passed) * kDaySeconds;
+}
+
+double Movement::rate_now(const MovementState& s, const Torques& t, const Swing& swing) const {
+  return kDaySeconds * (static_cast<double>(kBeatShown) / half_period_ns(s.beat, t, swing) - 1);
+}
+
+double Movement::read(std::size_t reading, const Reader& r) const {
+  const MovementState& s = r.state(state_);
+  const Swing swing = present(r);
+  const Torques t = torques(s, r.state(drive_));
+  const double energy = energy_now(s, swing, r.now());
+  switch (reading) {
+    case kArc:
+      return semi_arc_rad(s.beat, energy);
+    case kRate:
+      return s.going == Going::kBeats ? rate_now(s, t, swing) : -kDaySeconds;
+    case kTick:
+      return interval_s(s, energy, 0);
+    case kTock:
+      return interval_s(s, energy, 1);
+    case kBeatError:
+      return std::fabs(interval_s(s, energy, 0) - interval_s(s, energy, 1)) / 2;
+    case kShownError:
+      return shown_error_s(s, swing, r.now());
+    case kEscapeTorque:
+      return t.per_step_nm * static_cast<double>(swing.wound);
+    case kPosition:
+      return static_cast<double>(swing.beats);
+    default:
+      return values_.temperature_k;
+  }
+}
+
+void Movement::report(Report& report, const Reader& r) const {
+  const MovementState& s = r.state(state_);
+  const Swing swing = present(r);
+  const double energy = energy_now(s, swing, r.now());
+  Row& row = report.object("master");
+  row.put("rate_s_per_day", measured_rate(s, swing, r.now()), "s/day");
+  row.put("semi_arc_deg", semi_arc_rad(s.beat, energy) / kDegree, "deg");
+  row.put("beat_error_ms", read(kBeatError, r) * 1e3, "ms");
+  if (s.still_since == kNever) {
+    row.nothing("stopped_at");
+  } else {
+    row.text("stopped_at", r.clock_text(s.still_since, 0));
+  }
+  row.text("shows", r.clock_text(swing.beats * kBeatShown, 0));
+  row.put("error_s", shown_error_s(s, swing, r.now()), "s");
+  row.count("beats", swing.beats);
+  say(report, r, swing);
+}
+
+void Movement::say(Report& report, const Reader& r, const Swing& swing) const {
+  const MovementState& s = r.state(state_);
+  const double energy = energy_now(s, swing, r.now());
+  const double error = shown_error_s(s, swing, r.now());
+  const std::string shows = r.clock_text(swing.beats * kBeatShown, 0);
+  if (s.going == Going::kBeats) {
+    report.say("Time kept",
+               fmt::format("{}: shows {}, {}; {} over the run.", name_, shows, fast_or_slow(error),
+                           gaining_or_losing(measured_rate(s, swing, r.now()))));
+    report.say("Time kept",
+               fmt::format("{}: semi-arc {:.2f} deg, tick {:.1f} ms, tock {:.1f} ms.", name_,
+                           semi_arc_rad(s.beat, energy) / kDegree, interval_s(s, energy, 0) * 1e3,
+                           interval_s(s, energy, 1) * 1e3));
+    return;
+  }
+  const char* why = s.going == Going::kStands ? "the wheel does not overcome the drag on its arbor"
+                    : s.going == Going::kTooSmall ? "the swing lets no tooth escape"
+                                                  : "the pendulum is not swinging";
+  const std::string sentence =
+      fmt::format("{}: hands stand at {} since {}: {}; semi-arc {:.2f} deg.", name_, shows,
+                  r.clock_text(s.still_since, 0), why, semi_arc_rad(s.beat, energy) / kDegree);
+  report.say("Time kept", sentence);
+  report.warn(sentence);
+}
+
+}  // namespace sixty::models
