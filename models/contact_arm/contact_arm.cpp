@@ -1,0 +1,133 @@
+#include <fmt/format.h>
+
+#include "sim/base/units.hpp"
+#include "sim/part/contact_params.hpp"
+
+namespace sixty::models {
+namespace {
+
+constexpr std::int64_t kTurn = 60;  // beats in a turn of the shaft it is made for
+constexpr std::uint32_t kFilmStream = 0;
+
+enum Reading : std::size_t { kClosed, kOhm, kVolts, kSparkEnergy, kClosings, kEroded };
+
+struct ArmState {
+  std::int64_t closings = 0;
+  std::uint64_t draws = 0;
+  double ohm = 0;  ///< of the last closing
+};
+
+class ContactArm final : public Part {
+ public:
+  explicit ContactArm(Builder& b)
+      : name_(b.name()),
+        blade_(b.node("blade")),
+        anvil_(b.node("anvil")),
+        radius_m_(b.number("radius")),
+        erosion_m3_per_j_(b.number("erosion")),
+        film_(contact_film(b)),
+        state_(b.state<ArmState>()) {
+    circuit::Contact contact;
+    contact.a = blade_;
+    contact.b = anvil_;
+    contact.closed_ohm = film_.ohm(0.5);
+    contact.kind = contact_kind(b);
+    contact_ = b.add(contact);
+    Rider rider;
+    rider.make_at = static_cast<std::int64_t>(b.number("makes_at") + 0.5) % kTurn;
+    rider.break_at = (rider.make_at + static_cast<std::int64_t>(b.number("dwell") + 0.5)) % kTurn;
+    rider.drag_nm = b.number("contact_force") * radius_m_ * b.number("friction");
+    b.ride("mounted_on", rider);
+  }
+
+  void start(Ctx& ctx) const override { ctx.state(state_) = ArmState{}; }
+
+  // A ride's value is the speed with which the shaft falls onto its place, in rad/s.
+  void on_event(const Event& event, Ctx& ctx) const override {
+    if (event.kind == kRideMakes) {
+      ArmState& s = ctx.state(state_);
+      ++s.closings;
+      s.ohm = film_.ohm(ctx.draw(kFilmStream, s.draws++));
+      ctx.set_contact(contact_, true, s.ohm, event.value * radius_m_);
+    } else if (event.kind == kRideBreaks) {
+      ctx.set_contact(contact_, false, 0, 0);
+    }
+  }
+
+  double read(std::size_t reading, const Reader& r) const override {
+    switch (reading) {
+      case kClosed:
+        return r.contact_conducts(contact_) ? 1 : 0;
+      case kOhm:
+        return r.contact_ohm(contact_);
+      case kVolts:
+        return r.volts_between(blade_, anvil_);
+      case kSparkEnergy:
+        return r.spark_j(contact_);
+      case kClosings:
+        return static_cast<double>(r.state(state_).closings);
+      default:
+        return r.spark_j(contact_) * erosion_m3_per_j_;
+    }
+  }
+
+  void report(Report& report, const Reader& r) const override {
+    const ArmState& s = r.state(state_);
+    Row& row = report.append("contacts").text("id", name_).count("closings", s.closings);
+    if (s.closings > 0) {
+      row.put("resistance_ohm", s.ohm, "ohm");
+    } else {
+      row.nothing("resistance_ohm");
+    }
+    row.put("spark_j", r.spark_j(contact_), "J");
+    report.say("Contacts", fmt::format("{}: closed {} times, last through {}; sparks took {}.",
+                                       name_, s.closings, format_quantity(s.ohm, "ohm"),
+                                       format_quantity(r.spark_j(contact_), "J")));
+  }
+
+ private:
+  std::string name_;
+  circuit::Node blade_;
+  circuit::Node anvil_;
+  double radius_m_;
+  double erosion_m3_per_j_;
+  ContactFilm film_;
+  StateSlot<ArmState> state_;
+  int contact_ = -1;
+};
+
+class ContactArmType final : public PartType {
+ public:
+  void declare(Declaration& d) const override {
+    d.title = "contact on the escape arbor";
+    d.help = "Closes at one beat of the minute and opens some beats later; drags while closed.";
+    d.quantity("makes_at", "beat", 0, 59, "beat of the minute at which it closes");
+    d.quantity("dwell", "beat", 1, 59, "beats that it stays closed");
+    d.quantity("radius", "m", 0.001, 0.1, "distance of the contact from the arbor");
+    d.quantity("friction", "1", 0, 2, "coefficient of friction against the arbor's turning");
+    d.quantity("erosion", "m3/J", 0.0, 0.0, 1e-9, "metal lost to a joule of spark");
+    declare_contact(d, {0.05, 0.015, 0.55, true, true});
+    d.takes<Shaft>("mounted_on", "arbor that works it");
+    d.terminal("blade", "moving side");
+    d.terminal("anvil", "fixed side");
+    d.reading("closed", "1", "1 while it conducts");
+    d.reading("resistance", "ohm", "resistance of the closed contact");
+    d.reading("volts", "V", "voltage from blade to anvil");
+    d.reading("spark_energy", "J", "energy of its sparks since the start");
+    d.reading("closings", "1", "closings since the start");
+    d.reading("eroded", "m3", "metal lost since the start");
+    declare_contact_events(d);
+  }
+  std::unique_ptr<const Part> make(Builder& b) const override {
+    return std::make_unique<ContactArm>(b);
+  }
+};
+
+}  // namespace
+
+const PartType& contact_arm_part() {
+  static const ContactArmType type;
+  return type;
+}
+
+}  // namespace sixty::models

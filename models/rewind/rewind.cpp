@@ -1,0 +1,304 @@
+// Solenoid, pawl, ratchet and spring. What a stroke gathers depends on how far the plunger travels:
+// each step is a mark on its way, so that a weak, short or overlong stroke does what it would do.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "sim/base/math.hpp"
+#include "sim/part/coil_params.hpp"
+
+namespace sixty::models {
+namespace {
+
+constexpr std::int64_t kStepsPerTooth = 60;  // beats to a minute, and a minute to a tooth
+constexpr double kToothRad = 6 * kPi / 180;
+
+enum Command : std::uint16_t { kWind };
+enum Output : std::size_t { kTapeRow, kStroke };
+enum Own : std::uint16_t { kToothGained = 1, kHeldClear, kWindNow };
+enum Code : std::uint16_t { kTapeMark = 1, kToothMark, kSecondToothMark };
+enum Reading : std::size_t { kSpringTeeth, kSpringTorque, kStrokes, kMissed };
+
+/// Values that do not change while a scene runs.
+struct Values {
+  double full_teeth = 0;  ///< a tooth is gathered only if it leaves no more than this
+  double stop_teeth = 0;
+  double stiffness = 0;  ///< Units: N m/rad
+  double initial_teeth = 0;
+  double tape_load_n = 0;
+  double winding_travel_m = 0;  ///< of the plunger, for one tooth
+};
+
+struct RewindState {
+  std::int64_t strokes = 0;  ///< plunger left its rest
+  std::int64_t failed = 0;   ///< and came back without tooth or row
+  std::int64_t held = 0;     ///< plunger was driven and did not leave its rest
+  std::int64_t held_clear = 0, by_hand = 0;
+  std::int64_t waiting = 0;  ///< teeth to be wound as soon as the train has told what it used
+  std::int64_t under_way = 0;
+  std::int64_t rows = 0, teeth = 0;  ///< gathered by the stroke that is under way
+};
+
+class Rewind final : public Part {
+ public:
+  explicit Rewind(Builder& b)
+      : name_(b.name()),
+        values_(values_of(b)),
+        built_(add_coil(b, coil_with_marks(b))),
+        state_(b.state<RewindState>()),
+        drive_(b.offered<Drive>("spring")),
+        compared_with_(b.taken<Shaft>("compared_with")) {}
+
+  void start(Ctx& ctx) const override {
+    ctx.state(state_) = RewindState{};
+    Drive& drive = ctx.state(drive_);
+    drive.torque_per_step_nm = values_.stiffness * kToothRad / kStepsPerTooth;
+    drive.steps = static_cast<std::int64_t>(values_.initial_teeth * kStepsPerTooth + 0.5);
+    set_load(ctx);
+  }
+
+  void on_event(const Event& event, Ctx& ctx) const override {
+    if (event.kind == kCommandBase + kWind) {
+      ++ctx.state(state_).by_hand;
+      ask_for_tooth(ctx);
+    } else if (event.kind == kWindNow) {
+      wind(ctx);
+    }
+  }
+
+  void on_located(const circuit::Located& happening, Ctx& ctx) const override {
+    RewindState& s = ctx.state(state_);
+    switch (happening.what) {
+      case circuit::What::kStarts:
+        begin_stroke(ctx, s);
+        break;
+      case circuit::What::kPasses:
+        pass(happening.code, ctx, s);
+        break;
+      case circuit::What::kReturns:
+        come_back(ctx, s);
+        break;
+      case circuit::What::kHeld:
+        ++s.held;
+        explain_held(happening, ctx);
+        break;
+      default:
+        break;
+    }
+  }
+
+  double read(std::size_t reading, const Reader& r) const override {
+    if (reading < kCoilReadings) return read_coil(r, built_.number, reading);
+    switch (reading - kCoilReadings) {
+      case kSpringTeeth:
+        return teeth(r.state(drive_));
+      case kSpringTorque:
+        return torque_nm(r.state(drive_));
+      case kStrokes:
+        return static_cast<double>(r.state(state_).strokes);
+      default:
+        return static_cast<double>(missed(r));
+    }
+  }
+
+  void report(Report& report, const Reader& r) const override {
+    const RewindState& s = r.state(state_);
+    const double left = teeth(r.state(drive_));
+    report.object("rewind")
+        .count("strokes", s.strokes)
+        .count("missed", missed(r))
+        .put("spring_teeth", left, "tooth");
+    report.say("Rewind", fmt::format("{}: {} strokes, {} missed, {} by hand; {:.1f} teeth wound.",
+                                     name_, s.strokes, missed(r), s.by_hand, left));
+    if (missed(r) > 0) {
+      report.warn(
+          fmt::format("{}: {} windings missed; each leaves the spring a tooth lower and the "
+                      "tape a row late.",
+                      name_, missed(r)));
+    }
+  }
+
+ private:
+  static Values values_of(Builder& b) {
+    Values v;
+    v.full_teeth = b.number("full");
+    v.stop_teeth = b.number("stop");
+    v.stiffness = b.number("stiffness");
+    v.initial_teeth = std::min(b.number("initial_teeth"), v.stop_teeth);
+    v.tape_load_n = b.number("tape_load");
+    v.winding_travel_m = b.number("tooth_at") - b.number("pawls_meet_at");
+    return v;
+  }
+
+  static circuit::Coil coil_with_marks(Builder& b) {
+    circuit::Coil coil = coil_of(b, b.node("plus"), b.node("minus"));
+    const double stroke = coil.armature.stroke_m;
+    // Beyond this gap pawls and tape load the plunger; how much they do is told as it changes.
+    coil.armature.second_from_m = std::max(stroke - b.number("pawls_meet_at"), 0.0);
+    add_mark(coil, stroke - b.number("tape_row_at"), kTapeMark);
+    add_mark(coil, stroke - b.number("tooth_at"), kToothMark);
+    add_mark(coil, stroke - b.number("second_tooth_at"), kSecondToothMark);
+    return coil;
+  }
+  static void add_mark(circuit::Coil& coil, double gap_m, Code code) {
+    if (gap_m <= 0) return;  // the plunger stops before it gets there
+    circuit::Mark mark;
+    mark.gap_m = gap_m;
+    mark.code = code;
+    coil.marks.push_back(mark);
+  }
+
+  // A plunger that stuck and goes on is still on the same stroke.
+  static void begin_stroke(Ctx& ctx, RewindState& s) {
+    if (s.under_way != 0) return;
+    s.under_way = 1;
+    s.rows = s.teeth = 0;
+    ++s.strokes;
+    ctx.emit(kStroke, 1);
+  }
+
+  // Between two strokes a pawl must go back all the way, so no mark counts twice in one.
+  void pass(std::uint16_t code, Ctx& ctx, RewindState& s) const {
+    if (code == kTapeMark) {
+      if (s.rows++ == 0) ctx.emit(kTapeRow, 1);
+      return;
+    }
+    const std::int64_t tooth = code == kToothMark ? 1 : 2;
+    if (s.teeth >= tooth) return;
+    s.teeth = tooth;
+    ask_for_tooth(ctx);
+  }
+
+  // A stroke that came home without its tooth or its row is a stroke missed.
+  void come_back(Ctx& ctx, RewindState& s) const {
+    s.under_way = 0;
+    if (s.rows == 0 || s.teeth == 0) {
+      ++s.failed;
+      const std::array<Condition, 2> conditions = {
+          Condition{"tape rows gathered", static_cast<double>(s.rows), 1, s.rows != 0},
+          Condition{"ratchet teeth gathered", static_cast<double>(s.teeth), 1, s.teeth != 0}};
+      ctx.because(false, conditions);
+    }
+    ctx.emit(kStroke, 0);
+    set_load(ctx);
+  }
+
+  // The train steps its beats in a loop and knows only by being told that the present matters:
+  // first it takes off what it used, then, at the same instant, the tooth is put on.
+  void ask_for_tooth(Ctx& ctx) const {
+    ++ctx.state(state_).waiting;
+    ctx.link_changed(0);
+    ctx.schedule(ctx.now(), kWindNow, Phase::kObserve);
+  }
+
+  void wind(Ctx& ctx) const {
+    RewindState& s = ctx.state(state_);
+    if (s.waiting == 0) return;
+    --s.waiting;
+    Drive& drive = ctx.state(drive_);
+    const double after = teeth(drive) + 1;
+    const bool free = after <= values_.full_teeth;
+    const std::array<Condition, 1> conditions = {
+        Condition{"teeth wound after this stroke", after, values_.full_teeth, free}};
+    ctx.because(free, conditions);
+    if (!free) {
+      ++s.held_clear;
+      return;
+    }
+    drive.steps = std::min(drive.steps + kStepsPerTooth,
+                           static_cast<std::int64_t>(values_.stop_teeth * kStepsPerTooth));
+    ctx.link_changed(0);
+  }
+
+  // Plunger's load beyond the place where the pawls meet: the tape's pawl, and the work of a tooth
+  // spread over the plunger's travel for it.
+  void set_load(Ctx& ctx) const {
+    const double winding = torque_nm(ctx.state(drive_)) * kToothRad / values_.winding_travel_m;
+    ctx.set_extra_load(built_.number, values_.tape_load_n + winding);
+  }
+
+  static double teeth(const Drive& drive) {
+    return static_cast<double>(drive.steps) / kStepsPerTooth;
+  }
+  static double torque_nm(const Drive& drive) {
+    return static_cast<double>(drive.steps) * drive.torque_per_step_nm;
+  }
+
+  // Strokes that failed and, if a shaft says how many minutes have gone, those that never came.
+  std::int64_t missed(const Reader& r) const {
+    const RewindState& s = r.state(state_);
+    std::int64_t due = 0;
+    if (compared_with_.valid() && r.state(compared_with_).steps_per_turn > 0) {
+      due = r.state(compared_with_).position / r.state(compared_with_).steps_per_turn;
+    }
+    return s.failed + s.held + std::max<std::int64_t>(due - s.strokes - s.held, 0);
+  }
+
+  std::string name_;
+  Values values_;
+  BuiltCoil built_;
+  StateSlot<RewindState> state_;
+  StateSlot<Drive> drive_;
+  StateSlot<Shaft> compared_with_;
+};
+
+class RewindType final : public PartType {
+ public:
+  void declare(Declaration& d) const override {
+    d.title = "electric rewind";
+    d.help =
+        "A solenoid that winds the movement's spring by one tooth a stroke and steps the tape.";
+    declare_winding(d, true);
+    declare_armature(d, true);
+    declare_spring(d);
+    d.terminal("plus", "feed of the solenoid");
+    d.terminal("minus", "return of the solenoid");
+    d.offers<Drive>("spring", "the spring, sixty steps to a tooth");
+    d.takes<Shaft>("compared_with", "arbor whose turns say how many strokes were due", true);
+    d.command("wind", "works the hand lever once: one tooth, the tape stays");
+    d.output("tape_row", "1 as the tape's pawl has moved its row");
+    d.output("stroke", "1 as the plunger starts, 0 as it is back");
+    declare_coil_readings(d);
+    d.reading("spring_teeth", "tooth", "teeth wound");
+    d.reading("spring_torque", "N.m", "torque of the spring at its arbor");
+    d.reading("strokes", "1", "strokes since the start");
+    d.reading("missed", "1", "strokes missed since the start");
+    declare_armature_events(d);
+    d.event(kWindNow, "winds",
+            "a tooth goes into the spring, or the stop-work holds the pawl clear");
+    d.event(kMarkBase + kTapeMark, "gathers_row", "the tape's pawl has its row");
+    d.event(kMarkBase + kToothMark, "gathers_tooth", "the pawl drops behind the next tooth");
+    d.event(kMarkBase + kSecondToothMark, "gathers_second_tooth", "the stroke is too long");
+  }
+  std::unique_ptr<const Part> make(Builder& b) const override {
+    if (b.number("tooth_at") <= b.number("pawls_meet_at")) {
+      b.refuse("tooth_at", "the tooth is gathered before the pawls meet",
+               "give a travel greater than pawls_meet_at");
+    }
+    return std::make_unique<Rewind>(b);
+  }
+
+ private:
+  static void declare_spring(Declaration& d) {
+    d.quantity("stiffness", "N.m/rad", 1e-4, 1, "stiffness of the spring at its arbor");
+    d.quantity("full", "tooth", 1, 1000, "stop-work: no tooth is gathered that would wind beyond");
+    d.quantity("stop", "tooth", 1, 1000, "hard stop of the spring");
+    d.quantity("initial_teeth", "tooth", 30.5, 0, 1000, "teeth wound at the scene's start",
+               "setting, not a property");
+    d.quantity("pawls_meet_at", "m", 1e-4, 0.1, "travel from rest at which the pawls meet");
+    d.quantity("tape_row_at", "m", 1e-4, 0.1, "travel at which the tape has its row");
+    d.quantity("tooth_at", "m", 1e-4, 0.1, "travel at which the pawl drops behind a tooth");
+    d.quantity("second_tooth_at", "m", 1e-4, 0.1, "travel at which it drops behind a second one");
+    d.quantity("tape_load", "N", 0, 50, "force at the plunger that moving the tape takes");
+  }
+};
+
+}  // namespace
+
+const PartType& rewind_part() {
+  static const RewindType type;
+  return type;
+}
+
+}  // namespace sixty::models
