@@ -1,0 +1,227 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "sim/part/coil_params.hpp"
+#include "sim/part/contact_params.hpp"
+
+namespace sixty::models {
+namespace {
+
+using circuit::What;
+
+constexpr std::uint32_t kFilmStream = 0;
+constexpr SimTime kQuiet = 500 * kMillisecond;  // longer than any stroke takes: the ringing is over
+
+enum Input : std::uint16_t { kAsked };
+enum Output : std::size_t { kStruck };
+enum Reading : std::size_t { kStrokes = kCoilReadings, kBuzzes, kRings, kLastSpeed, kSparkEnergy };
+
+struct BellState {
+  SimTime last_at = -kMinute;  ///< when the clapper last did something
+  double last_speed = 0;       ///< of the last stroke
+  std::int64_t strokes = 0, weak = 0, rings = 0, dumb = 0;
+  std::int64_t missed = 0, unasked = 0;
+  std::int64_t struck = 0;  ///< the swing that is under way has had its stroke
+  std::int64_t rung = 0;    ///< the ringing that is under way has had a true stroke
+  std::int64_t watched = 0, asked = 0, answered = 0;
+  std::uint64_t draws = 0;
+};
+
+class Bell final : public Part {
+ public:
+  explicit Bell(Builder& b)
+      : name_(b.name()),
+        zone_(static_cast<std::int64_t>(b.number("zone"))),
+        rings_from_(b.number("rings_from")),
+        film_(contact_film(b)),
+        state_(b.state<BellState>()) {
+    const circuit::Node inner = b.inner_node();
+    circuit::Contact contact;
+    contact.a = b.node("plus");
+    contact.b = inner;
+    contact.closed_ohm = film_.ohm(0.5);
+    contact.closed = true;
+    contact.kind = contact_kind(b);
+    contact_ = b.add(contact);
+    circuit::Coil coil = coil_of(b, inner, b.node("minus"));
+    coil.armature.seat_m = b.number("gong_at");
+    coil.marks.push_back({b.number("breaks_at"), -1, contact_, false, 0});
+    coil.marks.push_back({b.number("makes_at"), 1, contact_, true, 0});
+    coil_ = add_coil(b, std::move(coil));
+  }
+
+  void start(Ctx& ctx) const override { ctx.state(state_) = BellState{}; }
+
+  void on_event(const Event& event, Ctx& ctx) const override {
+    if (event.kind != kSignalBase + kAsked) return;
+    BellState& s = ctx.state(state_);
+    if (s.asked != 0 && s.answered == 0) ++s.missed;
+    s.watched = 1;
+    s.asked = event.value != 0 ? 1 : 0;
+    s.answered = 0;
+  }
+
+  void on_located(const circuit::Located& happened, Ctx& ctx) const override {
+    BellState& s = ctx.state(state_);
+    switch (happened.what) {
+      case What::kStarts:
+        swing(ctx, s);
+        break;
+      case What::kSeats:
+        strike(std::fabs(happened.speed_m_per_s), ctx, s);
+        break;
+      case What::kMakes:
+        s.struck = 0;
+        break;
+      case What::kHeld:
+        ++s.dumb;
+        explain_held(happened, ctx);
+        break;
+      default:
+        break;
+    }
+  }
+
+  double read(std::size_t reading, const Reader& r) const override {
+    const BellState& s = r.state(state_);
+    switch (reading) {
+      case kStrokes:
+        return static_cast<double>(s.strokes);
+      case kBuzzes:
+        return static_cast<double>(s.weak);
+      case kRings:
+        return static_cast<double>(s.rings);
+      case kLastSpeed:
+        return s.last_speed;
+      case kSparkEnergy:
+        return r.spark_j(contact_);
+      default:
+        return read_coil(r, coil_.number, reading);
+    }
+  }
+
+  void report(Report& report, const Reader& r) const override {
+    const BellState& s = r.state(state_);
+    Row& row = report.append("bells").text("id", name_).count("zone", zone_);
+    row.count("rings", s.rings);
+    if (s.watched != 0) {
+      row.count("missed", s.missed).count("unasked", s.unasked);
+    } else {
+      row.nothing("missed").nothing("unasked");
+    }
+    row.count("strokes", s.strokes);
+    report.say("Bells", sentence(s));
+    if (s.missed > 0) report.warn(fmt::format("{} missed {} rings.", name_, s.missed));
+    if (s.dumb > 0) {
+      report.warn(fmt::format("{} was driven {} times without starting.", name_, s.dumb));
+    }
+  }
+
+ private:
+  std::string sentence(const BellState& s) const {
+    const std::string rang =
+        fmt::format("{}: zone {}, rang {} times with {} strokes", name_, zone_, s.rings, s.strokes);
+    const std::string weak = s.weak > 0 ? fmt::format(" and {} weak ones", s.weak) : "";
+    if (s.watched == 0) return rang + weak + ".";
+    return fmt::format("{}{}; missed {}, unasked {}.", rang, weak, s.missed, s.unasked);
+  }
+
+  // The interrupter's film is drawn once for each ringing, so that its strokes are alike.
+  void swing(Ctx& ctx, BellState& s) const {
+    if (ctx.now() - s.last_at > kQuiet) {
+      s.rung = 0;
+      draw_film(ctx, contact_, film_, kFilmStream, s.draws);
+    }
+    s.last_at = ctx.now();
+    s.struck = 0;
+  }
+
+  // The clapper may rebound and touch the gong again; that is still the same stroke.
+  void strike(double speed, Ctx& ctx, BellState& s) const {
+    s.last_at = ctx.now();
+    if (s.struck != 0) return;
+    s.struck = 1;
+    s.last_speed = speed;
+    const bool rings = speed >= rings_from_;
+    ++(rings ? s.strokes : s.weak);
+    ctx.emit(kStruck, speed);
+    if (rings && s.rung == 0) begin_ring(s);
+  }
+
+  static void begin_ring(BellState& s) {
+    s.rung = 1;
+    ++s.rings;
+    if (s.asked != 0 && s.answered == 0) {
+      s.answered = 1;
+    } else if (s.watched != 0) {
+      ++s.unasked;
+    }
+  }
+
+  std::string name_;
+  std::int64_t zone_;
+  double rings_from_;
+  ContactFilm film_;
+  StateSlot<BellState> state_;
+  int contact_ = -1;
+  BuiltCoil coil_;
+};
+
+class BellType final : public PartType {
+ public:
+  void declare(Declaration& d) const override {
+    d.title = "bell with interrupter";
+    d.help = "Electromagnet whose own contact breaks its current at each stroke of the clapper.";
+    declare_winding(d, true);
+    declare_armature(d, true);
+    d.quantity("gong_at", "m", 0.0, 0.1, "gap at which the clapper strikes the gong");
+    d.quantity("breaks_at", "m", 0.0, 0.1, "gap at which the interrupter breaks, closing");
+    d.quantity("makes_at", "m", 0.0, 0.1, "gap at which it makes again, opening");
+    d.quantity("rings_from", "m/s", 0.15, 0.0, 10,
+               "clapper's speed below which a stroke is a buzz");
+    d.count("zone", 1, 1, 8, "zone that it belongs to, for the report");
+    declare_contact(d, {0.1, 0.015, 0.55, false, true});
+    d.terminal("plus", "feed");
+    d.terminal("minus", "return");
+    d.input("asked", "1 while the timetable asks for a ring, 0 when it no longer does");
+    d.output("struck", "speed of each stroke, m/s");
+    declare_coil_readings(d);
+    d.reading("strokes", "1", "strokes since the start");
+    d.reading("buzzes", "1", "strokes too weak to ring since the start");
+    d.reading("rings", "1", "rings since the start");
+    d.reading("stroke_speed", "m/s", "clapper's speed in its last stroke");
+    d.reading("spark_energy", "J", "energy of the interrupter's sparks since the start");
+    declare_events(d);
+  }
+  std::unique_ptr<const Part> make(Builder& b) const override {
+    const double gong = b.number("gong_at");
+    const double breaks = b.number("breaks_at");
+    const double makes = b.number("makes_at");
+    if (!(gong < breaks && breaks < makes && makes < b.number("stroke"))) {
+      b.refuse("makes_at", "the interrupter's gaps are not in order",
+               "they go: gong_at < breaks_at < makes_at < stroke");
+    }
+    return std::make_unique<Bell>(b);
+  }
+
+ private:
+  static void declare_events(Declaration& d) {
+    const auto event = [&](What what, const char* name, const char* help) {
+      d.event(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name,
+              help);
+    };
+    event(What::kSeats, "strikes", "the clapper strikes the gong");
+    declare_armature_events(d);
+    declare_contact_events(d);
+  }
+};
+
+}  // namespace
+
+const PartType& bell_part() {
+  static const BellType type;
+  return type;
+}
+
+}  // namespace sixty::models

@@ -1,0 +1,262 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <vector>
+
+#include "sim/base/weekdays.hpp"
+#include "sim/part/part.hpp"
+#include "sim/part/record.hpp"
+
+namespace sixty::models {
+namespace {
+
+constexpr std::size_t kZones = 8;
+constexpr std::int64_t kWeekMinutes = 7 * 1440;
+/// A pause no longer than this does not end a ring: a chattering relay rings once.
+constexpr SimTime kPause = 500 * kMillisecond;
+constexpr double kLengthSlack = 1.0;  // s; half a beat either way and the relay's own time
+
+enum Own : std::uint16_t { kMinuteBegins = 1, kMinuteEnds, kRingEnds };
+enum Entry : std::uint16_t { kRang = 1, kMissedRing };
+enum Reading : std::size_t { kRung, kMissed, kUnasked };
+
+/// A ring on the paper: minute of the week, Monday 00:00 being 0.
+struct Asked {
+  std::int64_t minute = 0;
+  std::size_t zone = 0;
+  double length_s = 0;  ///< 0: not said
+};
+
+struct ZoneState {
+  std::int64_t asked = 0;     ///< this minute asks for a ring
+  std::int64_t answered = 0;  ///< and it has begun
+  std::int64_t on = 0;        ///< the zone's relay is in
+  std::int64_t ringing = 0;   ///< on, or off for less than a pause
+  std::int64_t by_paper = 0;  ///< the ring under way was asked for
+  SimTime began = 0, ended = 0;
+  double length_s = 0;  ///< asked for
+  EventHandle end;
+};
+
+struct TimetableState {
+  std::array<ZoneState, kZones> zones;
+  std::int64_t rung = 0, missed = 0, unasked = 0, wrong_length = 0;
+};
+
+std::vector<Asked> paper_of(Builder& b) {
+  std::vector<Asked> paper;
+  for (const auto& record : b.value("rings").records) {
+    const auto zone = static_cast<std::size_t>(field_of(record, "zone").number) - 1;
+    std::string error;
+    const std::optional<WeekdaySet> days = parse_weekdays(field_of(record, "days").text, error);
+    if (!days) {
+      b.refuse("rings", error, "days: \"Mon-Fri\", or \"daily\"");
+      continue;
+    }
+    for (const std::string& time : field_of(record, "at").texts) {
+      const std::optional<int> minute = parse_minute_of_day(time, error);
+      if (!minute) b.refuse("rings", error, "at: [\"08:05\", \"10:00\"]");
+      for (int day = 0; minute && day < 7; ++day) {
+        if ((*days >> day & 1) == 0) continue;
+        paper.push_back({day * 1440 + *minute, zone, field_of(record, "for").number});
+      }
+    }
+  }
+  std::stable_sort(paper.begin(), paper.end(),
+                   [](const Asked& a, const Asked& c) { return a.minute < c.minute; });
+  return paper;
+}
+
+std::string name_of(const char* what, std::size_t zone) {
+  return std::string(what) + std::to_string(zone + 1);
+}
+
+class Timetable final : public Part {
+ public:
+  explicit Timetable(Builder& b)
+      : name_(b.name()), paper_(paper_of(b)), state_(b.state<TimetableState>()) {}
+
+  void start(Ctx& ctx) const override {
+    ctx.state(state_) = TimetableState{};
+    for (std::size_t zone = 0; zone < kZones; ++zone) ctx.emit(zone, 0);
+    const SimTime offset = ctx.reader().week_offset();
+    // A minute that has begun before the scene did is not asked for.
+    schedule_from((offset + kMinute - 1) / kMinute, ctx);
+  }
+
+  void on_event(const Event& event, Ctx& ctx) const override {
+    TimetableState& s = ctx.state(state_);
+    if (event.kind == kMinuteBegins) {
+      begin_minute(event.number, ctx, s);
+    } else if (event.kind == kMinuteEnds) {
+      end_minute(ctx, s);
+    } else if (event.kind == kRingEnds) {
+      end_ring(static_cast<std::size_t>(event.number), ctx, s);
+    } else if (event.kind >= kSignalBase && event.kind < kSignalBase + kZones) {
+      const std::size_t zone = event.kind - kSignalBase;
+      if (event.value != 0) {
+        relay_in(zone, ctx, s);
+      } else {
+        relay_out(zone, ctx, s);
+      }
+    }
+  }
+
+  double read(std::size_t reading, const Reader& r) const override {
+    const TimetableState& s = r.state(state_);
+    const std::int64_t counts[] = {s.rung, s.missed, s.unasked};
+    return reading <= kUnasked ? static_cast<double>(counts[reading]) : 0;
+  }
+
+  void report(Report& report, const Reader& r) const override {
+    const TimetableState& s = r.state(state_);
+    report.object("timetable")
+        .count("rung", s.rung)
+        .count("missed", s.missed)
+        .count("unasked", s.unasked);
+    for (const JournalEntry& entry : r.journal()) {
+      if (entry.kind == kRang) put_ring(report, r, entry);
+      if (entry.kind == kMissedRing) {
+        report.warn(
+            fmt::format("zone {} did not ring at {}.", entry.number, r.clock_text(entry.at, 0)));
+      }
+    }
+    report.say("Rings", fmt::format("{}: {} rung as asked, {} missed, {} unasked.", name_, s.rung,
+                                    s.missed, s.unasked));
+    if (s.wrong_length > 0) {
+      report.warn(
+          fmt::format("{} rings were shorter or longer than the paper asks.", s.wrong_length));
+    }
+  }
+
+ private:
+  // The journal holds a ring a pause after its end, with zone, length and, as a sign, whether it
+  // was asked for.
+  static void put_ring(Report& report, const Reader& r, const JournalEntry& entry) {
+    const SimTime began = entry.at - kPause - from_seconds(entry.value);
+    report.append("rings")
+        .text("at", r.clock_text(began, 2))
+        .count("zone", std::abs(entry.number))
+        .put("for_s", entry.value, "s")
+        .flag("asked", entry.number > 0);
+  }
+
+  // Next minute of the paper at or after that minute since the Monday of the scene's start.
+  void schedule_from(std::int64_t minute, Ctx& ctx) const {
+    if (paper_.empty()) return;
+    const std::int64_t week = minute / kWeekMinutes;
+    const auto next =
+        std::lower_bound(paper_.begin(), paper_.end(), minute % kWeekMinutes,
+                         [](const Asked& a, std::int64_t wanted) { return a.minute < wanted; });
+    const std::int64_t due = next == paper_.end()
+                                 ? (week + 1) * kWeekMinutes + paper_.front().minute
+                                 : week * kWeekMinutes + next->minute;
+    const SimTime at = due * kMinute - ctx.reader().week_offset();
+    ctx.schedule(at, kMinuteBegins, Phase::kObserve, due);
+  }
+
+  void begin_minute(std::int64_t minute, Ctx& ctx, TimetableState& s) const {
+    for (const Asked& asked : paper_) {
+      if (asked.minute != minute % kWeekMinutes) continue;
+      s.zones[asked.zone].asked = 1;
+      s.zones[asked.zone].answered = 0;
+      s.zones[asked.zone].length_s = asked.length_s;
+      ctx.emit(asked.zone, 1);
+    }
+    ctx.schedule(ctx.now() + kMinute, kMinuteEnds, Phase::kCommand);
+    schedule_from(minute + 1, ctx);
+  }
+
+  void end_minute(Ctx& ctx, TimetableState& s) const {
+    for (std::size_t zone = 0; zone < kZones; ++zone) {
+      ZoneState& z = s.zones[zone];
+      if (z.asked == 0) continue;
+      z.asked = 0;
+      ctx.emit(zone, 0);
+      if (z.answered != 0) continue;
+      ++s.missed;
+      ctx.because(false, {});
+      ctx.journal(kMissedRing, static_cast<std::int64_t>(zone + 1));
+    }
+  }
+
+  static void relay_in(std::size_t zone, Ctx& ctx, TimetableState& s) {
+    ZoneState& z = s.zones[zone];
+    z.on = 1;
+    ctx.cancel(z.end);
+    if (z.ringing != 0) return;
+    z.ringing = 1;
+    z.began = ctx.now();
+    z.by_paper = z.asked != 0 && z.answered == 0 ? 1 : 0;
+    if (z.by_paper != 0) z.answered = 1;
+    ++(z.by_paper != 0 ? s.rung : s.unasked);
+  }
+
+  static void relay_out(std::size_t zone, Ctx& ctx, TimetableState& s) {
+    ZoneState& z = s.zones[zone];
+    if (z.ringing == 0) return;
+    z.on = 0;
+    z.ended = ctx.now();
+    ctx.cancel(z.end);
+    z.end = ctx.schedule(ctx.now() + kPause, kRingEnds, Phase::kObserve,
+                         static_cast<std::int64_t>(zone));
+  }
+
+  static void end_ring(std::size_t zone, Ctx& ctx, TimetableState& s) {
+    ZoneState& z = s.zones[zone];
+    z.ringing = 0;
+    const double length = to_seconds(z.ended - z.began);
+    const auto number = static_cast<std::int64_t>(zone + 1);
+    ctx.journal(kRang, z.by_paper != 0 ? number : -number, length);
+    const bool said = z.by_paper != 0 && z.length_s > 0;
+    if (said && (length < z.length_s - kLengthSlack || length > z.length_s + kLengthSlack)) {
+      ++s.wrong_length;
+    }
+  }
+
+  std::string name_;
+  std::vector<Asked> paper_;
+  StateSlot<TimetableState> state_;
+};
+
+class TimetableType final : public PartType {
+ public:
+  void declare(Declaration& d) const override {
+    d.title = "timetable on the wall";
+    d.help = "Says which rings are due by true time, and compares those that come.";
+    ParamDecl& rings =
+        d.records("rings",
+                  {quantity_field("zone", "1", 1, static_cast<double>(kZones), "zone's number"),
+                   text_field("days", "\"Mon-Fri\", \"Mon, Wed\" or \"daily\""),
+                   texts_field("at", "times of day, \"08:05\""),
+                   quantity_field("for", "s", 0.5, 60, "length of the ring", false)},
+                  "rings that people expect");
+    rings.source = "the owner's timetable";
+    for (std::size_t zone = 0; zone < kZones; ++zone) {
+      d.input(name_of("zone_", zone),
+              name_of("1 as the relay pulls in, 0 as it drops out: zone ", zone));
+    }
+    for (std::size_t zone = 0; zone < kZones; ++zone) {
+      d.output(name_of("asked_", zone), name_of("1 while a minute asks for a ring: zone ", zone));
+    }
+    d.reading("rung", "1", "rings that came as asked");
+    d.reading("missed", "1", "rings asked for that did not come");
+    d.reading("unasked", "1", "rings that nobody asked for");
+    d.event(kMinuteBegins, "asks", "a minute begins in which a ring is due");
+    d.event(kMinuteEnds, "minute_over", "that minute is over");
+    d.event(kRingEnds, "ring_over", "a ring is over");
+  }
+  std::unique_ptr<const Part> make(Builder& b) const override {
+    return std::make_unique<Timetable>(b);
+  }
+};
+
+}  // namespace
+
+const PartType& timetable_part() {
+  static const TimetableType type;
+  return type;
+}
+
+}  // namespace sixty::models
