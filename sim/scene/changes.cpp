@@ -24,8 +24,7 @@ void set_value(const std::string& text, Draft& draft, Mistakes& mistakes) {
   const std::vector<ParamDecl>& params = found->kind->declaration.params;
   const std::size_t i = index_of(params, reference.item);
   if (i == params.size()) {
-    mistakes.add_unknown({}, "parameter of " + found->name + " (" + found->kind->name + ")",
-                         reference.item, names_of(params));
+    mistakes.add_unknown({}, titled(*found), "parameter", reference.item, names_of(params));
     return;
   }
   const Written written{target.text, text.substr(equals + 1), {}};

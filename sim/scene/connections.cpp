@@ -38,8 +38,7 @@ class Connector {
       } else {
         std::vector<std::string> candidates = names_of(own.inputs);
         for (const LinkDecl& l : own.taken) candidates.push_back(l.name);
-        mistakes_.add_unknown(connection.own.place,
-                              "input or link of " + part.name + " (" + part.kind->name + ")", name,
+        mistakes_.add_unknown(connection.own.place, titled(part), "input or link", name,
                               candidates);
       }
     }
@@ -54,8 +53,18 @@ class Connector {
       if (connected) continue;
       mistakes_.add(part.place, {part.name + ": \"" + link.name + "\" must be connected", "",
                                  "a " + link.kind + " that another part offers",
-                                 "add connect: {" + link.name + ": part.link}"});
+                                 "add connect: {" + link.name + ": " + offer(link.kind) + "}"});
     }
+  }
+
+  // The first link of a kind that any part offers, as an example.
+  std::string offer(const std::string& kind) const {
+    for (const DraftPart& part : draft_.parts) {
+      if (part.kind == nullptr) continue;
+      for (const LinkDecl& link : part.kind->declaration.offered)
+        if (link.kind == kind) return part.name + "." + link.name;
+    }
+    return "part.link";
   }
 
   // The part that a source names. Errors: nullptr, reported.
@@ -72,9 +81,8 @@ class Connector {
       const std::vector<NamedDecl>& outputs = from->kind->declaration.outputs;
       const std::size_t output = index_of(outputs, reference.item);
       if (output == outputs.size()) {
-        mistakes_.add_unknown(source.place,
-                              "output of " + from->name + " (" + from->kind->name + ")",
-                              reference.item, names_of(outputs));
+        mistakes_.add_unknown(source.place, titled(*from), "output", reference.item,
+                              names_of(outputs));
         continue;
       }
       add_listener(draft_.by_name.at(reference.part), output, {id, input}, source);
@@ -98,8 +106,8 @@ class Connector {
     const LinkDecl& taken = draft_.parts[id].kind->declaration.taken[link];
     if (connection.sources.size() > 1) {
       const Written& second = connection.sources[1];
-      mistakes_.add(second.place, {second.label + ": a " + taken.kind + " has one other end",
-                                   second.text, "part.link", "leave one out"});
+      mistakes_.add(second.place, {second.label + ": only one can be connected", second.text,
+                                   "one " + taken.kind, "leave one out"});
     }
     for (const Written& source : connection.sources) {
       Reference reference;
@@ -113,8 +121,7 @@ class Connector {
     const std::vector<LinkDecl>& offered = from.kind->declaration.offered;
     const std::size_t other = index_of(offered, item);
     if (other == offered.size()) {
-      mistakes_.add_unknown(source.place, "link of " + from.name + " (" + from.kind->name + ")",
-                            item, names_of(offered));
+      mistakes_.add_unknown(source.place, titled(from), "link", item, names_of(offered));
       return;
     }
     if (offered[other].kind != taken.kind) {

@@ -18,11 +18,16 @@ bool split_reference(const Written& written, const std::string& example, Referen
   return true;
 }
 
+std::string titled(const DraftPart& part) {
+  if (part.kind == nullptr || part.kind->name == part.name) return part.name;
+  return part.name + " (" + part.kind->name + ")";
+}
+
 const DraftPart* find_part(const Draft& draft, const std::string& name, const Written& written,
                            Mistakes& mistakes) {
   const auto it = draft.by_name.find(name);
   if (it == draft.by_name.end()) {
-    mistakes.add_unknown(written.place, "part", name, draft.names);
+    mistakes.add_unknown(written.place, "", "part", name, draft.names);
     return nullptr;
   }
   const DraftPart& part = draft.parts[it->second];

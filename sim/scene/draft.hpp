@@ -68,6 +68,9 @@ struct Reference {
 bool split_reference(const Written& written, const std::string& example, Reference& reference,
                      Mistakes& mistakes);
 
+/// "lamp_1 (lamp)": a part and its type, for messages.
+std::string titled(const DraftPart& part);
+
 /// Looks a part up. Errors: nullptr if there is none (reported) or if its type is unknown (which
 /// has been reported before).
 const DraftPart* find_part(const Draft& draft, const std::string& name, const Written& written,

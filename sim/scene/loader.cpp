@@ -9,6 +9,7 @@
 #include "sim/scene/part_builder.hpp"
 #include "sim/scene/scene_reader.hpp"
 #include "sim/scene/script.hpp"
+#include "sim/scene/tree_reader.hpp"
 #include "sim/scene/wiring.hpp"
 #include "sim/scene/yaml_document.hpp"
 
@@ -78,8 +79,8 @@ std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std:
   return mistakes.count() == before ? installation : nullptr;
 }
 
-std::string first_key(const YamlNode& root) {
-  return root.entries.empty() ? "" : root.entries.front().key.scalar;
+bool is_sheet(const YamlNode& root) {
+  return root.find("sheet") != nullptr && root.find("scene") == nullptr;
 }
 
 }  // namespace
@@ -95,7 +96,7 @@ std::shared_ptr<const Installation> load_scene(const std::string& path, const Re
                                                Diagnostics& diagnostics) {
   const std::optional<YamlNode> root = read_yaml(path, diagnostics);
   if (!root) return nullptr;
-  if (first_key(*root) != "sheet") return build_scene(*root, path, registry, changes, diagnostics);
+  if (!is_sheet(*root)) return build_scene(*root, path, registry, changes, diagnostics);
   Mistakes(diagnostics)
       .add({path, root->line, root->column},
            {"a data sheet cannot be run", "sheet", "scene: title",
@@ -107,14 +108,14 @@ void check_file(const std::string& path, const Registry& registry, Diagnostics& 
   const std::optional<YamlNode> root = read_yaml(path, diagnostics);
   if (!root) return;
   Mistakes mistakes(diagnostics);
-  const std::string key = first_key(*root);
-  if (key == "sheet") {
+  if (is_sheet(*root)) {
     read_sheet(*root, path, "", registry, mistakes);
-  } else if (key == "scene" || root->kind != YamlNode::kMap || root->entries.empty()) {
-    build_scene(*root, path, registry, {}, diagnostics);
+  } else if (root->kind == YamlNode::kMap && root->find("scene") == nullptr) {
+    mistakes.add({path, root->line, root->column},
+                 {"neither a scene nor a data sheet", describe(*root), "scene: or sheet:",
+                  "begin a scene with \"scene: title\" and a data sheet with \"sheet: name\""});
   } else {
-    mistakes.add_unknown({path, root->line, root->column}, "kind of file (told by its first key)",
-                         key, {"scene", "sheet"});
+    build_scene(*root, path, registry, {}, diagnostics);
   }
 }
 

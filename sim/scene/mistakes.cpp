@@ -12,18 +12,21 @@ void Mistakes::add(const Place& place, Mistake mistake) {
                     std::move(mistake.mend)});
 }
 
-void Mistakes::add_unknown(const Place& place, const std::string& kind, std::string_view name,
-                           const std::vector<std::string>& candidates) {
-  std::string mend;
+void Mistakes::add_unknown(const Place& place, const std::string& holder, const std::string& kind,
+                           const std::string& name, const std::vector<std::string>& candidates) {
+  Mistake mistake;
+  mistake.what = (holder.empty() ? "there is no " : holder + " has no ") + kind + " \"" +
+                 printable(name, 60) + "\"";
+  mistake.found = name;
+  mistake.expected =
+      candidates.empty() ? "nothing; there is none" : "one of: " + listed(candidates);
   if (suggestions_left_ > 0) {
     --suggestions_left_;
-    mend = did_you_mean(name, candidates);
+    mistake.mend = did_you_mean(name, candidates);
   }
-  const std::string shown(name);
-  add(place,
-      {"there is no " + kind + " of this name", shown,
-       candidates.empty() ? "none: there are no such names here" : "one of: " + listed(candidates),
-       candidates.empty() ? "leave it out" : mend});
+  if (mistake.mend.empty())
+    mistake.mend = candidates.empty() ? "leave it out" : "choose one of these";
+  add(place, std::move(mistake));
 }
 
 std::string listed(const std::vector<std::string>& names) {

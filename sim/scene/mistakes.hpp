@@ -32,10 +32,10 @@ class Mistakes {
  public:
   explicit Mistakes(Diagnostics& diagnostics) : diagnostics_(diagnostics) {}
   void add(const Place& place, Mistake mistake);
-  /// The name is none of the candidates: lists them, and the one that was perhaps meant.
-  /// `kind` is what is sought: "part", "command of lamp".
-  void add_unknown(const Place& place, const std::string& kind, std::string_view name,
-                   const std::vector<std::string>& candidates);
+  /// `holder` ("lamp_1", or empty for the scene) has nothing of this kind ("output") and name:
+  /// lists what there is, and the one that was perhaps meant.
+  void add_unknown(const Place& place, const std::string& holder, const std::string& kind,
+                   const std::string& name, const std::vector<std::string>& candidates);
   /// How many so far, in this and in earlier readings.
   std::size_t count() const { return diagnostics_.list().size(); }
   Diagnostics& diagnostics() { return diagnostics_; }

@@ -98,7 +98,8 @@ class PartBuilder final : public Builder {
     const std::string label = part_.name + "." + std::string(param);
     const bool written = origin != settled_.origins.end();
     mistakes_.add(written ? origin->second.place : draft_.place,
-                  {label + ": " + what, written ? origin->second.text : "", "", std::move(mend)});
+                  {label + ": " + what, written ? origin->second.text : "",
+                   "a value that goes with the others", std::move(mend)});
   }
 
  protected:

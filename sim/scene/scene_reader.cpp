@@ -18,13 +18,13 @@ void read_title(const YamlNode& root, TreeReader& reader, Draft& draft) {
 }
 
 void read_start(const YamlNode& root, TreeReader& reader, Draft& draft) {
-  const char* example = "2026-01-05T00:00:00";
-  const YamlNode* node = reader.required(root, root, "start", "", "start: " + std::string(example));
-  if (node == nullptr || !reader.is_scalar(*node, "start", example)) return;
+  const char* expected = "a date and time, as in 2026-01-05T00:00:00";
+  const YamlNode* node = reader.required(root, root, "start", "", expected);
+  if (node == nullptr || !reader.is_scalar(*node, "start", expected)) return;
   std::string error;
   const std::optional<CalendarTime> start = parse_calendar_time(node->scalar, error);
   if (!start) {
-    reader.add(*node, "start", error, "a date and time, as in " + std::string(example),
+    reader.add(*node, "start", error, expected,
                "write the date and the time of day at which the scene begins");
     return;
   }
@@ -33,14 +33,14 @@ void read_start(const YamlNode& root, TreeReader& reader, Draft& draft) {
 }
 
 void read_seed(const YamlNode& root, TreeReader& reader, Draft& draft) {
+  const char* expected = "a whole number, 0 or more";
   const YamlNode* node = root.find("seed");
-  if (node == nullptr || !reader.is_scalar(*node, "seed", "1")) return;
+  if (node == nullptr || !reader.is_scalar(*node, "seed", expected)) return;
   const std::string& text = node->scalar;
   const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), draft.seed);
   const bool padded = text.size() > 1 && text[0] == '0';
   if (code == std::errc() && end == text.data() + text.size() && !padded) return;
-  reader.add(*node, "seed", "a whole number belongs here", "0 or more, as in 1",
-             "write digits alone");
+  reader.add(*node, "seed", "a whole number belongs here", expected, "write digits alone");
 }
 
 void read_spread(const YamlNode& root, TreeReader& reader, Draft& draft) {
@@ -57,13 +57,14 @@ void read_type(const YamlNode& map, const YamlNode& key, const Registry& registr
   if (type == nullptr || !reader.is_scalar(*type, part.name + ".type", "a part type")) return;
   part.kind = registry.find(type->scalar);
   if (part.kind == nullptr)
-    reader.mistakes().add_unknown(reader.place(*type), "part type", type->scalar,
+    reader.mistakes().add_unknown(reader.place(*type), "", "part type", type->scalar,
                                   part_types(registry));
 }
 
 void read_sheet_name(const YamlNode& map, TreeReader& reader, DraftPart& part) {
   const YamlNode* sheet = map.find("sheet");
-  if (sheet == nullptr || !reader.is_scalar(*sheet, part.name + ".sheet", "a sheet's name")) return;
+  if (sheet == nullptr || !reader.is_scalar(*sheet, part.name + ".sheet", "a data sheet's name"))
+    return;
   part.sheet = sheet->scalar;
   part.sheet_place = reader.place(*sheet);
 }
@@ -171,7 +172,7 @@ void read_action(const YamlNode& item, TreeReader& reader, Draft& draft) {
   DraftAction action;
   if (item.kind == YamlNode::kMap && item.entries.size() == 1) {
     const auto& [key, value] = item.entries[0];
-    if (!reader.is_scalar(value, "script", kActionExample)) return;
+    if (!reader.is_scalar(value, "script", "part.command")) return;
     action = {reader.written(key, "script"), reader.written(value, "script")};
   } else if (item.kind == YamlNode::kScalar && item.scalar.find(": ") != std::string::npos) {
     const std::size_t colon = item.scalar.rfind(": ");
@@ -207,7 +208,7 @@ Draft read_scene(const YamlNode& root, const std::string& file, const Registry& 
   Draft draft;
   TreeReader reader(file, mistakes);
   if (!reader.is_map(root, "", "scene: title, start: ..., parts: {...}")) return draft;
-  reader.check_keys(root, "",
+  reader.check_keys(root, "a scene",
                     {"scene", "start", "seed", "spread", "parts", "wires", "script", "notes"});
   read_title(root, reader, draft);
   read_start(root, reader, draft);

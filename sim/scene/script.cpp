@@ -71,8 +71,8 @@ bool read_command(const Draft& draft, const Written& written, Action& action, Mi
   action.part = draft.by_name.at(reference.part);
   action.command = index_of(commands, reference.item);
   if (action.command == commands.size()) {
-    mistakes.add_unknown(written.place, "command of " + part->name + " (" + part->kind->name + ")",
-                         reference.item, names_of(commands));
+    mistakes.add_unknown(written.place, titled(*part), "command", reference.item,
+                         names_of(commands));
     return false;
   }
   return read_value(commands[action.command], written, trimmed(action.text.substr(space)), action,

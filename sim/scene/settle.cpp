@@ -61,7 +61,7 @@ const Sheet* SheetShelf::find(const Registry::Entry& kind, const std::string& na
                               const Place& place) {
   const std::size_t i = index_of(kind.sheets, name);
   if (i == kind.sheets.size()) {
-    mistakes_.add_unknown(place, "data sheet of " + kind.name, name, names_of(kind.sheets));
+    mistakes_.add_unknown(place, kind.name, "data sheet", name, names_of(kind.sheets));
     return nullptr;
   }
   const auto key = std::make_pair(kind.name, name);

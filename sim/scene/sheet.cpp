@@ -23,7 +23,7 @@ bool ends_with(const std::string& text, std::string_view tail) {
 
 // A tolerance's own declaration: a share of at most one, or a difference in the value's unit.
 ParamDecl tolerance_decl(const ParamDecl& decl, bool relative) {
-  if (relative) return quantity_field("tolerance", "1", 0, 1, "");
+  if (relative) return quantity_field("tolerance", "%", 0, 100, "");
   return quantity_field("tolerance", decl.unit == "K" ? "delta_K" : decl.unit, 0,
                         std::numeric_limits<double>::max(), "");
 }
@@ -31,14 +31,16 @@ ParamDecl tolerance_decl(const ParamDecl& decl, bool relative) {
 Tolerance read_tolerance(const ParamDecl& decl, const YamlNode& node, const std::string& label,
                          TreeReader& reader) {
   if (decl.kind != ParamKind::kQuantity) {
-    reader.add(node, label, "only a quantity has a tolerance", "", "leave it out");
+    reader.add(node, label, "only a quantity has a tolerance", "a value and its source",
+               "leave it out");
     return {};
   }
-  if (!reader.is_scalar(node, label, "\"1 %\"")) return {};
+  if (!reader.is_scalar(node, label, "a tolerance, as in 1 %")) return {};
   const bool relative = ends_with(node.scalar, "%") || ends_with(node.scalar, "ppm");
   const std::optional<Value> value =
       check_value(tolerance_decl(decl, relative), node, label, reader);
-  return {value ? value->number : 0, relative};
+  if (!value) return {};
+  return {relative ? value->number / 100 : value->number, relative};
 }
 
 // The range must hold the value and lie within what the part takes at all.
@@ -88,7 +90,8 @@ void read_value(const ParamDecl& decl, const YamlNode& map, const std::string& l
                                 : reader.required(map, map, "range", label, "[least, most]");
     if (range != nullptr) check_range(decl, *range, value, node, label, reader);
   } else if (const YamlNode* range = map.find("range")) {
-    reader.add(*range, label + ".range", "only a number has a range", "", "leave it out");
+    reader.add(*range, label + ".range", "only a number has a range", "a value and its source",
+               "leave it out");
   }
   if (!value) return;
   result.value = std::move(*value);
@@ -109,7 +112,7 @@ void read_values(const Declaration& declaration, const YamlNode& values, TreeRea
 
 void check_heading(const YamlNode& root, TreeReader& reader) {
   if (const YamlNode* title = reader.required(root, root, "title", "", "title: what it describes"))
-    reader.is_scalar(*title, "title", "a plain line of text");
+    reader.is_scalar(*title, "title", "what it describes");
   if (const YamlNode* notes = root.find("notes")) reader.is_scalar(*notes, "notes", "a text");
   const YamlNode* name = reader.required(root, root, "sheet", "", "sheet: its file's name");
   if (name == nullptr || !reader.is_scalar(*name, "sheet", "its file's name")) return;
@@ -126,7 +129,7 @@ const Registry::Entry* find_part(const YamlNode& root, const std::string& part,
   if (node == nullptr || !reader.is_scalar(*node, "part", "a part type")) return nullptr;
   const Registry::Entry* entry = registry.find(node->scalar);
   if (entry == nullptr) {
-    reader.mistakes().add_unknown(reader.place(*node), "part type", node->scalar,
+    reader.mistakes().add_unknown(reader.place(*node), "", "part type", node->scalar,
                                   part_types(registry));
   } else if (!part.empty() && entry->name != part) {
     reader.add(*node, "part", "this data sheet lies with another part", part, "move it");
@@ -143,7 +146,7 @@ Sheet read_sheet(const YamlNode& root, const std::string& file, const std::strin
   const std::size_t before = mistakes.count();
   TreeReader reader(file, mistakes);
   if (!reader.is_map(root, "", "sheet: name, part: type, title: ..., values: {...}")) return sheet;
-  reader.check_keys(root, "", {"sheet", "part", "title", "values", "notes"});
+  reader.check_keys(root, "a data sheet", {"sheet", "part", "title", "values", "notes"});
   check_heading(root, reader);
   const Registry::Entry* entry = find_part(root, part, registry, reader);
   const YamlNode* values = reader.required(root, root, "values", "", "values: {...}");

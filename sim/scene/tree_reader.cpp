@@ -21,9 +21,9 @@ std::string describe(const YamlNode& node) {
     case YamlNode::kScalar:
       return node.scalar.empty() ? "an empty text" : node.scalar;
     case YamlNode::kList:
-      return "a list";
+      return node.items.empty() ? "an empty list" : "a list";
     case YamlNode::kMap:
-      return "a map";
+      return node.entries.empty() ? "an empty map" : "a map";
     case YamlNode::kNull:
       break;
   }
@@ -57,18 +57,17 @@ bool TreeReader::is_list(const YamlNode& node, const std::string& label,
 }
 
 bool TreeReader::is_scalar(const YamlNode& node, const std::string& label,
-                           const std::string& example) {
+                           const std::string& expected) {
   if (node.kind == YamlNode::kScalar && !node.scalar.empty()) return true;
-  add(node, label, "a single value belongs here", "a value, as in " + example,
-      "write one value after the colon");
+  add(node, label, "a single value belongs here", expected, "write one value after the colon");
   return false;
 }
 
-void TreeReader::check_keys(const YamlNode& map, const std::string& label,
+void TreeReader::check_keys(const YamlNode& map, const std::string& holder,
                             const std::vector<std::string>& known) {
   for (const auto& [key, value] : map.entries) {
     if (std::find(known.begin(), known.end(), key.scalar) != known.end()) continue;
-    mistakes_.add_unknown(place(key), label.empty() ? "key" : "key of " + label, key.scalar, known);
+    mistakes_.add_unknown(place(key), holder, "key", key.scalar, known);
   }
 }
 

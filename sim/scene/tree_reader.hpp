@@ -25,12 +25,12 @@ class TreeReader {
   /// A mistake at a node, with what was found there. `what` follows the label.
   void add(const YamlNode& node, const std::string& label, const std::string& what,
            const std::string& expected, const std::string& mend);
-  /// Whether the node is of a kind; otherwise reported with `example` as what to write.
+  /// Whether the node is of a kind; otherwise reported, with an example or what is expected.
   bool is_map(const YamlNode& node, const std::string& label, const std::string& example);
   bool is_list(const YamlNode& node, const std::string& label, const std::string& example);
-  bool is_scalar(const YamlNode& node, const std::string& label, const std::string& example);
-  /// Reports every key of a map that is none of the known ones.
-  void check_keys(const YamlNode& map, const std::string& label,
+  bool is_scalar(const YamlNode& node, const std::string& label, const std::string& expected);
+  /// Reports every key of a map that is none of the known ones; `holder` is what has them.
+  void check_keys(const YamlNode& map, const std::string& holder,
                   const std::vector<std::string>& known);
   /// The value of a key that must be there. Errors: nullptr, reported at `whole`.
   const YamlNode* required(const YamlNode& map, const YamlNode& whole, std::string_view key,

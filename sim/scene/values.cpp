@@ -70,7 +70,7 @@ std::optional<Value> check_choice(const ParamDecl& decl, const Written& written,
                                   Mistakes& mistakes) {
   const auto found = std::find(decl.choices.begin(), decl.choices.end(), written.text);
   if (found == decl.choices.end()) {
-    mistakes.add_unknown(written.place, "choice for " + written.label, written.text, decl.choices);
+    mistakes.add_unknown(written.place, written.label, "choice", written.text, decl.choices);
     return std::nullopt;
   }
   Value value;
@@ -85,7 +85,7 @@ std::optional<Value> check_texts(const YamlNode& node, const std::string& label,
   Value value;
   bool sound = true;
   for (const YamlNode& item : node.items) {
-    sound = reader.is_scalar(item, label, "[first, second]") && sound;
+    sound = reader.is_scalar(item, label, "a text") && sound;
     value.texts.push_back(item.scalar);
   }
   return sound ? std::optional<Value>(std::move(value)) : std::nullopt;

@@ -25,8 +25,8 @@ bool is_terminal(const Draft& draft, const Reference& reference, const Written& 
   if (part == nullptr) return false;
   const std::vector<NamedDecl>& terminals = part->kind->declaration.terminals;
   if (index_of(terminals, reference.item) < terminals.size()) return true;
-  mistakes.add_unknown(written.place, "terminal of " + part->name + " (" + part->kind->name + ")",
-                       reference.item, names_of(terminals));
+  mistakes.add_unknown(written.place, titled(*part), "terminal", reference.item,
+                       names_of(terminals));
   return false;
 }
 
@@ -68,7 +68,7 @@ circuit::Node assign_nodes(const Draft& draft, Installation& installation, Mista
       wire_terminal(draft, net, nodes[i], terminal, wiring, mistakes);
     if (net.terminals.size() >= 2) continue;
     mistakes.add(net.place, {"wires." + net.name + ": a net joins at least two terminals",
-                             std::to_string(net.terminals.size()) + " terminals",
+                             net.terminals.empty() ? "none" : net.terminals[0].text + " alone",
                              "[part.terminal, part.terminal]",
                              "add where the wire leads, or leave the net out"});
   }
