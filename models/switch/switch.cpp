@@ -39,6 +39,7 @@ class Switch final : public Part {
 
   void on_event(const Event& event, Ctx& ctx) const override {
     const bool close = event.kind == kCommandBase + kClose;
+    if (!close && event.kind != kCommandBase + kOpen) return;
     SwitchState& s = ctx.state(state_);
     if ((s.closed != 0) == close) {
       refuse(ctx, close);
