@@ -110,7 +110,7 @@ class ContactArmType final : public PartType {
     d.takes<Shaft>("mounted_on", "arbor that works it");
     d.terminal("blade", "moving side");
     d.terminal("anvil", "fixed side");
-    d.reading("closed", "1", "1 while it conducts");
+    d.reading("closed", "", "1 while it conducts");
     d.reading("resistance", "ohm", "resistance of the closed contact");
     d.reading("volts", "V", "voltage from blade to anvil");
     d.reading("spark_energy", "J", "energy of its sparks since the start");

@@ -103,7 +103,7 @@ class SwitchType final : public PartType {
     d.terminal("b", "other side");
     d.command("open", "opens it");
     d.command("close", "closes it, or presses the key and holds it");
-    d.reading("closed", "1", "1 while it conducts");
+    d.reading("closed", "", "1 while it conducts");
     d.reading("current", "A", "current from a to b while it is closed");
     d.reading("volts", "V", "voltage from a to b");
     d.reading("spark_energy", "J", "energy of its sparks since the start");

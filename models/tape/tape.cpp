@@ -227,7 +227,7 @@ class TapeType final : public PartType {
     d.command("stop", "stops the tape: strokes do not move it");
     d.command("run", "lets the tape run again");
     d.reading("row", "row", "row under the fingers");
-    d.reading("running", "1", "0 while the tape is stopped");
+    d.reading("running", "", "0 while the tape is stopped");
     d.reading("slipped", "row", "rows behind true time");
     d.reading("holes", "1",
               "holes under the fingers, column 1 counting 1, column 2 counting 2, ...");

@@ -26,7 +26,7 @@ struct ParamDecl {
 struct NamedDecl {
   std::string name;
   std::string help;
-  std::string unit;  ///< of a reading's or command's number; empty: none
+  std::string unit;  ///< of a reading's or command's number; a reading without is yes (1) or no (0)
 };
 
 struct EventDecl {
