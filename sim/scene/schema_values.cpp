@@ -86,7 +86,12 @@ Json closed_object(Json properties, const std::vector<std::string>& required) {
 Json words(const std::vector<std::string>& choices, const std::string& description) {
   Json json;
   json["description"] = description;
-  json["enum"] = choices;
+  for (const std::string& choice : choices) {
+    json["enum"].push_back(choice);
+    // Unquoted, an editor takes it for a number.
+    const Json number = Json::parse(choice, nullptr, false);
+    if (number.is_number()) json["enum"].push_back(number);
+  }
   return json;
 }
 

@@ -1,0 +1,218 @@
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <regex>
+#include <valijson/adapters/nlohmann_json_adapter.hpp>
+#include <valijson/schema.hpp>
+#include <valijson/schema_parser.hpp>
+#include <valijson/validation_results.hpp>
+#include <valijson/validator.hpp>
+
+#include "models/part_list.hpp"
+#include "sim/scene/yaml_document.hpp"
+#include "tests/scene/fake_parts.hpp"
+#include "tests/scene/scene_files.hpp"
+
+namespace sixty {
+namespace {
+
+using nlohmann::json;
+namespace fs = std::filesystem;
+
+// An unquoted text as an editor understands it. Source: YAML 1.2.2, section 10.3.2, core schema.
+json plain_scalar(const std::string& text) {
+  static const std::regex integer("[-+]?[0-9]+");
+  static const std::regex real("[-+]?(\\.[0-9]+|[0-9]+(\\.[0-9]*)?)([eE][-+]?[0-9]+)?");
+  if (text == "true" || text == "false") return text == "true";
+  if (std::regex_match(text, integer) && text.size() < 18) return std::stoll(text);
+  if (text.size() < 30 && std::regex_match(text, real)) return std::strtod(text.c_str(), nullptr);
+  return text;
+}
+
+json to_json(const YamlNode& node) {
+  switch (node.kind) {
+    case YamlNode::kScalar:
+      return node.quoted ? json(node.scalar) : plain_scalar(node.scalar);
+    case YamlNode::kList: {
+      json list = json::array();
+      for (const YamlNode& item : node.items) list.push_back(to_json(item));
+      return list;
+    }
+    case YamlNode::kMap: {
+      json map = json::object();
+      for (const auto& [key, value] : node.entries) map[key.scalar] = to_json(value);
+      return map;
+    }
+    case YamlNode::kNull:
+      break;
+  }
+  return nullptr;
+}
+
+json tree_of(const std::string& path) {
+  Diagnostics diagnostics;
+  const std::optional<YamlNode> root = read_yaml(path, diagnostics);
+  EXPECT_TRUE(root) << diagnostics.to_text();
+  return root ? to_json(*root) : json();
+}
+
+class Checker {
+ public:
+  explicit Checker(const Registry& registry) : document_(json::parse(scene_schema(registry))) {
+    valijson::SchemaParser parser(valijson::SchemaParser::kDraft7);
+    parser.populateSchema(valijson::adapters::NlohmannJsonAdapter(document_), schema_);
+  }
+
+  // What the schema has against a tree; empty if nothing.
+  std::string complaints(const json& tree) const {
+    valijson::ValidationResults results;
+    valijson::Validator validator(valijson::Validator::kStrongTypes);
+    if (validator.validate(schema_, valijson::adapters::NlohmannJsonAdapter(tree), &results))
+      return "";
+    std::string text;
+    for (valijson::ValidationResults::Error error; results.popError(error);) {
+      for (const std::string& step : error.context) text += step;
+      text += ": " + error.description + "\n";
+    }
+    return text;
+  }
+
+ private:
+  json document_;
+  valijson::Schema schema_;
+};
+
+// Files of that ending below a folder of the tree, but not those of these tests, whose parts exist
+// in these tests alone.
+std::vector<std::string> yaml_below(const std::string& folder) {
+  std::vector<std::string> paths;
+  const fs::path root = fs::path(SIXTY_SOURCE_DIR) / folder;
+  for (const auto& entry : fs::recursive_directory_iterator(root)) {
+    const std::string path = entry.path().string();
+    const bool ours = path.find("/tests/scene/") != std::string::npos;
+    if (entry.path().extension() == ".yaml" && !ours) paths.push_back(path);
+  }
+  return paths;
+}
+
+TEST(SchemaTest, ItIsTheSameTextEveryTime) {
+  EXPECT_EQ(scene_schema(fake::registry()), scene_schema(fake::registry()));
+  const json schema = json::parse(scene_schema(fake::registry()));
+  EXPECT_EQ(schema["$schema"], "http://json-schema.org/draft-07/schema#");
+}
+
+TEST(SchemaTest, SoundScenesAndSheetsAreAccepted) {
+  const Checker checker(fake::registry());
+  for (const std::string& file : fake::files_in("good", ".yaml"))
+    EXPECT_EQ(checker.complaints(tree_of(file)), "") << file;
+  Diagnostics diagnostics;
+  const auto sheet = parse_yaml(fake::lamp_sheet(), "small.yaml", diagnostics);
+  ASSERT_TRUE(sheet);
+  EXPECT_EQ(checker.complaints(to_json(*sheet)), "");
+}
+
+// Every scene and data sheet of the tree: what the loader takes, the schema takes too.
+TEST(SchemaTest, WhatTheLoaderAcceptsIsAccepted) {
+  const Registry registry = models::registry();
+  const Checker checker(registry);
+  for (const char* folder : {"scenes", "tests", "models"}) {
+    for (const std::string& file : yaml_below(folder)) {
+      Diagnostics diagnostics;
+      check_file(file, registry, diagnostics);
+      if (!diagnostics.empty()) continue;
+      EXPECT_EQ(checker.complaints(tree_of(file)), "") << file;
+    }
+  }
+}
+
+TEST(SchemaTest, ScenesAndSheetsOfTheTreeHaveNoMistakes) {
+  const Registry registry = models::registry();
+  Diagnostics diagnostics;
+  for (const char* folder : {"scenes", "models"})
+    for (const std::string& file : yaml_below(folder)) check_file(file, registry, diagnostics);
+  EXPECT_EQ(diagnostics.to_text(), "");
+}
+
+// A sound scene in which one thing is changed.
+struct Change {
+  const char* pointer;
+  json value;
+};
+
+json changed(const Change& change) {
+  json tree = tree_of(fake::beside("good/everything.yaml"));
+  tree[json::json_pointer(change.pointer)] = change.value;
+  return tree;
+}
+
+TEST(SchemaTest, UnknownKeysAreRefusedEverywhere) {
+  const Checker checker(fake::registry());
+  for (const char* pointer :
+       {"/sede", "/parts/lamp_1/sets", "/parts/lamp_1/set/resistence", "/parts/lamp_1/connect/go",
+        "/parts/lamp_1/set/marks/0/when", "/parts/finger/connect/mounted_in"})
+    EXPECT_NE(checker.complaints(changed({pointer, "x.y"})), "") << pointer;
+  json sheet = json::parse(R"({"sheet": "small", "part": "lamp", "title": "Small", "values":
+      {"resistance": {"value": "80 ohm", "range": ["40 ohm", "120 ohm"], "source": "assumed"}}})");
+  EXPECT_EQ(checker.complaints(sheet), "");
+  for (const char* pointer : {"/sheets", "/values/resistence", "/values/resistance/from"}) {
+    json copy = sheet;
+    copy[json::json_pointer(pointer)] = "x";
+    EXPECT_NE(checker.complaints(copy), "") << pointer;
+  }
+}
+
+TEST(SchemaTest, ValuesThatCannotBeReadAreRefused) {
+  const Checker checker(fake::registry());
+  for (const Change& change : {Change{"/start", "2026"},
+                               Change{"/seed", -1},
+                               Change{"/seed", "a"},
+                               Change{"/spread", "much"},
+                               Change{"/parts", json::object()},
+                               Change{"/parts/lamp_1", json::object()},
+                               Change{"/parts/lamp_1/type", "lmap"},
+                               Change{"/parts/lamp_1/sheet", "large"},
+                               Change{"/parts/wheel/sheet", "small"},
+                               Change{"/parts/lamp_1/set/resistance", 80},
+                               Change{"/parts/lamp_1/set/resistance", "80"},
+                               Change{"/parts/lamp_1/set/resistance", "08 ohm"},
+                               Change{"/parts/lamp_1/set/resistance", "8,5 ohm"},
+                               Change{"/parts/lamp_1/set/flashes", 0},
+                               Change{"/parts/lamp_1/set/flashes", 11},
+                               Change{"/parts/lamp_1/set/flashes", 2.5},
+                               Change{"/parts/lamp_1/set/bright", "maybe"},
+                               Change{"/parts/lamp_1/set/colour", "gren"},
+                               Change{"/parts/lamp_1/set/tags", "hall"},
+                               Change{"/parts/lamp_1/set/marks/0", json::object()},
+                               Change{"/parts/lamp_1/connect/light", "wheel"},
+                               Change{"/parts/finger/connect", json::object()},
+                               Change{"/parts/two.three", "x"},
+                               Change{"/wires/plus", "battery.plus"},
+                               Change{"/wires/plus", json::array({"battery.plus"})},
+                               Change{"/wires/plus", json::array({"battery.plus", "battery.plus"})},
+                               Change{"/script/0", "lamp_1.screw_in"}})
+    EXPECT_NE(checker.complaints(changed(change)), "") << change.pointer << " " << change.value;
+}
+
+TEST(SchemaTest, RequiredKeysAreRequired) {
+  const Checker checker(fake::registry());
+  for (const char* key : {"scene", "start", "parts"}) {
+    json tree = tree_of(fake::beside("good/everything.yaml"));
+    tree.erase(key);
+    EXPECT_NE(checker.complaints(tree), "") << key;
+  }
+  json tree = tree_of(fake::beside("good/everything.yaml"));
+  tree["parts"]["finger"].erase("connect");
+  EXPECT_NE(checker.complaints(tree), "");
+}
+
+TEST(SchemaTest, MisspeltFilesAreRefused) {
+  const Checker checker(fake::registry());
+  for (const char* name : {"names", "values", "missing", "no_parts", "list", "second_sheet",
+                           "unknown_part_sheet", "other_file"})
+    EXPECT_NE(checker.complaints(tree_of(fake::beside("bad/" + std::string(name) + ".yaml"))), "")
+        << name;
+}
+
+}  // namespace
+}  // namespace sixty
