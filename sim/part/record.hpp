@@ -7,8 +7,7 @@
 namespace sixty {
 
 /// A field of a record, an empty value if it is not given.
-inline const Value& field_of(const std::vector<std::pair<std::string, Value>>& record,
-                             std::string_view name) {
+inline const Value& field_of(const Value::Record& record, std::string_view name) {
   static const Value none;
   for (const auto& [key, value] : record) {
     if (key == name) return value;

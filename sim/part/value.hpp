@@ -1,7 +1,6 @@
 #pragma once
 
 #include <string>
-#include <utility>
 #include <vector>
 
 namespace sixty {
@@ -23,7 +22,16 @@ struct Value {
   double number = 0;
   std::string text;
   std::vector<std::string> texts;
-  std::vector<std::vector<std::pair<std::string, Value>>> records;
+  struct Field;
+  using Record = std::vector<Field>;
+  std::vector<Record> records;
+};
+
+/// One field of a record, by its declared name. (A std::pair asks what a Value can do before the
+/// Value is complete, which not every compiler answers.)
+struct Value::Field {
+  std::string name;
+  Value value;
 };
 
 }  // namespace sixty

@@ -50,27 +50,27 @@ class PartBuilder final : public Builder {
   int add(circuit::Source source) override {
     need_positive(source.resistance_ohm, "ohm", "a source's resistance");
     source.owner = owner();
-    const int element = append(network_.sources, std::move(source));
+    const int element = append(network_.sources, source);
     part_.sources.push_back(element);
     return element;
   }
   int add(circuit::Resistor resistor) override {
     need_positive(resistor.resistance_ohm, "ohm", "a resistor");
-    return append(network_.resistors, std::move(resistor));
+    return append(network_.resistors, resistor);
   }
   int add(circuit::Capacitor capacitor) override {
     need_positive(capacitor.capacitance_f, "F", "a capacitor");
     need_positive(capacitor.resistance_ohm, "ohm", "a capacitor's series resistance");
-    return append(network_.capacitors, std::move(capacitor));
+    return append(network_.capacitors, capacitor);
   }
   int add(circuit::Diode diode) override {
     need_positive(diode.resistance_ohm, "ohm", "a diode's resistance");
-    return append(network_.diodes, std::move(diode));
+    return append(network_.diodes, diode);
   }
   int add(circuit::Contact contact) override {
     need_positive(contact.closed_ohm, "ohm", "a closed contact");
     contact.owner = owner();
-    const int element = append(network_.contacts, std::move(contact));
+    const int element = append(network_.contacts, contact);
     part_.contacts.push_back(element);
     return element;
   }

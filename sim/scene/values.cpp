@@ -91,8 +91,6 @@ std::optional<Value> check_texts(const YamlNode& node, const std::string& label,
   return sound ? std::optional<Value>(std::move(value)) : std::nullopt;
 }
 
-using Record = std::vector<std::pair<std::string, Value>>;
-
 std::optional<Value> check_field(const ParamDecl& field, const YamlNode& record,
                                  const std::string& label, TreeReader& reader) {
   const YamlNode* node = record.find(field.name);
@@ -102,20 +100,20 @@ std::optional<Value> check_field(const ParamDecl& field, const YamlNode& record,
   return std::nullopt;
 }
 
-std::optional<Record> check_record(const ParamDecl& decl, const YamlNode& node,
-                                   const std::string& label, TreeReader& reader) {
+std::optional<Value::Record> check_record(const ParamDecl& decl, const YamlNode& node,
+                                          const std::string& label, TreeReader& reader) {
   std::string example = "{";
   for (const ParamDecl& field : decl.fields)
     if (field.required) example += (example.size() > 1 ? ", " : "") + field.name + ": ...";
   if (!reader.is_map(node, label, example + "}")) return std::nullopt;
   const std::size_t before = reader.mistakes().count();
   reader.check_keys(node, label, names_of(decl.fields));
-  Record record;
+  Value::Record record;
   for (const ParamDecl& field : decl.fields) {
     std::optional<Value> value = check_field(field, node, label, reader);
     if (value) record.push_back({field.name, std::move(*value)});
   }
-  return reader.mistakes().count() == before ? std::optional<Record>(std::move(record))
+  return reader.mistakes().count() == before ? std::optional<Value::Record>(std::move(record))
                                              : std::nullopt;
 }
 
@@ -124,7 +122,7 @@ std::optional<Value> check_records(const ParamDecl& decl, const YamlNode& node,
   if (!reader.is_list(node, label, "[{...}, {...}]")) return std::nullopt;
   Value value;
   for (std::size_t i = 0; i < node.items.size(); ++i) {
-    std::optional<Record> record =
+    std::optional<Value::Record> record =
         check_record(decl, node.items[i], label + "[" + std::to_string(i + 1) + "]", reader);
     if (record) value.records.push_back(std::move(*record));
   }

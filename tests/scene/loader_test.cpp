@@ -76,12 +76,12 @@ TEST(LoaderTest, EveryKindOfValueArrivesInSiUnits) {
             (std::vector<std::string>{"hall", "2", "upper floor"}));
   const auto& marks = value(*scene, "lamp_1", "marks").records;
   ASSERT_EQ(marks.size(), 2U);
-  EXPECT_EQ(marks[0][0].first, "at");
-  EXPECT_EQ(marks[0][0].second.number, 5);
-  EXPECT_EQ(marks[0][1].second.text, "first");
-  EXPECT_EQ(marks[1][0].second.number, 1.5);
-  EXPECT_EQ(marks[1][1].first, "note");
-  EXPECT_EQ(marks[1][1].second.text, "");
+  EXPECT_EQ(marks[0][0].name, "at");
+  EXPECT_EQ(marks[0][0].value.number, 5);
+  EXPECT_EQ(marks[0][1].value.text, "first");
+  EXPECT_EQ(marks[1][0].value.number, 1.5);
+  EXPECT_EQ(marks[1][1].name, "note");
+  EXPECT_EQ(marks[1][1].value.text, "");
 }
 
 TEST(LoaderTest, WhatNobodySetsHasItsDefault) {
