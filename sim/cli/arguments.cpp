@@ -1,0 +1,202 @@
+#include "sim/cli/arguments.hpp"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <memory>
+
+#include "sim/base/text.hpp"
+#include "sim/cli/command_line.hpp"
+#include "sim/cli/help.hpp"
+
+// The only file that knows the command-line library, which takes seconds to compile.
+namespace sixty::cli {
+namespace {
+
+// Everything that any command takes; the library writes into it while it parses.
+struct Forms {
+  RunArguments run;
+  EventsArguments events;
+  CheckArguments check;
+  PartsArguments parts;
+};
+
+// An option that may be given again and again, one text at a time.
+void add_repeatable(CLI::App& app, const std::string& name, std::vector<std::string>& into,
+                    const std::string& type, const std::string& help) {
+  app.add_option(name, into, help)->type_name(type)->allow_extra_args(false);
+}
+
+void add_text(CLI::App& app, const std::string& name, std::string& into, const std::string& type,
+              const std::string& help) {
+  app.add_option(name, into, help)->type_name(type);
+}
+
+void add_scene(CLI::App& app, SceneArguments& scene) {
+  app.add_option("SCENE", scene.path, "Scene file (YAML)")->required()->type_name("");
+  add_text(app, "--seed", scene.seed, "N", "Seed of all that is left to chance");
+  add_repeatable(app, "--set", scene.set, "PART.VALUE=QUANTITY", "Change a part's value");
+  add_repeatable(app, "--do", scene.action, "\"TIME PART.COMMAND [QUANTITY]\"",
+                 "Let a hand act at a time");
+}
+
+void add_run(CLI::App& program, RunArguments& run) {
+  CLI::App& app = *program.add_subcommand("run", "Run a scene and report");
+  app.footer(kRunFooter);
+  add_scene(app, run.scene);
+  add_text(app, "--for", run.span, "DURATION", "How long to run (1d if nothing is said)");
+  add_text(app, "--until", run.until, "TIME", "Run up to this instant instead");
+  app.add_flag("--json", run.json, "Report as JSON");
+  add_text(app, "--trace", run.trace, "FILE", "Write every event to a .csv, .jsonl or .vcd file");
+  add_repeatable(app, "--signals", run.signals, "LIST",
+                 "Readings to put into the trace: part.reading,part.*");
+  add_text(app, "--sample", run.sample, "DURATION", "Also read the signals at this interval");
+  app.add_flag("--no-reuse", run.no_reuse,
+               "Compute every transient anew (slower; the result is the same)");
+  app.get_option("--until")->excludes(app.get_option("--for"));
+}
+
+void add_events(CLI::App& program, EventsArguments& events) {
+  CLI::App& app = *program.add_subcommand("events", "List what happens in a scene, and why");
+  app.footer(kEventsFooter);
+  add_scene(app, events.scene);
+  add_text(app, "--from", events.from, "TIME", "First instant to list (the start)");
+  add_text(app, "--to", events.to, "TIME", "Last instant to list (a day after the first)");
+  add_repeatable(app, "--kind", events.kinds, "KIND", "Only events of this kind");
+  add_repeatable(app, "--part", events.parts, "PART", "Only events of this part");
+  app.add_flag("--full", events.full, "Also what changes nothing, and all conditions");
+  app.add_flag("--json", events.json, "List as JSON");
+}
+
+void add_others(CLI::App& program, Forms& forms) {
+  CLI::App& check = *program.add_subcommand("check", "Check scenes and data sheets");
+  check.footer(kCheckFooter);
+  check.add_option("FILE", forms.check.files, "Files to check")->required()->type_name("");
+  CLI::App& parts = *program.add_subcommand("parts", "Describe the parts and their data sheets");
+  parts.footer(kPartsFooter);
+  parts.add_option("PART", forms.parts.part, "One part only, in full")->type_name("");
+  parts.add_flag("--json", forms.parts.json, "Describe as JSON");
+  program.add_subcommand("schema", "Print the JSON Schema of scenes and data sheets")
+      ->footer(kSchemaFooter);
+}
+
+std::vector<std::string> command_names(const CLI::App& program) {
+  std::vector<std::string> names;
+  for (const CLI::App* command : program.get_subcommands(nullptr)) {
+    names.push_back(command->get_name());
+  }
+  return names;
+}
+
+std::vector<std::string> option_names(const CLI::App& app) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : app.get_options()) {
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+  }
+  return names;
+}
+
+std::string mend_of(std::string_view word, const std::vector<std::string>& known,
+                    const std::string& help) {
+  const std::string hint = did_you_mean(word.substr(0, word.find('=')), known);
+  return hint.empty() ? help : hint;
+}
+
+bool looks_like_an_option(const std::string& word) { return word.size() > 1 && word[0] == '-'; }
+
+// Words that the library could not place. After an unknown option a stray value usually follows,
+// of which nothing need be said.
+void report_unknown_words(const CLI::App& app, const std::string& help, Diagnostics& mistakes) {
+  const std::vector<std::string> words = app.remaining(false);
+  const std::vector<std::string> options = option_names(app);
+  const bool any_option = std::any_of(words.begin(), words.end(), looks_like_an_option);
+  for (const std::string& word : words) {
+    if (any_option && !looks_like_an_option(word)) continue;
+    add_mistake(mistakes, any_option ? "unknown option" : "one word too many", word,
+                listed(options), mend_of(word, options, help));
+  }
+}
+
+void report_no_command(const CLI::App& program, const std::string& help, Diagnostics& mistakes) {
+  const std::vector<std::string> names = command_names(program);
+  const std::vector<std::string> words = program.remaining(false);
+  if (words.empty()) {
+    add_mistake(mistakes, "no command is given", "", listed(names), help);
+  } else if (looks_like_an_option(words[0])) {
+    report_unknown_words(program, help, mistakes);
+  } else {
+    add_mistake(mistakes, "unknown command", words[0], listed(names),
+                mend_of(words[0], names, help));
+  }
+}
+
+const CLI::App* chosen_command(const CLI::App& program) {
+  const std::vector<CLI::App*> chosen = program.get_subcommands();
+  return chosen.empty() ? nullptr : chosen[0];
+}
+
+std::string help_hint(const CLI::App& program) {
+  const CLI::App* command = chosen_command(program);
+  return "see sixtybeats " + (command == nullptr ? "" : command->get_name() + " ") + "--help";
+}
+
+Arguments arguments_of(const std::string& command, Forms& forms) {
+  if (command == "run") return std::move(forms.run);
+  if (command == "events") return std::move(forms.events);
+  if (command == "check") return std::move(forms.check);
+  if (command == "parts") return std::move(forms.parts);
+  return SchemaArguments{};
+}
+
+void allow_unknown_words(CLI::App& program) {
+  program.allow_extras();
+  for (CLI::App* command : program.get_subcommands(nullptr)) command->allow_extras();
+}
+
+void set_up(CLI::App& program, Forms& forms) {
+  program.name("sixtybeats");
+  program.set_version_flag("--version", std::string("sixtybeats ") + SIXTY_VERSION);
+  program.footer(kProgramFooter);
+  program.require_subcommand(0, 1);
+  program.get_formatter()->column_width(38);
+  add_run(program, forms.run);
+  add_events(program, forms.events);
+  add_others(program, forms);
+  allow_unknown_words(program);
+}
+
+// What the library says when it gives up at the first word that is wrong or missing.
+void report_refusal(const CLI::App& program, const CLI::ParseError& error, Diagnostics& mistakes) {
+  if (const CLI::App* command = chosen_command(program)) {
+    report_unknown_words(*command, help_hint(program), mistakes);
+  }
+  if (mistakes.empty()) add_mistake(mistakes, error.what(), "", "", help_hint(program));
+}
+
+}  // namespace
+
+Arguments parse_arguments(std::vector<std::string> words, Diagnostics& mistakes) {
+  Forms forms;
+  CLI::App program{kProgramHelp};
+  set_up(program, forms);
+  std::reverse(words.begin(), words.end());  // the library takes them from the back
+  try {
+    program.parse(std::move(words));
+  } catch (const CLI::CallForHelp&) {
+    return TextWanted{program.help()};
+  } catch (const CLI::CallForVersion& version) {
+    return TextWanted{std::string(version.what()) + "\n"};
+  } catch (const CLI::ParseError& error) {
+    report_refusal(program, error, mistakes);
+    return {};
+  }
+  const CLI::App* command = chosen_command(program);
+  if (command == nullptr) {
+    report_no_command(program, help_hint(program), mistakes);
+    return {};
+  }
+  report_unknown_words(program, "give options after the command", mistakes);
+  report_unknown_words(*command, help_hint(program), mistakes);
+  return arguments_of(command->get_name(), forms);
+}
+
+}  // namespace sixty::cli

@@ -1,0 +1,61 @@
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "sim/base/diagnostic.hpp"
+
+namespace sixty::cli {
+
+/// Which scene, and what the command line changes in it: texts as the user wrote them.
+struct SceneArguments {
+  std::string path;
+  std::string seed;
+  std::vector<std::string> set;
+  std::vector<std::string> action;
+};
+
+struct RunArguments {
+  SceneArguments scene;
+  std::string span;   ///< of --for
+  std::string until;  ///< an instant, instead
+  bool json = false;
+  std::string trace;
+  std::vector<std::string> signals;
+  std::string sample;
+  bool no_reuse = false;
+};
+
+struct EventsArguments {
+  SceneArguments scene;
+  std::string from, to;
+  std::vector<std::string> kinds, parts;
+  bool full = false;
+  bool json = false;
+};
+
+struct CheckArguments {
+  std::vector<std::string> files;
+};
+
+struct PartsArguments {
+  std::string part;  ///< empty: all
+  bool json = false;
+};
+
+struct SchemaArguments {};
+
+/// --help and --version.
+struct TextWanted {
+  std::string text;
+};
+
+using Arguments = std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments,
+                               PartsArguments, SchemaArguments>;
+
+/// Reads a command line (without the program's own name). Errors: every mistake is added to
+/// `mistakes`, with the nearest word that is known; the result is then of no use.
+Arguments parse_arguments(std::vector<std::string> words, Diagnostics& mistakes);
+
+}  // namespace sixty::cli

@@ -1,0 +1,55 @@
+#include "sim/cli/cause_book.hpp"
+
+#include <fmt/format.h>
+
+#include "sim/cli/record_text.hpp"
+
+namespace sixty::cli {
+namespace {
+
+bool is_command(std::uint16_t kind) { return kind >= kCommandBase && kind < kLinkChangedBase; }
+
+}  // namespace
+
+CauseBook::CauseBook(const Installation& installation)
+    : installation_(installation), start_(start_of(installation)) {}
+
+void CauseBook::enter(const TraceRecord& record) {
+  const auto kind = kind_numbers_.find(record.kind);
+  std::uint32_t number = static_cast<std::uint32_t>(kinds_.size());
+  if (kind != kind_numbers_.end()) {
+    number = kind->second;
+  } else {
+    kinds_.emplace_back(record.kind);
+    kind_numbers_.emplace(kinds_.back(), number);
+  }
+  const bool only_traced = (record.event.id & kTraceOnly) != 0;
+  std::vector<Entry>& entries = only_traced ? trace_only_ : entries_;
+  const std::size_t place = record.event.id & ~kTraceOnly;
+  if (place >= entries.size()) entries.resize(place + 1);
+  entries[place] = {record.event.at, record.part, number};
+}
+
+const CauseBook::Entry* CauseBook::find(EventId id) const {
+  const std::vector<Entry>& entries = (id & kTraceOnly) != 0 ? trace_only_ : entries_;
+  const std::size_t place = id & ~kTraceOnly;
+  return place < entries.size() && entries[place].at >= 0 ? &entries[place] : nullptr;
+}
+
+std::string CauseBook::address_of(std::string_view kind, PartId part, SimTime at) const {
+  return fmt::format("{} {} @ {}", kind, part_name(installation_, part), address_time(start_, at));
+}
+
+std::string CauseBook::address(const TraceRecord& record) const {
+  return address_of(record.kind, record.part, record.event.at);
+}
+
+std::string CauseBook::cause(const TraceRecord& record) const {
+  if (const Entry* entry = find(record.event.cause)) {
+    return address_of(kinds_[entry->kind], entry->part, entry->at);
+  }
+  if (record.event.cause != kSceneStart) return "event " + event_id_text(record.event.cause);
+  return is_command(record.event.kind) ? "a hand" : "the scene's start";
+}
+
+}  // namespace sixty::cli

@@ -1,0 +1,56 @@
+#pragma once
+
+/// Texts of --help that are more than one line.
+namespace sixty::cli {
+
+inline constexpr const char* kProgramHelp =
+    "sixtybeats: simulates electromechanical master-clock installations, event by event.";
+
+inline constexpr const char* kProgramFooter = R"(Examples:
+  sixtybeats run scenes/bench-minimal.yaml --for 7d
+  sixtybeats events scenes/bench-minimal.yaml --from "Mon 08:00" --to "Mon 08:05"
+  sixtybeats check scenes/*.yaml
+  sixtybeats parts
+
+A TIME is "Mon 10:15:05.02", "10:15", "2026-01-05T10:15" or a duration from the start of the
+scene; a DURATION is "7d", "1h30m" or "2m35.05s"; a QUANTITY is a number with its unit, "24 V".
+
+Exit codes: 0 all went well, 1 the run failed, 2 bad input (nothing was run), 3 something could
+not be written, 130 stopped by Ctrl-C (the report covers what was run until then).)";
+
+inline constexpr const char* kRunFooter = R"(Examples:
+  sixtybeats run scenes/bench-minimal.yaml --for 7d
+  sixtybeats run scenes/bench-minimal.yaml --until "Fri 16:30" --json
+  sixtybeats run SCENE --set "PART.VALUE=21 V" --do "Mon 10:15 PART.COMMAND"
+  sixtybeats run SCENE --for 2s --trace trial.csv --signals "PART.*" --sample 50us
+  sixtybeats run SCENE --for 1h --trace hour.vcd --signals PART.READING,PART.READING
+
+A trace holds every event, with the reasons where a part gives them. It is written whole, at the
+end; Ctrl-C ends the run early, with the report and the trace so far and exit code 130.)";
+
+inline constexpr const char* kEventsFooter = R"(Examples:
+  sixtybeats events scenes/bench-minimal.yaml --to 2m
+  sixtybeats events SCENE --from "Mon 08:00" --to "Mon 08:05" --part PART
+  sixtybeats events SCENE --kind held --to 7d
+  sixtybeats events SCENE --to 1m --full --json
+
+Each line begins with the event's address, KIND PART @ TIME; what was measured follows, then the
+event that caused it. --full adds events that change nothing, and what each event needed.)";
+
+inline constexpr const char* kCheckFooter = R"(Examples:
+  sixtybeats check scenes/bench-minimal.yaml
+  sixtybeats check scenes/*.yaml && echo "all are sound"
+
+All mistakes of all files are shown, each with its line, what was expected and how to mend it.)";
+
+inline constexpr const char* kPartsFooter = R"(Examples:
+  sixtybeats parts
+  sixtybeats parts PART
+  sixtybeats parts --json)";
+
+inline constexpr const char* kSchemaFooter = R"(Example:
+  sixtybeats schema > scene.schema.json
+
+An editor that knows JSON Schema then completes and checks scenes while they are typed.)";
+
+}  // namespace sixty::cli

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sim/part/registry.hpp"
+
+namespace sixty::cli {
+
+/// Names and titles of all part types, one line each.
+std::string parts_list(const Registry& registry);
+
+/// A part type in full: what it does, its values, connections, commands, readings, events and data
+/// sheets.
+std::string part_text(const Registry::Entry& part);
+
+/// Part types as one JSON object, ending with a line end.
+std::string parts_json(const std::vector<const Registry::Entry*>& parts);
+
+}  // namespace sixty::cli

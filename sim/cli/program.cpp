@@ -1,0 +1,66 @@
+#include <exception>
+
+#include "sim/cli/commands.hpp"
+#include "sim/cli/exit_code.hpp"
+#include "sim/cli/output.hpp"
+#include "sim/run/session.hpp"
+#include "sim/scene/loader.hpp"
+
+namespace sixty::cli {
+namespace {
+
+struct Dispatch {
+  const Registry& registry;
+  int operator()(const TextWanted& wanted) const {
+    print(wanted.text);
+    return kOk;
+  }
+  int operator()(const RunArguments& a) const { return run_command(a, registry); }
+  int operator()(const EventsArguments& a) const { return events_command(a, registry); }
+  int operator()(const CheckArguments& a) const { return check_command(a, registry); }
+  int operator()(const PartsArguments& a) const { return parts_command(a, registry); }
+  int operator()(const SchemaArguments&) const { return schema_command(registry); }
+};
+
+int obey(std::vector<std::string> words, const Registry& registry) {
+  Diagnostics mistakes;
+  const Arguments arguments = parse_arguments(std::move(words), mistakes);
+  if (!mistakes.empty()) return refuse(mistakes);
+  return std::visit(Dispatch{registry}, arguments);
+}
+
+}  // namespace
+
+int check_command(const CheckArguments& arguments, const Registry& registry) {
+  int code = kOk;
+  for (const std::string& file : arguments.files) {
+    Diagnostics mistakes;
+    check_file(file, registry, mistakes);
+    if (mistakes.empty()) {
+      print(file + ": ok\n");
+    } else {
+      code = refuse(mistakes);
+    }
+  }
+  return code;
+}
+
+int schema_command(const Registry& registry) {
+  print(scene_schema(registry) + "\n");
+  return kOk;
+}
+
+int run_program(std::vector<std::string> words, const Registry& registry) {
+  int code = kRunFailed;
+  try {
+    code = obey(std::move(words), registry);
+  } catch (const RunFailure& failure) {
+    complain(std::string("the run failed: ") + failure.what() + "\n");
+  } catch (const std::exception& error) {
+    complain(std::string("the program failed, which is no fault of its input: ") + error.what() +
+             "\n");
+  }
+  return end_output(code);
+}
+
+}  // namespace sixty::cli

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "sim/base/clock_time.hpp"
+#include "sim/cli/arguments.hpp"
+#include "sim/scene/loader.hpp"
+
+namespace sixty::cli {
+
+/// Loads a scene with the command line's changes. Errors: reported, all in one go; then nullptr.
+std::shared_ptr<const Installation> load(const SceneArguments& arguments, const Registry& registry,
+                                         Diagnostics& mistakes);
+
+/// Reads the DURATION given with an option. Errors: reported; then 0. An empty text gives nothing
+/// and is no mistake.
+std::optional<SimTime> duration_of(const std::string& option, const std::string& text,
+                                   Diagnostics& mistakes);
+/// Reads the TIME given with an option, in a scene that begins at `start`; a weekday means the
+/// first one at or after `from`. Errors: as duration_of().
+std::optional<SimTime> time_of(const std::string& option, const std::string& text,
+                               const CalendarTime& start, SimTime from, Diagnostics& mistakes);
+
+}  // namespace sixty::cli
