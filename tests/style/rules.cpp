@@ -59,6 +59,11 @@ const Words kElementFolders = {"sim/circuit", "sim/part", "sim/run", "sim/scene"
 /// Circuit theory's word for whatever conducts or does not, allowed where circuits are solved.
 const Words kCircuitWords = {"switch"};
 
+/// The value change dump's word for a variable of one bit (IEEE 1364), where such files are
+/// written.
+const Words kDumpWords = {"wire"};
+constexpr std::string_view kDumpWriter = "sim/cli/trace_vcd.cpp";
+
 /// A memory of repeated results that is only ever looked up by key, never walked.
 const Words kMayHashByKey = {"sim/circuit/memo.hpp"};
 
@@ -114,6 +119,10 @@ bool has_words(const std::vector<std::string>& text, const std::vector<std::stri
 bool is_element_word(std::string_view layer, std::string_view part) {
   if (layer == "sim/circuit" && kCircuitWords.count(part) != 0) return true;
   return kElementFolders.count(layer) != 0 && kElements.count(part) != 0;
+}
+
+bool is_dump_word(std::string_view path, std::string_view part) {
+  return path == kDumpWriter && kDumpWords.count(part) != 0;
 }
 
 /// C++'s own switch statement names no part.
@@ -205,7 +214,7 @@ Findings parts_named_outside(const Tree& tree) {
     if (!searched) continue;
     const std::vector<std::string> lines = lines_of(file.text);
     for (const std::string& part : part_names(tree)) {
-      if (is_element_word(layer_of(file.path), part)) continue;
+      if (is_element_word(layer_of(file.path), part) || is_dump_word(file.path, part)) continue;
       const std::vector<std::string> name = words_of(part);
       for (std::size_t i = 0; i < lines.size(); ++i) {
         if (!has_words(words_of(without_keyword(lines[i])), name)) continue;
