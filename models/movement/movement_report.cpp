@@ -107,7 +107,7 @@ void Movement::report(Report& report, const Reader& r) const {
   }
   row.text("shows", r.clock_text(swing.beats * kBeatShown, 0));
   row.put("error_s", shown_error_s(s, swing, r.now()), "s");
-  row.count("beats", swing.beats);
+  report.object("").count("beats", swing.beats);  // of the whole run, not of this section
   say(report, r, swing);
 }
 

@@ -37,7 +37,8 @@ class Report {
     bool list = false;
     std::vector<Row> rows;
   };
-  /// The one row of a section, shared by all parts that name it.
+  /// The one row of a section, shared by all parts that name it. The section without a name is the
+  /// run as a whole. Order: the row is good only until another section is named.
   Row& object(const std::string& section);
   /// A new row of a list section.
   Row& append(const std::string& section);
