@@ -110,9 +110,12 @@ void report_unknown_words(const CLI::App& app, const std::string& help, Diagnost
   const std::vector<std::string> options = option_names(app);
   const bool any_option = std::any_of(words.begin(), words.end(), looks_like_an_option);
   for (const std::string& word : words) {
-    if (any_option && !looks_like_an_option(word)) continue;
-    add_mistake(mistakes, any_option ? "unknown option" : "one word too many", word,
-                listed(options), mend_of(word, options, help));
+    if (looks_like_an_option(word)) {
+      add_mistake(mistakes, "unknown option", word, listed(options), mend_of(word, options, help));
+    } else if (!any_option) {
+      add_mistake(mistakes, "one word too many", word, "",
+                  "put quotes around a text that has spaces");
+    }
   }
 }
 
@@ -158,6 +161,8 @@ void set_up(CLI::App& program, Forms& forms) {
   program.footer(kProgramFooter);
   program.require_subcommand(0, 1);
   program.get_formatter()->column_width(38);
+  program.get_formatter()->label("SUBCOMMAND", "COMMAND");
+  program.get_formatter()->label("Subcommands", "Commands");
   add_run(program, forms.run);
   add_events(program, forms.events);
   add_others(program, forms);

@@ -58,8 +58,8 @@ class Lister final : public TraceSink {
   }
   void end() {
     if (json_) print(listed_ == 0 ? "]\n}\n" : "\n  ]\n}\n");
-    if (!json_ && listed_ == 0) complain("no such events\n");
   }
+  bool listed_any() const { return listed_ > 0; }
   const CauseBook& book() const { return book_; }
 
  private:
@@ -137,6 +137,7 @@ int list(const EventsArguments& arguments, std::shared_ptr<const Installation> i
   Diagnostics mistakes;
   if (end == RunEnd::kDone) check_kinds(arguments, *installation, lister.book(), mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
+  if (!lister.listed_any() && !arguments.json) complain("no such events\n");
   return end == RunEnd::kInterrupted ? kInterrupted : kOk;
 }
 

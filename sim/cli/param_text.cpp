@@ -40,12 +40,14 @@ std::string bounds_text(const ParamDecl& param) {
   return number_text(param, param.least) + " to " + number_text(param, param.most);
 }
 
+// A number outside its own bounds stands for none at all.
 std::string default_text(const ParamDecl& param) {
   if (param.required) return "";
   if (param.kind == ParamKind::kFlag) return param.standard.number != 0 ? "yes" : "no";
   if (param.kind == ParamKind::kText) return fmt::format("\"{}\"", param.standard.text);
   if (param.kind == ParamKind::kChoice) return choice_text(param);
   if (param.kind == ParamKind::kTexts || param.kind == ParamKind::kRecords) return "";
+  if (param.standard.number < param.least || param.standard.number > param.most) return "";
   return number_text(param, param.standard.number);
 }
 

@@ -57,6 +57,7 @@ std::string facts_text(const ParamDecl& param) {
   if (!bounds.empty()) text += ", " + bounds;
   const std::string standard = default_text(param);
   if (param.required) text += "; must be given";
+  if (!param.required && standard.empty()) text += "; may be left out";
   if (!standard.empty()) text += "; " + standard + " if not given";
   if (!standard.empty() && !param.source.empty()) text += " (" + param.source + ")";
   return text;
