@@ -336,5 +336,19 @@ TEST(CheckTest, SoundScenesHaveNoMistakes) {
   }
 }
 
+// The examples of the format's description are to be right themselves.
+TEST(CheckTest, ExamplesOfTheReadmeAreSound) {
+  const std::string readme = fake::text_of(std::string(SIXTY_SOURCE_DIR) + "/sim/scene/README.md");
+  const std::string opening = "```yaml\n";
+  std::size_t examples = 0;
+  for (std::size_t at = readme.find(opening); at != std::string::npos; ++examples) {
+    at += opening.size();
+    const std::string text = readme.substr(at, readme.find("```", at) - at);
+    EXPECT_EQ(fake::check_text_as("small.yaml", text, fake::registry()), "");
+    at = readme.find(opening, at);
+  }
+  EXPECT_EQ(examples, 2U);
+}
+
 }  // namespace
 }  // namespace sixty
