@@ -17,7 +17,7 @@ struct SceneChanges {
 };
 
 /// Reads, checks and builds a scene. All mistakes of the file (and of the changes) are reported in
-/// one go; nothing is returned if there is one.
+/// one go; nothing is returned if there is one. The registry must outlive the installation.
 std::shared_ptr<const Installation> load_scene(const std::string& path, const Registry& registry,
                                                const SceneChanges& changes,
                                                Diagnostics& diagnostics);

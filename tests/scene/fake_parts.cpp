@@ -170,7 +170,10 @@ Registry registry_with_sheet(const std::string& text) {
   return all;
 }
 
-Registry registry() { return registry_with_sheet(lamp_sheet()); }
+const Registry& registry() {
+  static const Registry all = registry_with_sheet(lamp_sheet());
+  return all;
+}
 
 SeenLamp seen_by(const Part& lamp) { return dynamic_cast<const Lamp&>(lamp).seen; }
 const std::vector<Rider>& riders_of(const Part& wheel) {

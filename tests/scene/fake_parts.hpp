@@ -10,7 +10,7 @@ namespace sixty::fake {
 /// cell (a source), lamp (a resistor with a parameter of every kind), winding (a coil), wheel
 /// (offers a shaft, has an output), barrel (offers a drive), finger (rides on a shaft, takes
 /// signals).
-Registry registry();
+const Registry& registry();
 
 /// The same with another text as the lamp's data sheet "small".
 Registry registry_with_sheet(const std::string& text);

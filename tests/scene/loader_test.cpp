@@ -15,7 +15,7 @@ using fake::load_text;
 
 std::shared_ptr<const Installation> everything(const SceneChanges& changes = {}) {
   Diagnostics diagnostics;
-  const Registry registry = fake::registry();
+  const Registry& registry = fake::registry();
   auto scene = load_scene(fake::beside("good/everything.yaml"), registry, changes, diagnostics);
   EXPECT_TRUE(scene) << diagnostics.to_text();
   return scene;
@@ -43,7 +43,7 @@ TEST(LoaderTest, HeadingAndStartAreKept) {
 
 TEST(LoaderTest, TheLeastSceneIsOnePart) {
   Diagnostics diagnostics;
-  const Registry registry = fake::registry();
+  const Registry& registry = fake::registry();
   const auto scene = load_scene(fake::beside("good/least.yaml"), registry, {}, diagnostics);
   ASSERT_TRUE(scene) << diagnostics.to_text();
   EXPECT_EQ(scene->parts.size(), 1U);
@@ -318,7 +318,7 @@ TEST(ToleranceTest, TheSeedOfTheCommandLineGoesBeforeThatOfTheScene) {
 }
 
 TEST(CheckTest, ADataSheetIsCheckedByItself) {
-  const Registry registry = fake::registry();
+  const Registry& registry = fake::registry();
   EXPECT_EQ(fake::check_text_as("small.yaml", fake::lamp_sheet(), registry), "");
   EXPECT_EQ(fake::check_text_as("large.yaml", fake::lamp_sheet(), registry),
             "large.yaml:1:8: sheet: a data sheet bears its file's name\n"
@@ -328,7 +328,7 @@ TEST(CheckTest, ADataSheetIsCheckedByItself) {
 }
 
 TEST(CheckTest, SoundScenesHaveNoMistakes) {
-  const Registry registry = fake::registry();
+  const Registry& registry = fake::registry();
   for (const std::string& file : fake::files_in("good", ".yaml")) {
     Diagnostics diagnostics;
     check_file(file, registry, diagnostics);

@@ -18,7 +18,7 @@ std::string without(std::string text, const std::string& prefix) {
 
 // Each file of bad/ has beside it, in a .txt file, every mistake that is to be reported.
 TEST(MistakesTest, EveryMistakeOfABadFileIsReportedAsWritten) {
-  const Registry registry = fake::registry();
+  const Registry& registry = fake::registry();
   const std::vector<std::string> files = fake::files_in("bad", ".yaml");
   EXPECT_GE(files.size(), 10U);
   for (const std::string& file : files) {
@@ -32,7 +32,7 @@ TEST(MistakesTest, EveryMistakeOfABadFileIsReportedAsWritten) {
 }
 
 TEST(MistakesTest, EveryMistakeTellsPlaceExpectationAndMend) {
-  const Registry registry = fake::registry();
+  const Registry& registry = fake::registry();
   for (const std::string& file : fake::files_in("bad", ".yaml")) {
     Diagnostics diagnostics;
     check_file(file, registry, diagnostics);
@@ -46,7 +46,7 @@ TEST(MistakesTest, EveryMistakeTellsPlaceExpectationAndMend) {
 }
 
 TEST(MistakesTest, ABadSceneIsNotLoaded) {
-  const Registry registry = fake::registry();
+  const Registry& registry = fake::registry();
   for (const std::string& file : fake::files_in("bad", ".yaml")) {
     Diagnostics diagnostics;
     EXPECT_EQ(load_scene(file, registry, {}, diagnostics), nullptr) << file;

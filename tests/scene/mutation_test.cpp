@@ -57,7 +57,7 @@ void check_outcome(const std::string& text, const Registry& registry) {
 }
 
 RC_GTEST_PROP(MutationTest, AnyChangeToASceneGivesASceneOrMistakes, ()) {
-  const Registry registry = fake::registry();
+  const Registry& registry = fake::registry();
   std::string text = fake::text_of(fake::beside("good/everything.yaml"));
   const int changes = *rc::gen::inRange(1, 6);
   for (int i = 0; i < changes; ++i) text = mutated(text);
@@ -77,7 +77,7 @@ RC_GTEST_PROP(MutationTest, AnyChangeOnTheCommandLineGivesASceneOrMistakes, ()) 
   changes.set = {mutated("lamp_1.resistance=90 ohm"), mutated("lamp_1.colour=red")};
   changes.action = {mutated("Mon 08:15 lamp_1.dim 30 %"), mutated("5 s wheel.turn 2 deg")};
   Diagnostics diagnostics;
-  const Registry registry = fake::registry();
+  const Registry& registry = fake::registry();
   const auto scene =
       load_scene(fake::beside("good/everything.yaml"), registry, changes, diagnostics);
   RC_ASSERT((scene != nullptr) == diagnostics.empty());
