@@ -8,8 +8,7 @@ namespace sixty {
 namespace {
 
 using schema::Json;
-
-Json reference(const std::string& definition) { return {{"$ref", "#/definitions/" + definition}}; }
+using schema::reference;
 
 // `then` holds for maps in which `key` is `word`.
 Json when(const std::string& key, const std::string& word, const std::string& then) {
@@ -148,7 +147,7 @@ Json scene_properties() {
 }  // namespace
 
 std::string scene_schema(const Registry& registry) {
-  Json definitions;
+  Json definitions = schema::sheet_definitions();
   definitions["scene"] = schema::closed_object(scene_properties(), {"scene", "start", "parts"});
   definitions["part"] = chosen_by("type", "part_", registry);
   definitions["data_sheet"] = chosen_by("part", "sheet_", registry);

@@ -24,7 +24,7 @@ std::string described(const ParamDecl& decl) {
 Json quantity(const std::string& unit, const std::string& description) {
   const bool bare = takes_bare_number(unit);
   Json json;
-  json["description"] = description;
+  if (!description.empty()) json["description"] = description;
   json["type"] = bare ? Json({"number", "string"}) : Json("string");
   json["pattern"] = "^" + kNumber + (bare ? "(" + kUnit + ")?" : kUnit) + " *$";
   return json;
@@ -55,6 +55,13 @@ Json list_of(Json items, const std::string& description) {
   return json;
 }
 
+Json range(const std::string& unit) {
+  Json json = list_of(quantity(unit, ""), "Least and most that is met with.");
+  json["minItems"] = 2;
+  json["maxItems"] = 2;
+  return json;
+}
+
 Json record(const ParamDecl& decl) {
   Json fields = Json::object();
   std::vector<std::string> required;
@@ -69,7 +76,7 @@ Json record(const ParamDecl& decl) {
 
 Json text(const std::string& description) {
   Json json;
-  json["description"] = description;
+  if (!description.empty()) json["description"] = description;
   json["type"] = {"string", "number", "boolean"};
   return json;
 }
@@ -120,17 +127,23 @@ Json sheet_value(const ParamDecl& decl) {
   std::vector<std::string> required = {"value", "source"};
   fields["value"] = value(decl);
   if (decl.kind == ParamKind::kQuantity) required.push_back("range");
-  if (decl.kind == ParamKind::kQuantity || decl.kind == ParamKind::kCount) {
-    Json range = list_of(value(decl), "Least and most that is met with.");
-    range["minItems"] = 2;
-    range["maxItems"] = 2;
-    fields["range"] = std::move(range);
-  }
-  if (decl.kind == ParamKind::kQuantity)
-    fields["tolerance"] =
-        quantity("1", "How far pieces stray: a share in %, or a difference in the value's unit.");
-  fields["source"] = text("Where the value comes from.");
+  if (decl.kind == ParamKind::kQuantity || decl.kind == ParamKind::kCount)
+    fields["range"] = reference(takes_bare_number(decl.unit) ? "number_range" : "range");
+  if (decl.kind == ParamKind::kQuantity) fields["tolerance"] = reference("tolerance");
+  fields["source"] = reference("source");
   return closed_object(std::move(fields), required);
 }
+
+Json sheet_definitions() {
+  Json definitions;
+  definitions["range"] = range("V");
+  definitions["number_range"] = range("1");
+  definitions["tolerance"] =
+      quantity("1", "How far pieces stray: a share in %, or a difference in the value's unit.");
+  definitions["source"] = text("Where the value comes from.");
+  return definitions;
+}
+
+Json reference(const std::string& name) { return {{"$ref", "#/definitions/" + name}}; }
 
 }  // namespace sixty::schema

@@ -24,7 +24,11 @@ Json words(const std::vector<std::string>& choices, const std::string& descripti
 
 /// What check_value() takes for a parameter.
 Json value(const ParamDecl& decl);
-/// What a data sheet may say of a parameter.
+/// What a data sheet may say of a parameter; refers to sheet_definitions().
 Json sheet_value(const ParamDecl& decl);
+/// What the values of all data sheets have in common.
+Json sheet_definitions();
+/// "#/definitions/NAME" as a schema.
+Json reference(const std::string& name);
 
 }  // namespace sixty::schema

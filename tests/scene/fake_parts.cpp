@@ -55,8 +55,7 @@ class LampType final : public PartType {
     lamp->slot = b.state<LampState>();
     lamp->seen.tags = b.value("tags").texts.size();
     lamp->seen.marks = b.value("marks").records.size();
-    if (lamp->seen.marks > 0)
-      lamp->seen.first_mark_s = b.value("marks").records[0][0].value.number;
+    if (lamp->seen.marks > 0) lamp->seen.first_mark_s = b.value("marks").records[0][0].value.number;
     lamp->seen.colour = b.value("colour").text;
     if (b.flag("bright") && b.number("flashes") > 5)
       b.refuse("flashes", "a bright lamp flashes five times at most", "choose fewer");

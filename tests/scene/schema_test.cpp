@@ -1,4 +1,5 @@
 #include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
 
 #include <filesystem>
 #include <nlohmann/json.hpp>
@@ -12,6 +13,7 @@
 #include "models/part_list.hpp"
 #include "sim/scene/yaml_document.hpp"
 #include "tests/scene/fake_parts.hpp"
+#include "tests/scene/mutation.hpp"
 #include "tests/scene/scene_files.hpp"
 
 namespace sixty {
@@ -132,6 +134,16 @@ TEST(SchemaTest, ScenesAndSheetsOfTheTreeHaveNoMistakes) {
   for (const char* folder : {"scenes", "models"})
     for (const std::string& file : yaml_below(folder)) check_file(file, registry, diagnostics);
   EXPECT_EQ(diagnostics.to_text(), "");
+}
+
+RC_GTEST_PROP(SchemaTest, WhatTheLoaderAcceptsOfAChangedSceneIsAccepted, ()) {
+  static const Checker checker(fake::registry());
+  const std::string text = fake::mutated(fake::text_of(fake::beside("good/everything.yaml")));
+  if (!fake::load_text(text, fake::registry()).scene) return;
+  Diagnostics diagnostics;
+  const auto root = parse_yaml(text, "scene.yaml", diagnostics);
+  RC_ASSERT(root.has_value());
+  RC_ASSERT(checker.complaints(to_json(*root)) == "");
 }
 
 // A sound scene in which one thing is changed.
