@@ -6,8 +6,17 @@ namespace sixty::circuit {
 
 /// Lets a moving armature meet a stop: it stays or flies back. Returns the energy lost. Units: J.
 double meet_stop(CoilState& s, const Armature& a, bool seat);
-/// Lets an armature whose speed has come to nothing turn back or stick, by the net force without
-/// friction (positive opens). Returns true if it sticks.
-bool turn_back(CoilState& s, const Armature& a, double force_n);
+/// Net forces without friction on an armature, positive opens: what it feels when it starts to
+/// close and when it starts to open. They differ where the second spring is just touched. Units: N.
+struct Forces {
+  double closing_n = 0;
+  double opening_n = 0;
+};
+Forces forces_at(const Armature& a, double gap_m, double extra_n, double pull_n);
+
+enum class Turn : std::uint8_t { kBack, kSticks, kSeats, kReturns };
+/// Lets an armature whose speed has come to nothing turn back, stick, or rest at the stop that it
+/// had hardly left. `extra_n`: load beyond the second gap, `pull_n`: of the magnet.
+Turn turn_back(CoilState& s, const Armature& a, double extra_n, double pull_n);
 
 }  // namespace sixty::circuit

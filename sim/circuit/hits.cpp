@@ -39,6 +39,21 @@ struct Hermite {
     }
     return high;
   }
+  /// Where it turns against `way`, given that it has done so at the end; 0 if it never went there.
+  double turn(int way) const {
+    if (y0 * way > 0) return where(0);
+    if (d0 * way <= 0) return 0;
+    // From rest it has gone the right way for a while; if that does not show, the step is too long.
+    double s = 0.5;
+    while (s > 1e-3 && at(s) * way <= 0) s /= 2;
+    if (s <= 1e-3) return 0.5;
+    double high = 1;
+    for (int i = 0; i < 50; ++i) {
+      const double middle = (s + high) / 2;
+      (at(middle) * way > 0 ? s : high) = middle;
+    }
+    return high;
+  }
 };
 
 void keep_earliest(Hit& hit, double theta, Hit::Kind kind, std::size_t element, std::size_t mark,
@@ -60,7 +75,10 @@ void Stepper::moving_hit(const CoilState& from, std::size_t j, const Ends& ends,
     return way < 0 ? x0 > gap && x1 <= gap : x0 < gap && x1 >= gap;
   };
   const double stop = way < 0 ? c.armature.seat_m : c.armature.stroke_m;
-  if (crossed(stop)) keep_earliest(hit, x.where(stop), Hit::kStop, j, 0, way);
+  // Also from a place that is at the stop already, within rounding.
+  if (way < 0 ? x1 <= stop : x1 >= stop) {
+    keep_earliest(hit, crossed(stop) ? x.where(stop) : 0.0, Hit::kStop, j, 0, way);
+  }
   if (crossed(c.armature.second_from_m)) {
     keep_earliest(hit, x.where(c.armature.second_from_m), Hit::kKink, j, 0, way);
   }
@@ -69,9 +87,7 @@ void Stepper::moving_hit(const CoilState& from, std::size_t j, const Ends& ends,
       keep_earliest(hit, x.where(c.marks[k].gap_m), Hit::kMark, j, k, way);
     }
   }
-  if (y1[2] * way < 0) {
-    keep_earliest(hit, y0[2] * way > 0 ? v.where(0) : 1.0, Hit::kTurn, j, 0, way);
-  }
+  if (y1[2] * way < 0) keep_earliest(hit, v.turn(way), Hit::kTurn, j, 0, way);
 }
 
 void Stepper::resting_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const {
@@ -80,13 +96,14 @@ void Stepper::resting_hit(const CoilState& from, std::size_t j, const Ends& ends
   if (!c.armature.present) return;
   const Rest rest = from.rest;
   const double gap = from.gap_m;
-  const double force = net_force_n(j, y1[0], gap);
+  const double pull_now = pull_n(c.magnet, y1[0]);
+  const Forces force = forces_at(c.armature, gap, extra_load_n(j), pull_now);
   const double friction = c.armature.friction_n;
   int way = 0;
-  if (rest != Rest::kSeated && force < -friction) way = -1;
-  if (rest != Rest::kOpen && force > friction) way = 1;
+  if (rest != Rest::kSeated && force.closing_n < -friction) way = -1;
+  if (rest != Rest::kOpen && force.opening_n > friction) way = 1;
   if (way == 0) return;
-  const double load = load_n(c.armature, gap, inputs_.coil_extra_load_n[j]);
+  const double load = (way < 0 ? force.closing_n : force.opening_n) + pull_now;
   const double pull = load - way * friction;
   if (pull <= 0) {
     keep_earliest(hit, 0, Hit::kWake, j, 0, way);

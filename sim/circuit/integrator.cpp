@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "sim/circuit/armature.hpp"
+#include "sim/circuit/shorten.hpp"
 
 namespace sixty::circuit {
 namespace {
@@ -88,6 +89,14 @@ void Integrator::emit_coil(What what, std::size_t j, double t, std::int32_t caus
   events_.push_back(e);
 }
 
+void Integrator::tell_turn(Turn turn, std::size_t j, double t, const CoilState& s, double volts) {
+  if (turn == Turn::kBack) return;
+  const What what = turn == Turn::kSticks  ? What::kSticks
+                    : turn == Turn::kSeats ? What::kSeats
+                                           : What::kReturns;
+  emit_coil(what, j, t, motion_cause_[j], s, volts);
+}
+
 void Integrator::wake(std::size_t j, int direction) {
   CoilState& s = now_.coils[j];
   s.rest = direction < 0 ? Rest::kClosing : Rest::kOpening;
@@ -101,10 +110,10 @@ void Integrator::release_rests() {
   for (const std::size_t j : response_->live()) {
     const CoilState& s = now_.coils[j];
     if (moves(s) || !network_.coils[j].armature.present) continue;
-    const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
+    const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
     const double hold = network_.coils[j].armature.friction_n * (1 + 1e-9);
-    if (force < -hold && s.rest != Rest::kSeated) wake(j, -1);
-    if (force > hold && s.rest != Rest::kOpen) wake(j, 1);
+    if (force.closing_n < -hold && s.rest != Rest::kSeated) wake(j, -1);
+    if (force.opening_n > hold && s.rest != Rest::kOpen) wake(j, 1);
   }
 }
 
@@ -136,10 +145,10 @@ void Integrator::act(const Hit& hit) {
       break;
     case Hit::kTurn: {
       CoilState& s = now_.coils[j];
-      const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
-      if (turn_back(s, network_.coils[j].armature, force)) {
-        emit(What::kSticks, j, motion_cause_[j], coil_volts()[j]);
-      }
+      const Coil& c = network_.coils[j];
+      const Turn turn =
+          turn_back(s, c.armature, stepper_.extra_load_n(j), pull_n(c.magnet, s.linkage_wb));
+      tell_turn(turn, j, t_, s, coil_volts()[j]);
       break;
     }
     case Hit::kMark:
@@ -197,16 +206,11 @@ bool Integrator::accurate_step(double& h) {
 Hit Integrator::find_step(double limit) {
   double h = std::min(h_, limit);
   accurate_step(h);
-  Hit hit = stepper_.earliest_hit(now_, *response_, step_);
-  for (int round = 0; round < 4 && hit.kind != Hit::kNone; ++round) {
-    if (hit.theta >= 1 - 1e-9 || h * hit.theta < kSmallestStep) break;
-    h *= hit.theta;
-    stepper_.run(now_, *response_, h, step_);
-    const Hit again = stepper_.earliest_hit(now_, *response_, step_);
-    if (again.kind == Hit::kNone || again.theta > 1 - 1e-4) break;
-    hit = again;
-  }
-  return hit;
+  const Hit hit = stepper_.earliest_hit(now_, *response_, step_);
+  return shorten_to_hit(h, hit, [&](double length) {
+    stepper_.run(now_, *response_, length, step_);
+    return stepper_.earliest_hit(now_, *response_, step_);
+  });
 }
 
 void Integrator::step_once() {
@@ -253,9 +257,9 @@ bool Integrator::try_settle() {
     s.linkage_wb = linkage_wb(c.magnet, end.coil_a[j], s.gap_m, s.held_a);
     if (std::fabs(s.linkage_wb - before) > kSteady * stepper_.linkage_scale(j)) return false;
     if (!c.armature.present) continue;
-    const double force = stepper_.net_force_n(j, s.linkage_wb, s.gap_m);
-    if (force < -c.armature.friction_n && s.rest != Rest::kSeated) return false;
-    if (force > c.armature.friction_n && s.rest != Rest::kOpen) return false;
+    const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
+    if (force.closing_n < -c.armature.friction_n && s.rest != Rest::kSeated) return false;
+    if (force.opening_n > c.armature.friction_n && s.rest != Rest::kOpen) return false;
   }
   for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
     const Plan& plan = response_->plan();

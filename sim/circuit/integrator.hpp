@@ -11,8 +11,6 @@
 
 namespace sixty::circuit {
 
-constexpr double kSmallestStep = 1e-9;  ///< s
-
 /// Follows a network from one state under unchanging inputs until all has come to rest (the steady
 /// state is then set exactly), telling the instants at which contacts and armatures act. A pure
 /// function of (network, inputs, start): the same bytes on every call.
@@ -61,6 +59,7 @@ class Integrator {
   bool divert(std::size_t j, double current_a);
 
   void release_rests();
+  void tell_turn(Turn turn, std::size_t j, double t, const CoilState& s, double volts);
   void wake(std::size_t j, int direction);
   void act(const Hit& hit);
   void arrive(std::size_t j, bool seat);

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim/circuit/armature.hpp"
 #include "sim/circuit/dormand_prince.hpp"
+#include "sim/circuit/shorten.hpp"
 
 namespace sixty::circuit {
 namespace {
@@ -62,7 +62,8 @@ LoneWay::Deed deed_of(const Stepper& stepper, const Network& network, std::size_
       d.lost_j = meet_stop(d.after, c.armature, hit.direction < 0);
       break;
     case Hit::kTurn:
-      d.sticks = turn_back(d.after, c.armature, stepper.net_force_n(j, s.linkage_wb, s.gap_m));
+      d.turn =
+          turn_back(d.after, c.armature, stepper.extra_load_n(j), pull_n(c.magnet, s.linkage_wb));
       break;
     case Hit::kKink:
       d.after.gap_m = c.armature.second_from_m;
@@ -96,14 +97,16 @@ LoneWay walk(const Stepper& stepper, const Network& network, std::size_t coil,
       step = h * std::max(0.2, 0.85 / std::sqrt(std::sqrt(small.error)));
       continue;
     }
-    Hit hit;
-    stepper.coil_hit(s, coil, {small.y0, small.y1, small.k[0], small.k[6], h}, hit);
-    if (hit.kind != Hit::kNone && h * hit.theta <= 1e-12) h = 0;
-    if (hit.kind != Hit::kNone && h > 0 && hit.theta < 1) {
-      h *= hit.theta;
-      try_step(stepper, network, coil, s, feed, t, h, small);
-    }
-    if (h > 0) s = at_end(network, coil, s, small.y1);
+    const auto hit_in = [&](double length) {
+      Hit found;
+      stepper.coil_hit(s, coil, {small.y0, small.y1, small.k[0], small.k[6], length}, found);
+      return found;
+    };
+    const Hit hit = shorten_to_hit(h, hit_in(h), [&](double length) {
+      try_step(stepper, network, coil, s, feed, t, length, small);
+      return hit_in(length);
+    });
+    s = at_end(network, coil, s, small.y1);
     t = until - t - h < 1e-15 ? until : t + h;
     if (hit.kind == Hit::kNone) continue;
     if (hit.kind == Hit::kMark && network.coils[coil].marks[hit.mark].contact >= 0) {

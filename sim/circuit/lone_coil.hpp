@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "sim/circuit/armature.hpp"
 #include "sim/circuit/step.hpp"
 
 namespace sixty::circuit {
@@ -27,7 +28,7 @@ struct LoneWay {
     CoilState after;   ///< just after
     double volts = 0;
     double lost_j = 0;  ///< at a stop
-    bool sticks = false;
+    Turn turn = Turn::kBack;
   };
   std::vector<Deed> deeds;
   CoilState end;

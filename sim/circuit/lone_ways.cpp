@@ -101,8 +101,8 @@ void Integrator::tell_lone_ways() {
       const What what = hit.direction < 0 ? What::kStarts : What::kLeaves;
       emit_coil(what, j, t, drive_cause_[j], d->after, d->volts);
       motion_cause_[j] = static_cast<std::int32_t>(events_.size()) - 1;
-    } else if (hit.kind == Hit::kTurn && d->sticks) {
-      emit_coil(What::kSticks, j, t, motion_cause_[j], d->after, d->volts);
+    } else if (hit.kind == Hit::kTurn) {
+      tell_turn(d->turn, j, t, d->after, d->volts);
     } else if (hit.kind == Hit::kMark) {
       emit_coil(What::kPasses, j, t, motion_cause_[j], d->after, d->volts);
       events_.back().code = network_.coils[j].marks[hit.mark].code;

@@ -34,9 +34,9 @@ double Stepper::coil_current(std::size_t j, const CoilState& s) const {
   return coil_current_a(network_.coils[j].magnet, s.linkage_wb, s.gap_m, s.held_a);
 }
 
-double Stepper::net_force_n(std::size_t j, double linkage, double gap) const {
+Forces Stepper::forces(std::size_t j, double linkage, double gap) const {
   const Coil& c = network_.coils[j];
-  return load_n(c.armature, gap, inputs_.coil_extra_load_n[j]) - pull_n(c.magnet, linkage);
+  return forces_at(c.armature, gap, extra_load_n(j), pull_n(c.magnet, linkage));
 }
 
 double Stepper::spark_volts(std::size_t contact, const ContactState& s, double dt) const {
@@ -116,7 +116,9 @@ void Stepper::coil_rates(const CoilState& from, std::size_t j, double volts, dou
   const double friction =
       from.rest == Rest::kClosing ? c.armature.friction_n : -c.armature.friction_n;
   f[1] = y[2];
-  f[2] = (net_force_n(j, y[0], y[1]) + friction) / c.armature.mass_kg;
+  const Forces force = forces(j, y[0], y[1]);
+  const double net = from.rest == Rest::kClosing ? force.closing_n : force.opening_n;
+  f[2] = (net + friction) / c.armature.mass_kg;
 }
 
 void Stepper::run(const State& from, const Response& response, double h, Step& step) const {

@@ -2,9 +2,12 @@
 
 #include <vector>
 
+#include "sim/circuit/armature.hpp"
 #include "sim/circuit/response.hpp"
 
 namespace sixty::circuit {
+
+constexpr double kSmallestStep = 1e-9;  ///< s
 
 /// One Dormand-Prince step: the variables and their rates at both ends. Per live coil: flux
 /// linkage, gap, speed; then the capacitors' voltages.
@@ -22,6 +25,9 @@ struct Hit {
   std::size_t element = 0;
   std::size_t mark = 0;
   int direction = 0;
+  /// Whether it may be acted on a trifle before it is due. A wake or a turn would be undone at
+  /// once.
+  bool may_come_early() const { return kind != kWake && kind != kTurn; }
 };
 
 /// The equations of motion of a network between two changes of contacts, diodes and rests.
@@ -58,8 +64,9 @@ class Stepper {
   double spark_volts(std::size_t contact, const ContactState& s, double dt) const;
   /// Remanence when the flux has gone from where the state has it to `linkage`.
   static double held_at(const CoilState& s, const Magnet& m, double linkage);
-  /// Force on the armature without friction, positive opens. Units: N.
-  double net_force_n(std::size_t j, double linkage, double gap) const;
+  /// Forces on the armature, see forces_at().
+  Forces forces(std::size_t j, double linkage, double gap) const;
+  double extra_load_n(std::size_t j) const { return inputs_.coil_extra_load_n[j]; }
   double coil_current(std::size_t j, const CoilState& s) const;
   void currents_in(const State& state, const Response& response, std::vector<double>& in) const;
 
