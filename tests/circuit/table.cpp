@@ -23,7 +23,10 @@ std::vector<std::string> split(const std::string& line) {
 }  // namespace
 
 Table Table::read(const std::string& name) {
-  const std::string path = SIXTY_SOURCE_DIR "/tests/circuit/cases/" + name + ".csv";
+  return read_file(SIXTY_SOURCE_DIR "/tests/circuit/cases/" + name + ".csv");
+}
+
+Table Table::read_file(const std::string& path) {
   std::ifstream file(path);
   std::string line;
   if (!std::getline(file, line)) throw std::runtime_error("no table " + path);

@@ -12,6 +12,8 @@ class Table {
  public:
   /// Errors: throws std::runtime_error if there is no such file or a row is too short.
   static Table read(const std::string& name);
+  /// The same from any file, a trace for instance.
+  static Table read_file(const std::string& path);
 
   std::size_t rows() const { return cells_.size(); }
   const std::vector<std::string>& columns() const { return columns_; }
