@@ -51,6 +51,7 @@ class Integrator {
   void open(std::size_t contact, std::int32_t cause, double volts, double current_a);
   std::vector<double> coil_volts() const;
   double contact_volts(std::size_t contact) const;
+  void find_currents();
   void after_switching(const std::vector<double>& volts_before, std::int32_t cause);
   void judge_drive(std::size_t j, double before, double after, std::int32_t cause);
   bool mend_diodes();

@@ -109,7 +109,6 @@ void Integrator::run_timers(double h) {
     if (s.flight_s <= 0 || sparking(s)) continue;
     s.timer_s -= h;
     if (s.timer_s > 1e-12) continue;
-    const std::vector<double> before = coil_volts();
     if (s.gap == Gap::kClosed) {
       just_opened_.emplace_back(k, contact_volts(k) / s.ohm);
       s.gap = Gap::kOpen;
@@ -120,17 +119,22 @@ void Integrator::run_timers(double h) {
       s.timer_s = network_.contacts[k].kind.touch_s;
       if (s.flight_s < kShortestFlight) s.flight_s = s.timer_s = 0;
     }
-    after_switching(before, kCauseIsCut);
+    find_currents();  // a bounce neither drives a coil anew nor gives it up
   }
 }
 
-void Integrator::after_switching(const std::vector<double>& volts_before, std::int32_t cause) {
+/// Lets currents find their ways through what has been switched.
+void Integrator::find_currents() {
   for (int round = 0; round < 64; ++round) {
     response_ = response_for(now_);
     if (!(free_currents() || mend_diodes() || strike_sparks())) break;
   }
   just_opened_.clear();
   h_ = std::min(h_, 50e-6);
+}
+
+void Integrator::after_switching(const std::vector<double>& volts_before, std::int32_t cause) {
+  find_currents();
   const std::vector<double> after = coil_volts();
   for (std::size_t j = 0; j < after.size(); ++j) judge_drive(j, volts_before[j], after[j], cause);
 }
