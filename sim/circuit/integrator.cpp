@@ -168,7 +168,9 @@ void Integrator::act(const Hit& hit) {
     }
     case Hit::kSparkOut: {
       const std::vector<double> before = coil_volts();
-      now_.contacts[j].gap = Gap::kOpen;
+      ContactState& s = now_.contacts[j];
+      if (s.flight_s > 0) s.timer_s = till_bounce_edge_s(s);
+      s.gap = Gap::kOpen;
       emit(What::kSparkEnds, j, kCauseIsCut, ledger_.spark_j[j]);
       after_switching(before, static_cast<std::int32_t>(events_.size()) - 1);
       break;
@@ -184,7 +186,7 @@ double Integrator::step_limit() const {
     if (moves(now_.coils[j])) limit = std::min(limit, kLargestMovingStep);
   }
   for (const ContactState& c : now_.contacts) {
-    if (c.flight_s > 0) limit = std::min(limit, c.timer_s);
+    if (c.flight_s > 0) limit = std::min(limit, till_bounce_edge_s(c));
     if (c.gap == Gap::kArc || c.gap == Gap::kGlow) limit = std::min(limit, kLargestMovingStep);
   }
   return limit;
@@ -308,7 +310,7 @@ State Integrator::state_at(double t_s) const {
     s.coils[j] = state_on_way(stepper_, network_, j, prev_.coils[j], way, part.h);
   }
   for (ContactState& c : s.contacts) {
-    if (c.flight_s > 0) c.timer_s -= part.h;
+    if (c.flight_s > 0 && !sparking(c)) c.timer_s -= part.h;
   }
   return s;
 }

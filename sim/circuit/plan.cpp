@@ -31,7 +31,6 @@ void join(std::vector<int>& parent, Node a, Node b) {
 }
 
 bool conducts(const ContactState& c) { return c.gap != Gap::kOpen; }
-bool sparking(const ContactState& c) { return c.gap == Gap::kArc || c.gap == Gap::kGlow; }
 
 double siemens(const ContactState& c) { return sparking(c) ? kSparkSiemens : 1 / c.ohm; }
 

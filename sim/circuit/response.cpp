@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "sim/circuit/blocks.hpp"
+
 namespace sixty::circuit {
 namespace {
 
@@ -11,28 +13,17 @@ bool active(const Coil& c, const CoilState& s) {
   return std::fabs(current) > 1e-9;
 }
 
-/// Islands in which something can still change: fed, with a capacitor, or with an active coil.
-std::vector<std::uint8_t> awake_islands(const Network& network, const Plan& plan,
-                                        const State& state) {
-  std::vector<std::uint8_t> awake(static_cast<std::size_t>(network.node_count), 0);
-  const auto wake = [&](Node n) { awake[static_cast<std::size_t>(plan.island_of(n))] = 1; };
-  for (const Source& s : network.sources) wake(s.plus);
-  for (const Capacitor& c : network.capacitors) wake(c.a);
-  for (std::size_t j = 0; j < network.coils.size(); ++j) {
-    if (active(network.coils[j], state.coils[j])) wake(network.coils[j].a);
-  }
-  return awake;
-}
-
 }  // namespace
 
 Response::Response(const Network& network, const State& state)
     : network_(network), plan_(network, state), capacitors_(network.capacitors.size()) {
-  const std::vector<std::uint8_t> awake = awake_islands(network, plan_, state);
+  std::vector<std::uint8_t> moved;
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
-    const bool reached = !plan_.open_coil(j) &&
-                         awake[static_cast<std::size_t>(plan_.island_of(network.coils[j].a))] != 0;
-    if (reached || active(network.coils[j], state.coils[j])) live_.push_back(j);
+    moved.push_back(active(network.coils[j], state.coils[j]) ? 1 : 0);
+  }
+  const std::vector<std::uint8_t> awake = awake_coils(network, state, moved);
+  for (std::size_t j = 0; j < network.coils.size(); ++j) {
+    if (moved[j] != 0 || (awake[j] != 0 && !plan_.open_coil(j))) live_.push_back(j);
   }
   for (std::size_t k = 0; k < state.contacts.size(); ++k) {
     const Gap gap = state.contacts[k].gap;

@@ -52,6 +52,14 @@ struct ContactState {
   std::uint8_t pad[6] = {};
 };
 
+inline bool sparking(const ContactState& s) { return s.gap == Gap::kArc || s.gap == Gap::kGlow; }
+
+/// How long a bouncing contact stays as it is; a spark burns at most till the blade is back.
+/// Range: while flight_s > 0. Units: s.
+inline double till_bounce_edge_s(const ContactState& s) {
+  return sparking(s) ? s.flight_s - s.timer_s : s.timer_s;
+}
+
 /// Everything that the network's future depends on, besides Network and Inputs.
 struct State {
   std::vector<CoilState> coils;

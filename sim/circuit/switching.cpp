@@ -10,8 +10,6 @@ namespace {
 constexpr double kShortestFlight = 30e-6;  // s; shorter bounces leave the contact closed
 constexpr double kNoCurrent = 1e-9;        // A
 
-bool sparking(const ContactState& s) { return s.gap == Gap::kArc || s.gap == Gap::kGlow; }
-
 }  // namespace
 
 Integrator::Shared Integrator::response_for(const State& state) {
@@ -106,9 +104,9 @@ void Integrator::open(std::size_t contact, std::int32_t cause, double volts, dou
 void Integrator::run_timers(double h) {
   for (std::size_t k = 0; k < now_.contacts.size(); ++k) {
     ContactState& s = now_.contacts[k];
-    if (s.flight_s <= 0 || sparking(s)) continue;
-    s.timer_s -= h;
-    if (s.timer_s > 1e-12) continue;
+    if (s.flight_s <= 0) continue;
+    if (!sparking(s)) s.timer_s -= h;
+    if (till_bounce_edge_s(s) > 1e-12) continue;
     if (s.gap == Gap::kClosed) {
       just_opened_.emplace_back(k, contact_volts(k) / s.ohm);
       s.gap = Gap::kOpen;
