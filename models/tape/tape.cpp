@@ -29,6 +29,8 @@ struct TapeState {
   std::array<std::uint64_t, kMostColumns> draws = {};
 };
 
+bool holds(Columns columns, std::size_t i) { return (unsigned{columns} & (1U << i)) != 0; }
+
 std::string terminal_of(std::size_t column) { return "finger_" + std::to_string(column + 1); }
 
 /// The loop of paper: which columns are punched in each row.
@@ -176,7 +178,7 @@ class Tape final : public Part {
   // Fingers slide up out of their holes as the paper moves.
   void lift(Ctx& ctx, TapeState& s) const {
     for (std::size_t i = 0; i < fingers_.size(); ++i) {
-      if ((s.down >> i & 1) != 0) ctx.set_contact(fingers_[i], false, 0, 0);
+      if (holds(s.down, i)) ctx.set_contact(fingers_[i], false, 0, 0);
     }
     s.down = 0;
   }
@@ -184,7 +186,7 @@ class Tape final : public Part {
   void drop(Ctx& ctx, TapeState& s) const {
     const Columns holes = paper_[static_cast<std::size_t>(s.row)];
     for (std::size_t i = 0; i < fingers_.size(); ++i) {
-      if ((holes >> i & 1) == 0) continue;
+      if (!holds(holes, i)) continue;
       const double draw = ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++);
       ctx.set_contact(fingers_[i], true, film_.ohm(draw), finger_speed_);
     }

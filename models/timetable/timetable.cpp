@@ -57,8 +57,8 @@ std::vector<Asked> paper_of(Builder& b) {
     for (const std::string& time : field_of(record, "at").texts) {
       const std::optional<int> minute = parse_minute_of_day(time, error);
       if (!minute) b.refuse("rings", error, "at: [\"08:05\", \"10:00\"]");
-      for (int day = 0; minute && day < 7; ++day) {
-        if ((*days >> day & 1) == 0) continue;
+      for (unsigned day = 0; minute && day < 7; ++day) {
+        if (!has_day(*days, day)) continue;
         paper.push_back({day * 1440 + *minute, zone, field_of(record, "for").number});
       }
     }

@@ -27,6 +27,8 @@ struct WheelState {
   std::array<std::uint64_t, kMostZones> draws = {};
 };
 
+bool holds(Zones zones, std::size_t zone) { return (unsigned{zones} & (1U << zone)) != 0; }
+
 std::string terminal_of(std::size_t zone, char side) {
   return "zone_" + std::to_string(zone + 1) + "_" + side;
 }
@@ -40,8 +42,8 @@ bool set_pins(std::string_view text, Zones zone, Pins& pins, std::string& error)
   if (morning_only || afternoon_only) text.remove_suffix(3);
   const std::optional<WeekdaySet> days = parse_weekdays(text, error);
   if (!days) return false;
-  for (std::size_t day = 0; day < kDayNames.size(); ++day) {
-    if ((*days >> day & 1) == 0) continue;
+  for (unsigned day = 0; day < kDayNames.size(); ++day) {
+    if (!has_day(*days, day)) continue;
     if (!afternoon_only) pins[2 * day] = static_cast<Zones>(pins[2 * day] | zone);
     if (!morning_only) pins[2 * day + 1] = static_cast<Zones>(pins[2 * day + 1] | zone);
   }
@@ -121,8 +123,8 @@ class WeekWheel final : public Part {
     s.place = (place % kPlaces + kPlaces) % kPlaces;
     const Zones now = pins_[static_cast<std::size_t>(s.place)];
     for (std::size_t i = 0; i < contacts_.size(); ++i) {
-      const bool closed = (now >> i & 1) != 0;
-      if (closed == ((before >> i & 1) != 0)) continue;
+      const bool closed = holds(now, i);
+      if (closed == holds(before, i)) continue;
       const double ohm =
           closed ? film_.ohm(ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++)) : 0;
       ctx.set_contact(contacts_[i], closed, ohm, 0);

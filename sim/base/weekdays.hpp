@@ -10,6 +10,8 @@ namespace sixty {
 /// A set of weekdays: bit 0 is Monday, bit 6 Sunday.
 using WeekdaySet = std::uint8_t;
 constexpr WeekdaySet kEveryDay = 0x7f;
+/// Whether a day is in the set. Range: 0 (Monday) to 6.
+constexpr bool has_day(WeekdaySet set, unsigned day) { return (unsigned{set} & (1U << day)) != 0; }
 
 /// Reads "Mon", "Mon, Wed", "Mon-Fri", "Sat-Mon, Wed" or "daily"; names by three letters or in
 /// full. Errors: nothing, and in `error` what is wrong and how to mend it.
