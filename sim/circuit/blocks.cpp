@@ -1,0 +1,118 @@
+#include "sim/circuit/blocks.hpp"
+
+#include <algorithm>
+
+namespace sixty::circuit {
+namespace {
+
+struct Edge {
+  std::size_t a = 0, b = 0;
+  std::ptrdiff_t coil = -1;
+  bool wakes = false;
+};
+
+std::vector<Edge> edges_of(const Network& network, const State& state,
+                           const std::vector<std::uint8_t>& active) {
+  std::vector<Edge> edges;
+  const auto add = [&](Node a, Node b, std::ptrdiff_t coil, bool wakes) {
+    edges.push_back({static_cast<std::size_t>(a), static_cast<std::size_t>(b), coil, wakes});
+  };
+  for (const Source& s : network.sources) add(s.plus, s.minus, -1, true);
+  for (const Resistor& r : network.resistors) add(r.a, r.b, -1, false);
+  for (const Capacitor& c : network.capacitors) add(c.a, c.b, -1, true);
+  for (std::size_t k = 0; k < network.diodes.size(); ++k) {
+    if (state.diode_on[k] != 0) add(network.diodes[k].anode, network.diodes[k].cathode, -1, false);
+  }
+  for (std::size_t k = 0; k < network.contacts.size(); ++k) {
+    if (state.contacts[k].gap == Gap::kOpen) continue;
+    add(network.contacts[k].a, network.contacts[k].b, -1, false);
+  }
+  for (std::size_t j = 0; j < network.coils.size(); ++j) {
+    add(network.coils[j].a, network.coils[j].b, static_cast<std::ptrdiff_t>(j), active[j] != 0);
+  }
+  return edges;
+}
+
+/// Depth-first search with a stack of edges (J. Hopcroft, R. Tarjan, Comm. ACM 16, 1973), without
+/// recursion: a line may be thousands of nodes deep.
+class Search {
+ public:
+  Search(std::size_t nodes, const std::vector<Edge>& edges, std::size_t coils)
+      : edges_(edges), at_(nodes), order_(nodes, 0), low_(nodes, 0), awake_(coils, 0) {
+    for (std::size_t e = 0; e < edges.size(); ++e) {
+      at_[edges[e].a].push_back(e);
+      if (edges[e].b != edges[e].a) at_[edges[e].b].push_back(e);
+    }
+    used_.assign(edges.size(), 0);
+    for (std::size_t n = 0; n < nodes; ++n) {
+      if (order_[n] == 0) from(n);
+    }
+  }
+  const std::vector<std::uint8_t>& awake() const { return awake_; }
+
+ private:
+  struct Frame {
+    std::size_t node, next, entered_by;
+  };
+
+  void from(std::size_t root) {
+    std::vector<Frame> way{{root, 0, SIZE_MAX}};
+    order_[root] = low_[root] = ++count_;
+    while (!way.empty()) {
+      Frame& f = way.back();
+      if (f.next < at_[f.node].size()) {
+        visit(at_[f.node][f.next++], way);
+        continue;
+      }
+      const Frame done = f;
+      way.pop_back();
+      if (way.empty()) return;
+      const std::size_t parent = way.back().node;
+      low_[parent] = std::min(low_[parent], low_[done.node]);
+      if (low_[done.node] >= order_[parent]) close_block(done.entered_by);
+    }
+  }
+
+  void visit(std::size_t e, std::vector<Frame>& way) {
+    if (used_[e] != 0) return;
+    used_[e] = 1;
+    stack_.push_back(e);
+    const std::size_t node = way.back().node;
+    const std::size_t other = edges_[e].a == node ? edges_[e].b : edges_[e].a;
+    if (order_[other] != 0) {
+      low_[node] = std::min(low_[node], order_[other]);
+      return;
+    }
+    order_[other] = low_[other] = ++count_;
+    way.push_back({other, 0, e});
+  }
+
+  void close_block(std::size_t last) {
+    const auto first = std::find(stack_.rbegin(), stack_.rend(), last).base() - 1;
+    const bool wakes =
+        std::any_of(first, stack_.end(), [&](std::size_t e) { return edges_[e].wakes; });
+    for (auto it = first; it != stack_.end(); ++it) {
+      if (wakes && edges_[*it].coil >= 0) awake_[static_cast<std::size_t>(edges_[*it].coil)] = 1;
+    }
+    stack_.erase(first, stack_.end());
+  }
+
+  const std::vector<Edge>& edges_;
+  std::vector<std::vector<std::size_t>> at_;
+  std::vector<std::size_t> order_, low_;
+  std::vector<std::uint8_t> awake_;
+  std::vector<std::uint8_t> used_;
+  std::vector<std::size_t> stack_;
+  std::size_t count_ = 0;
+};
+
+}  // namespace
+
+std::vector<std::uint8_t> awake_coils(const Network& network, const State& state,
+                                      const std::vector<std::uint8_t>& active) {
+  const std::vector<Edge> edges = edges_of(network, state, active);
+  const Search search(static_cast<std::size_t>(network.node_count), edges, network.coils.size());
+  return search.awake();
+}
+
+}  // namespace sixty::circuit
