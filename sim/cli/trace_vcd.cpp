@@ -159,7 +159,8 @@ class VcdWriter final : public TraceWriter {
 
   std::string scope_of(PartId part) const {
     std::set<std::string> taken;
-    const std::string variables = signals_of(part, taken) + events_of(part, taken);
+    std::string variables = signals_of(part, taken);
+    variables += events_of(part, taken);  // these give way to readings' names
     if (variables.empty()) return "";
     return fmt::format("$scope module {} $end\n{}$upscope $end\n",
                        identifier(part_name(*job().installation, part)), variables);
