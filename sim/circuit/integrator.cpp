@@ -24,6 +24,12 @@ void size_ledger(Ledger& ledger, const Network& network) {
   for (const Source& s : network.sources) ledger.least_v.push_back(s.emf_v);
 }
 
+/// Remanence of a coil at rest lies on a grid, so that rests that differ by nothing are one rest.
+double on_grid(double held_a, double coercive_a) {
+  constexpr double kGrid = 256;
+  return coercive_a > 0 ? std::floor(held_a / coercive_a * kGrid + 0.5) / kGrid * coercive_a : 0;
+}
+
 }  // namespace
 
 Integrator::Integrator(const Network& network, const Inputs& inputs, const State& start,
@@ -40,6 +46,7 @@ Integrator::Integrator(const Network& network, const Inputs& inputs, const State
     motion_cause_.push_back(cause_motion(j));
   }
   driven_anew_.assign(network.coils.size(), 0);
+  consulted_.assign(network.contacts.size(), 0);
   worked_by_mark_.assign(network.contacts.size(), 0);
   for (const Coil& c : network.coils) {
     for (const Mark& m : c.marks) {
@@ -169,7 +176,8 @@ void Integrator::act(const Hit& hit) {
     case Hit::kSparkOut: {
       const std::vector<double> before = coil_volts();
       ContactState& s = now_.contacts[j];
-      if (s.flight_s > 0) s.timer_s = till_bounce_edge_s(s);
+      s.timer_s = s.flight_s > 0 ? till_bounce_edge_s(s) : 0;
+      s.spark_sign = 0;
       s.gap = Gap::kOpen;
       emit(What::kSparkEnds, j, kCauseIsCut, ledger_.spark_j[j]);
       after_switching(before, static_cast<std::int32_t>(events_.size()) - 1);
@@ -256,6 +264,7 @@ bool Integrator::try_settle() {
     const Coil& c = network_.coils[j];
     CoilState& s = steady.coils[j];
     const double before = s.linkage_wb;
+    s.held_a = on_grid(s.held_a, c.magnet.coercive_a);
     s.linkage_wb = linkage_wb(c.magnet, end.coil_a[j], s.gap_m, s.held_a);
     if (std::fabs(s.linkage_wb - before) > kSteady * stepper_.linkage_scale(j)) return false;
     if (!c.armature.present) continue;

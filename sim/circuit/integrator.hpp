@@ -40,6 +40,8 @@ class Integrator {
   std::vector<double> node_voltages_at(double t_s) const;
   /// Coils whose voltage the start changed noticeably (more than a tenth of the largest source).
   const std::vector<std::uint8_t>& driven_anew() const { return driven_anew_; }
+  /// Contacts that closed, and so read what their inputs say of the closing.
+  const std::vector<std::uint8_t>& consulted() const { return consulted_; }
 
  private:
   using Shared = std::shared_ptr<const Response>;
@@ -99,6 +101,7 @@ class Integrator {
   std::vector<std::int32_t> drive_cause_;
   std::vector<std::int32_t> motion_cause_;
   std::vector<std::uint8_t> driven_anew_;
+  std::vector<std::uint8_t> consulted_;
   std::vector<std::pair<std::size_t, double>> just_opened_;  // contact, current it carried
   Step step_;
   std::vector<std::pair<std::size_t, LoneWay>> lone_ways_;  // coils that met something in the step

@@ -22,6 +22,7 @@ struct Stretch {
   Ledger ledger;                 ///< from the start to end_s
   std::vector<double> steady_a;  ///< from each source after the end, when settled
   std::vector<std::uint8_t> driven_anew;
+  std::vector<std::uint8_t> consulted;  ///< contacts whose closing inputs were read
 };
 
 /// Where a stretch was left because something changed from outside.
@@ -57,7 +58,13 @@ class Memo {
   bool reuse_;
   std::size_t computed_ = 0;
   std::size_t bytes_ = 0;
-  std::unordered_map<std::uint64_t, std::vector<std::shared_ptr<const Stretch>>> stretches_;
+  /// Stretches from one state under one set of commands. What the inputs say of closings counts
+  /// only for the contacts that did close, so they are kept by which ones those were.
+  struct Family {
+    std::vector<std::uint8_t> consulted;
+    std::unordered_map<std::uint64_t, std::vector<std::shared_ptr<const Stretch>>> by_closings;
+  };
+  std::unordered_map<std::uint64_t, std::vector<Family>> stretches_;
   std::unordered_map<std::uint64_t, std::vector<CutEntry>> cuts_;
   std::unordered_map<std::uint64_t, std::vector<std::shared_ptr<const State>>> states_;
 };

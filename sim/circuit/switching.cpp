@@ -67,6 +67,7 @@ void Integrator::command(std::size_t contact, bool closed, double speed, std::in
   if ((s.commanded != 0) == closed) return;
   s.commanded = closed ? 1 : 0;
   if (closed) {
+    consulted_[contact] = 1;
     s.ohm = inputs_.contacts[contact].closed_ohm;
     s.gap = Gap::kClosed;
     s.timer_s = 0;
@@ -78,7 +79,9 @@ void Integrator::command(std::size_t contact, bool closed, double speed, std::in
   const double volts = contact_volts(contact);
   const double current = s.gap == Gap::kClosed ? volts / s.ohm : 0;
   open(contact, cause, volts, current);
+  // What an open contact was closed through must not keep equal moments from being found equal.
   s.flight_s = 0;
+  s.ohm = 0;
 }
 
 void Integrator::touch(std::size_t contact, double speed) {

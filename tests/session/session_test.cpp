@@ -66,8 +66,7 @@ TEST(SessionTest, StepsInALoopAreStepsInTheQueue) {
     const auto& parts = session.installation().parts;
     for (PartId p = 0; p < parts.size(); ++p) {
       for (std::size_t k = 0; k < parts[p].kind->declaration.readings.size(); ++k) {
-        const std::string name =
-            parts[p].name + "." + parts[p].kind->declaration.readings[k].name;
+        const std::string name = parts[p].name + "." + parts[p].kind->declaration.readings[k].name;
         if (!queue) loop[name] = session.read(p, k);
         EXPECT_EQ(session.read(p, k), loop[name]) << name;
       }
