@@ -13,16 +13,16 @@ namespace sixty {
 struct PartInstance {
   std::string name;
   const Registry::Entry* kind = nullptr;
-  std::string sheet;                      ///< data sheet it was taken from, may be empty
-  std::map<std::string, Value> values;    ///< every declared parameter, as drawn
+  std::string sheet;                    ///< data sheet it was taken from, may be empty
+  std::map<std::string, Value> values;  ///< every declared parameter, as drawn
   std::unique_ptr<const Part> part;
-  std::uint64_t path_hash = 0;            ///< key of its chance
+  std::uint64_t path_hash = 0;  ///< key of its chance
   /// Per output: (part, number of its input) of everything that listens.
   std::vector<std::vector<std::pair<PartId, std::size_t>>> listeners;
   /// Per offered link: (part, number of its taken link) of every taker.
   std::vector<std::vector<std::pair<PartId, std::size_t>>> takers;
-  std::vector<std::size_t> offered_offset;  ///< in the state, per offered link
-  std::vector<std::vector<Rider>> riders;   ///< per offered link
+  std::vector<std::size_t> offered_offset;     ///< in the state, per offered link
+  std::vector<std::vector<Rider>> riders;      ///< per offered link
   std::map<std::string, circuit::Node> nodes;  ///< per terminal
   std::vector<int> coils, contacts, sources;   ///< elements of the network that it owns
 };
@@ -38,9 +38,9 @@ struct Action {
 
 /// A checked scene, ready to run any number of times: constant.
 struct Installation {
-  std::string name;   ///< of the scene: the file's name without folder and ending
+  std::string name;  ///< of the scene: the file's name without folder and ending
   std::string title;
-  std::string start;  ///< ISO 8601 date-time of the scene's start
+  std::string start;        ///< ISO 8601 date-time of the scene's start
   SimTime week_offset = 0;  ///< of the start, since Monday 00:00
   std::uint64_t seed = 1;
   std::vector<PartInstance> parts;
