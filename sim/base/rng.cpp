@@ -19,7 +19,7 @@ std::array<std::uint32_t, 4> philox(std::array<std::uint32_t, 4> c,
 
 double uniform_draw(std::uint64_t seed, std::uint64_t who, std::uint32_t stream,
                     std::uint64_t number) {
-  const std::uint64_t key = mix(seed, who);
+  const std::uint64_t key = mix(mix(1, seed), who);  // seed and who must not be exchangeable
   const auto out = philox(
       {static_cast<std::uint32_t>(number), static_cast<std::uint32_t>(number >> 32), stream, 0},
       {static_cast<std::uint32_t>(key), static_cast<std::uint32_t>(key >> 32)});
