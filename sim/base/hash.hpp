@@ -23,7 +23,7 @@ inline std::uint64_t hash_bytes(const void* data, std::size_t size, std::uint64_
     h = mix(h, word);
   }
   std::uint64_t tail = size;
-  std::memcpy(&tail, p, size);
+  if (size > 0) std::memcpy(&tail, p, size);  // nothing at all may have no address
   return mix(h, tail ^ (static_cast<std::uint64_t>(size) << 56));
 }
 
