@@ -124,7 +124,7 @@ void check_kinds(const EventsArguments& arguments, const Installation& installat
   }
 }
 
-int list(const EventsArguments& arguments, std::shared_ptr<const Installation> installation,
+int list(const EventsArguments& arguments, const std::shared_ptr<const Installation>& installation,
          Wanted wanted) {
   RunPlan plan;
   plan.until = wanted.to;
