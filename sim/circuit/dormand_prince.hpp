@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <iterator>
 
 namespace sixty::circuit {
 
@@ -31,7 +32,7 @@ void dormand_prince_step(std::size_t n, const double* y0, double h, Rates&& rate
       for (std::size_t q = 0; q <= s; ++q) sum += DormandPrince::kA[s][q] * k[q][i];
       target[i] = y0[i] + h * sum;
     }
-    rates(static_cast<const double*>(target), DormandPrince::kC[s] * h, &k[s + 1][0]);
+    rates(static_cast<const double*>(target), DormandPrince::kC[s] * h, std::data(k[s + 1]));
   }
 }
 
