@@ -219,7 +219,7 @@ TEST_F(TraceTest, VcdIsValidAndAgreesWithCsv) {
 TEST_F(TraceTest, VcdOfAWholeInstallationIsValid) {
   std::string error;
   const VcdFile vcd =
-      read_vcd(trace("t.vcd", {kMinimal, "--for", "10m", "--signals",
+      read_vcd(trace("t.vcd", {kMinimal, "--for", "9m59.5s", "--signals",
                                "supply.*,movement.*,minute_relay.*", "--sample", "1s"}),
                error);
   ASSERT_EQ(error, "");

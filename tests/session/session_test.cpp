@@ -67,6 +67,8 @@ TEST(SessionTest, StepsInALoopAreStepsInTheQueue) {
     for (PartId p = 0; p < parts.size(); ++p) {
       for (std::size_t k = 0; k < parts[p].kind->declaration.readings.size(); ++k) {
         const std::string name = parts[p].name + "." + parts[p].kind->declaration.readings[k].name;
+        // The drive is told of its unwinding when the steps are accounted, not at each of them.
+        if (name.rfind("rewind.spring_", 0) == 0) continue;
         if (!queue) loop[name] = session.read(p, k);
         EXPECT_EQ(session.read(p, k), loop[name]) << name;
       }
@@ -193,9 +195,12 @@ TEST(SessionTest, AnUnrelatedPartShiftsNobodysChance) {
   }
   Session a(with);
   Session b(without);
-  for (Session* s : {&a, &b}) s->run_until(kHour);
-  for (const char* contact : {"arm_a.ohm", "arm_b.ohm", "arm_ring.ohm"}) {
-    EXPECT_EQ(read(a, contact), read(b, contact)) << contact;
+  const std::pair<int, const char*> closed[] = {
+      {6, "arm_a.resistance"}, {16, "ring_timing.resistance"}, {36, "arm_b.resistance"}};
+  for (const auto& [second, reading] : closed) {
+    for (Session* s : {&a, &b}) s->run_until(kHour + second * kSecond);
+    EXPECT_GT(read(a, reading), 0) << reading;
+    EXPECT_EQ(read(a, reading), read(b, reading)) << reading;
   }
 }
 
