@@ -12,7 +12,7 @@ enum Reading : std::size_t { kPullIn = kCoilReadings, kDropOut, kStrokes };
 
 struct CoilPartState {
   std::int64_t strokes = 0;
-  std::int64_t was_open = 1;  ///< it has been back at its open stop since the last stroke
+  std::int64_t seated = 0;  ///< it has not been back at its open stop since the last stroke
   std::int64_t held = 0;
 };
 
@@ -51,10 +51,10 @@ class CoilPart final : public Part {
 
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
     CoilPartState& s = ctx.state(state_);
-    if (happened.what == What::kReturns) s.was_open = 1;
+    if (happened.what == What::kReturns) s.seated = 0;
     if (happened.what == What::kSeats) {
-      s.strokes += s.was_open;
-      s.was_open = 0;
+      s.strokes += 1 - s.seated;
+      s.seated = 1;
     }
     if (happened.what != What::kHeld) return;
     ++s.held;

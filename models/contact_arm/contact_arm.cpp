@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "sim/base/units.hpp"
 #include "sim/part/contact_params.hpp"
 
@@ -34,8 +36,8 @@ class ContactArm final : public Part {
     contact.kind = contact_kind(b);
     contact_ = b.add(contact);
     Rider rider;
-    rider.make_at = static_cast<std::int64_t>(b.number("makes_at") + 0.5) % kTurn;
-    rider.break_at = (rider.make_at + static_cast<std::int64_t>(b.number("dwell") + 0.5)) % kTurn;
+    rider.make_at = std::llround(b.number("makes_at")) % kTurn;
+    rider.break_at = (rider.make_at + std::llround(b.number("dwell"))) % kTurn;
     rider.drag_nm = b.number("contact_force") * radius_m_ * b.number("friction");
     b.ride("mounted_on", rider);
   }

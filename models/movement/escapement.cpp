@@ -27,8 +27,9 @@ double arc2(double k2) { return 4 * k2 * (1 + k2 * (1.0 / 3 + k2 * (8.0 / 45 + k
 
 double half_swing_ns(const Beat& b, double k2) { return b.half_ns * period_ratio(k2); }
 
+// What is cut off, half a part in the mean, is 15 ns in a year.
 void add_time(Swing& s, double ns) {
-  s.dead_parts += static_cast<std::int64_t>(ns * kPartsPerNs + 0.5);
+  s.dead_parts += static_cast<std::int64_t>(ns * kPartsPerNs);
   s.dead_ns += s.dead_parts / kParts;
   s.dead_parts %= kParts;
 }

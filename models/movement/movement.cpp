@@ -74,7 +74,10 @@ void Movement::on_event(const Event& event, Ctx& ctx) const {
   if (event.kind == kBeatDrops || event.kind == kWheelStands || event.kind == kSwingTooSmall) {
     arrive(event, ctx, s);
   } else {
-    account(ctx, s);
+    const std::int64_t wound_before = account(ctx, s);
+    // Told only that the present matters, the clock goes on as predicted.
+    const bool drive_only = event.kind == kLinkChangedBase;
+    if (drive_only && s.now.wound == wound_before) return;
     command(event, ctx, s);
   }
   predict(ctx, s);
@@ -154,10 +157,13 @@ void Movement::tell_riders(Ctx& ctx, const MovementState& s) const {
 }
 
 // Beats that dropped before the present are made good; then what the drive gained is taken over.
-void Movement::account(Ctx& ctx, MovementState& s) const {
+// Returns the steps that would be left without it.
+std::int64_t Movement::account(Ctx& ctx, MovementState& s) const {
   advance(s, torques(s, ctx.state(drive_)), ctx.now(), s.now);
   publish(ctx, s);
+  const std::int64_t left = s.now.wound;
   s.now.wound = ctx.state(drive_).steps;
+  return left;
 }
 
 // The drive may have been wound at this very instant, so it is told what was used, not what is

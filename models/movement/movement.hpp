@@ -60,7 +60,7 @@ class Movement final : public Part {
   void arrive(const Event& event, Ctx& ctx, MovementState& s) const;
   void stand_still(const Event& event, Ctx& ctx, MovementState& s) const;
   void tell_riders(Ctx& ctx, const MovementState& s) const;
-  void account(Ctx& ctx, MovementState& s) const;
+  std::int64_t account(Ctx& ctx, MovementState& s) const;
   void publish(Ctx& ctx, const MovementState& s) const;
   void predict(Ctx& ctx, MovementState& s) const;
   std::int64_t place(const MovementState& s, std::int64_t beats) const;

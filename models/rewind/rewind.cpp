@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "sim/base/math.hpp"
 #include "sim/part/coil_params.hpp"
@@ -54,7 +55,7 @@ class Rewind final : public Part {
     ctx.state(state_) = RewindState{};
     Drive& drive = ctx.state(drive_);
     drive.torque_per_step_nm = values_.stiffness * kToothRad / kStepsPerTooth;
-    drive.steps = static_cast<std::int64_t>(values_.initial_teeth * kStepsPerTooth + 0.5);
+    drive.steps = std::llround(values_.initial_teeth * kStepsPerTooth);
     set_load(ctx);
   }
 

@@ -172,7 +172,7 @@ class Tape final : public Part {
     if (paper_[static_cast<std::size_t>(s.row)] != 0) {
       ctx.schedule(ctx.now() + finger_drop_, kFingersDrop, Phase::kContact);
     }
-    if (s.row % kHalfDayRows == 0) ctx.emit(kHalfDay, static_cast<double>(s.row / kHalfDayRows));
+    if (s.row % kHalfDayRows == 0) ctx.emit(kHalfDay, s.row == 0 ? 0 : 1);
   }
 
   // Fingers slide up out of their holes as the paper moves.

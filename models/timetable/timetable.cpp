@@ -115,13 +115,11 @@ class Timetable final : public Part {
         .count("rung", s.rung)
         .count("missed", s.missed)
         .count("unasked", s.unasked);
-    for (const JournalEntry& entry : r.journal()) {
+    const std::vector<JournalEntry> journal = r.journal();
+    for (const JournalEntry& entry : journal) {
       if (entry.kind == kRang) put_ring(report, r, entry);
-      if (entry.kind == kMissedRing) {
-        report.warn(
-            fmt::format("zone {} did not ring at {}.", entry.number, r.clock_text(entry.at, 0)));
-      }
     }
+    warn_of_missed(report, r, journal);
     report.say("Rings", fmt::format("{}: {} rung as asked, {} missed, {} unasked.", name_, s.rung,
                                     s.missed, s.unasked));
     if (s.wrong_length > 0) {
@@ -140,6 +138,23 @@ class Timetable final : public Part {
         .count("zone", std::abs(entry.number))
         .put("for_s", entry.value, "s")
         .flag("asked", entry.number > 0);
+  }
+
+  static void warn_of_missed(Report& report, const Reader& r,
+                             const std::vector<JournalEntry>& journal) {
+    std::array<std::int64_t, kZones> missed = {};
+    std::array<SimTime, kZones> first = {};
+    for (const JournalEntry& entry : journal) {
+      if (entry.kind != kMissedRing) continue;
+      const auto zone = static_cast<std::size_t>(entry.number - 1);
+      // The journal holds it at the end of its minute.
+      if (missed[zone]++ == 0) first[zone] = entry.at - kMinute;
+    }
+    for (std::size_t zone = 0; zone < kZones; ++zone) {
+      if (missed[zone] == 0) continue;
+      report.warn(fmt::format("zone {} missed {} rings, the first one at {}.", zone + 1,
+                              missed[zone], r.clock_text(first[zone], 0)));
+    }
   }
 
   // Next minute of the paper at or after that minute since the Monday of the scene's start.

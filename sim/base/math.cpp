@@ -1,5 +1,6 @@
 #include "sim/base/math.hpp"
 
+#include <array>
 #include <cmath>
 #include <cstdint>
 #include <cstring>
@@ -39,6 +40,19 @@ double sin_of_quarter(double x, int shift) {
   return (q & 2) != 0 ? -value : value;
 }
 
+/// Coefficients (2n)!/(4^n n!^2 (2n + 1)) of the arcsine's series; the next term is below 1e-17.
+constexpr std::array<double, 27> asin_series() {
+  std::array<double, 27> c = {};
+  double ratio = 1;
+  for (std::size_t n = 0; n < c.size(); ++n) {
+    const auto k = static_cast<double>(n);
+    if (n > 0) ratio *= (2 * k - 1) / (2 * k);
+    c[n] = ratio / (2 * k + 1);
+  }
+  return c;
+}
+constexpr std::array<double, 27> kAsinSeries = asin_series();
+
 double scale_by_power_of_two(double x, int exponent) { return std::ldexp(x, exponent); }
 
 }  // namespace
@@ -51,13 +65,9 @@ double det_asin(double x) {
   if (x > 1) x = 1;
   if (x > 0.5) return kPi / 2 - 2 * det_asin(std::sqrt((1 - x) / 2));
   const double z = x * x;
-  double power = x;  // x^(2n+1) (2n)! / (4^n n!^2)
-  double sum = x;
-  for (int n = 1; n <= 26; ++n) {
-    power *= z * static_cast<double>(2 * n - 1) / static_cast<double>(2 * n);
-    sum += power / static_cast<double>(2 * n + 1);
-  }
-  return sum;
+  double sum = 0;
+  for (std::size_t n = kAsinSeries.size(); n-- > 0;) sum = sum * z + kAsinSeries[n];
+  return x * sum;
 }
 
 double det_exp(double x) {
