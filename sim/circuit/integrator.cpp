@@ -251,6 +251,32 @@ void Integrator::step_once() {
   act(hit);
 }
 
+/// Those with a steady way round them have arrived where it leads, the others carry nothing.
+bool Integrator::capacitors_rest(const Response::Steady& end) const {
+  const std::size_t count = network_.capacitors.size();
+  const double most_v = kSteady * emf_scale_v_;
+  std::vector<double> out;
+  for (std::size_t k = 0; k < count; ++k) {
+    const double now_v = now_.capacitor_v[k];
+    double aim_v = end.capacitor_v[k];
+    if (end.keeps_charge[k] != 0) {
+      if (out.empty()) out = response_voltages();
+      aim_v = out[response_->live().size() + k];
+    }
+    if (std::fabs(aim_v - now_v) > most_v) return false;
+  }
+  return true;
+}
+
+/// An armature at rest stays so.
+bool Integrator::stays(std::size_t j, const CoilState& s) const {
+  const Armature& a = network_.coils[j].armature;
+  if (!a.present) return true;
+  const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
+  if (force.closing_n < -a.friction_n && s.rest != Rest::kSeated) return false;
+  return force.opening_n <= a.friction_n || s.rest == Rest::kOpen;
+}
+
 bool Integrator::try_settle() {
   for (const std::size_t j : response_->live()) {
     if (moves(now_.coils[j])) return false;
@@ -264,19 +290,20 @@ bool Integrator::try_settle() {
     const Coil& c = network_.coils[j];
     CoilState& s = steady.coils[j];
     const double before = s.linkage_wb;
-    s.held_a = on_grid(s.held_a, c.magnet.coercive_a);
     s.linkage_wb = linkage_wb(c.magnet, end.coil_a[j], s.gap_m, s.held_a);
     if (std::fabs(s.linkage_wb - before) > kSteady * stepper_.linkage_scale(j)) return false;
-    if (!c.armature.present) continue;
-    const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
-    if (force.closing_n < -c.armature.friction_n && s.rest != Rest::kSeated) return false;
-    if (force.opening_n > c.armature.friction_n && s.rest != Rest::kOpen) return false;
+    CoilState close_by = s;
+    close_by.held_a = on_grid(s.held_a, c.magnet.coercive_a);
+    close_by.linkage_wb = linkage_wb(c.magnet, end.coil_a[j], s.gap_m, close_by.held_a);
+    if (stays(j, close_by)) {
+      s = close_by;
+    } else if (!stays(j, s)) {
+      return false;
+    }
   }
+  if (!capacitors_rest(end)) return false;
   for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
-    const Plan& plan = response_->plan();
-    if (!plan.fed(plan.island_of(network_.capacitors[k].a))) continue;
-    steady.capacitor_v[k] = end.capacitor_v[k];
-    if (std::fabs(end.capacitor_v[k] - now_.capacitor_v[k]) > kSteady * emf_scale_v_) return false;
+    if (end.keeps_charge[k] == 0) steady.capacitor_v[k] = end.capacitor_v[k];
   }
   now_ = steady;
   for (std::size_t j = 0; j < network_.coils.size(); ++j) {
@@ -290,6 +317,8 @@ bool Integrator::try_settle() {
          needs.pulls_in_a * c.resistance_ohm);
   }
   response_ = response_for(now_);
+  // The steady state may be the extreme of all, and no step goes there.
+  stepper_.add_to(ledger_, now_, *response_, 0, energy_);
   return true;
 }
 

@@ -51,6 +51,7 @@ class Integrator {
   void command(std::size_t contact, bool closed, double speed, std::int32_t cause);
   void touch(std::size_t contact, double speed);
   void open(std::size_t contact, std::int32_t cause, double volts, double current_a);
+  std::vector<double> response_voltages() const;
   std::vector<double> coil_volts() const;
   double contact_volts(std::size_t contact) const;
   void find_currents();
@@ -76,6 +77,8 @@ class Integrator {
   void find_lone_ways(std::size_t forced);
   void tell_lone_ways();
   bool try_settle();
+  bool stays(std::size_t j, const CoilState& s) const;
+  bool capacitors_rest(const Response::Steady& end) const;
   void emit(What what, std::size_t element, std::int32_t cause, double volts, double needed = 0);
   void emit_coil(What what, std::size_t j, double t, std::int32_t cause, const CoilState& s,
                  double volts);

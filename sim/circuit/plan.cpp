@@ -170,11 +170,12 @@ void Plan::node_voltages(const double* coil_a, const double* capacitor_v, const 
   }
 }
 
-std::vector<double> Plan::steady_node_voltages(const Network& network, const State& state) {
+SteadyNodes Plan::steady(const Network& network, const State& state) {
   const Plan plan(network, state, true);
-  std::vector<double> node_v;
-  plan.node_voltages(nullptr, nullptr, nullptr, node_v);
-  return node_v;
+  SteadyNodes nodes;
+  plan.node_voltages(nullptr, nullptr, nullptr, nodes.volts);
+  nodes.island = plan.island_;
+  return nodes;
 }
 
 }  // namespace sixty::circuit

@@ -7,6 +7,19 @@
 
 namespace sixty::circuit {
 
+/// Node voltages once all is steady: coils are resistors, capacitors carry nothing.
+struct SteadyNodes {
+  std::vector<double> volts;
+  std::vector<int> island;
+  bool joined(Node a, Node b) const {
+    return island[static_cast<std::size_t>(a)] == island[static_cast<std::size_t>(b)];
+  }
+  /// Range: joined nodes; between others anything may stand.
+  double drop(Node a, Node b) const {
+    return volts[static_cast<std::size_t>(a)] - volts[static_cast<std::size_t>(b)];
+  }
+};
+
 /// The linear network that is left when coil currents, capacitor voltages, contacts and diodes are
 /// given: all node voltages follow from one set of nodal equations, factored once.
 /// Conducting parts form islands; a coil whose ends lie in different islands has no way for its
@@ -23,8 +36,7 @@ class Plan {
   /// signed voltage of each contact's spark (unused unless sparking).
   void node_voltages(const double* coil_a, const double* capacitor_v, const double* spark_v,
                      std::vector<double>& node_v) const;
-  /// Node voltages once all is steady: coils are resistors, capacitors carry nothing.
-  static std::vector<double> steady_node_voltages(const Network& network, const State& state);
+  static SteadyNodes steady(const Network& network, const State& state);
 
   bool open_coil(std::size_t j) const { return island_[coil_a_[j]] != island_[coil_b_[j]]; }
   int island_of(Node n) const { return island_[static_cast<std::size_t>(n)]; }

@@ -112,17 +112,17 @@ double Response::self_ohm(std::size_t live_index) const {
 
 const Response::Steady& Response::steady(const State& state) const {
   if (steady_ != nullptr) return *steady_;
-  const std::vector<double> v = Plan::steady_node_voltages(network_, state);
-  const auto drop = [&](Node a, Node b) {
-    return v[static_cast<std::size_t>(a)] - v[static_cast<std::size_t>(b)];
-  };
+  const SteadyNodes nodes = Plan::steady(network_, state);
   auto found = std::make_unique<Steady>();
   for (std::size_t j = 0; j < network_.coils.size(); ++j) {
     const Coil& c = network_.coils[j];
     const bool carries = !plan_.open_coil(j) && plan_.fed(plan_.island_of(c.a));
-    found->coil_a.push_back(carries ? drop(c.a, c.b) / c.resistance_ohm : 0.0);
+    found->coil_a.push_back(carries ? nodes.drop(c.a, c.b) / c.resistance_ohm : 0.0);
   }
-  for (const Capacitor& c : network_.capacitors) found->capacitor_v.push_back(drop(c.a, c.b));
+  for (const Capacitor& c : network_.capacitors) {
+    found->capacitor_v.push_back(nodes.drop(c.a, c.b));
+    found->keeps_charge.push_back(nodes.joined(c.a, c.b) ? 0 : 1);
+  }
   steady_ = std::move(found);
   return *steady_;
 }

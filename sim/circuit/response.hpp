@@ -30,8 +30,9 @@ class Response {
   const Plan& plan() const { return plan_; }
   /// Where the contacts and diodes as they are lead in the end. Range: nothing sparks.
   struct Steady {
-    std::vector<double> coil_a;       ///< per coil
-    std::vector<double> capacitor_v;  ///< per capacitor; only where its island is fed
+    std::vector<double> coil_a;              ///< per coil
+    std::vector<double> capacitor_v;         ///< per capacitor that does not keep its charge
+    std::vector<std::uint8_t> keeps_charge;  ///< no steady way for a current round it
   };
   const Steady& steady(const State& state) const;
 

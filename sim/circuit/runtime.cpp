@@ -47,10 +47,10 @@ void enter(NetworkData& data, const std::shared_ptr<const State>& start, SimTime
 State first_state(const Network& network) {
   State s = rest_state(network);
   if (network.capacitors.empty()) return s;
-  const std::vector<double> v = Plan::steady_node_voltages(network, s);
+  const SteadyNodes nodes = Plan::steady(network, s);
   for (std::size_t k = 0; k < network.capacitors.size(); ++k) {
     const Capacitor& c = network.capacitors[k];
-    s.capacitor_v[k] = v[static_cast<std::size_t>(c.a)] - v[static_cast<std::size_t>(c.b)];
+    if (nodes.joined(c.a, c.b)) s.capacitor_v[k] = nodes.drop(c.a, c.b);
   }
   return s;
 }

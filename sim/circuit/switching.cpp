@@ -29,11 +29,16 @@ Integrator::Shared Integrator::response_for(const State& state) {
   return response;
 }
 
-std::vector<double> Integrator::coil_volts() const {
+std::vector<double> Integrator::response_voltages() const {
   std::vector<double> in;
   stepper_.currents_in(now_, *response_, in);
   std::vector<double> out(response_->outputs());
   response_->voltages(in.data(), out.data());
+  return out;
+}
+
+std::vector<double> Integrator::coil_volts() const {
+  const std::vector<double> out = response_voltages();
   std::vector<double> volts(network_.coils.size(), 0.0);
   for (std::size_t i = 0; i < response_->live().size(); ++i) volts[response_->live()[i]] = out[i];
   return volts;

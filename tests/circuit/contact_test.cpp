@@ -66,6 +66,31 @@ TEST(QuenchTest, CapacitorByTheRuleKeepsTheGapUnderThreeHundredVolts) {
 }
 
 // CONT-14, published: silver draws no arc below 12 V or 0.4 A.
+TEST(CapacitorTest, KeepsItsChargeWhenNothingIsJoinedToIt) {
+  Bench b;
+  b.source("supply", "plus", "minus", 24, 0.3);
+  b.contact("key", "plus", "top", 0.02);
+  b.capacitor("alone", "top", "minus", 1e-6, 100);
+  b.work(0.1, "key", true);
+  b.work(0.2, "key", false);
+  EXPECT_EQ(b.value(b.at(0.05), "alone.charged"), 0);
+  EXPECT_NEAR(b.value(b.at(1e4), "alone.charged"), 24, 1e-4);
+}
+
+TEST(CapacitorTest, TwoShareTheirChargeAndRest) {
+  Bench b;
+  b.source("supply", "plus", "minus", 24, 0.3);
+  b.contact("key", "plus", "top", 0.02);
+  b.contact("join", "top", "other", 0.02);
+  b.capacitor("one", "top", "minus", 1e-6, 100);
+  b.capacitor("two", "other", "minus", 2e-6, 100);
+  b.work(0, "key", true);
+  b.work(0.2, "key", false);
+  b.work(0.3, "join", true);
+  EXPECT_NEAR(b.value(b.at(1e4), "one.charged"), 8, 2e-3);
+  EXPECT_NEAR(b.value(b.at(1e4), "two.charged"), 8, 2e-3);
+}
+
 TEST(SparkTest, SmallCurrentDrawsNoArc) {
   ContactKind kind;
   kind.sparks = true;
