@@ -71,6 +71,8 @@ class Integrator {
   void run_timers(double h);
   double step_limit() const;
   void step_once();
+  void add_smooth_step();
+  void add_by_pieces(Ledger& ledger, double length_s) const;
   Hit find_step(double limit);
   Hit find_step_with_lone_ways(double limit);
   bool accurate_step(double& h);

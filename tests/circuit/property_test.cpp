@@ -46,6 +46,17 @@ TEST(EnergyTest, AllAtOnceLosesNoEnergyUnaccountedFor) {
   for (int seed = 1000; seed < 1000 + kNetworks; ++seed) expect_balance(seed, kAll);
 }
 
+TEST(EnergyTest, LinesOfManyCoilsLoseNoEnergyUnaccountedFor) {
+  for (int seed = 0; seed < 40; ++seed) {
+    Bench bench = random_line(seed, seed % 2 == 0 ? 8 : 20);
+    const Energies start = bench.energies(bench.at(0));
+    for (const double t : {0.03, 0.2, 1.0, 3.0, 6.0}) {
+      const Energies e = bench.energies(bench.at(t));
+      EXPECT_NEAR(e.missing(start), 0, 0.001 * e.source + 1e-9) << "line " << seed << " at " << t;
+    }
+  }
+}
+
 /// All currents and gaps of the coils at a time.
 std::vector<double> shape(Bench& bench, double t_s) {
   const Bench::Look look = bench.at(t_s);

@@ -100,7 +100,52 @@ void add_branch(Dice& d, const RandomKinds& kinds, int k, const std::string& bus
   }
 }
 
+/// Roughly a clock of 500 ohm.
+Coil random_clock(Dice& d, bool remanence, bool second) {
+  Coil c;
+  c.resistance_ohm = 500 * d.from(0.97, 1.03);
+  c.magnet.turns = 9000;
+  c.magnet.pole_area_m2 = 1.2e-4 * d.from(0.97, 1.03);
+  c.magnet.residual_gap_m = 4e-4 * d.from(0.9, 1.1);
+  c.magnet.iron_length_m = 0.12;
+  if (remanence) c.magnet.coercive_a = 10 * d.from(0.7, 1.3);
+  Armature& a = c.armature;
+  a = {true, 2.5e-3 * d.from(0.98, 1.02), 0, 0.03, 0.305 * d.from(0.95, 1.05), 100};
+  a.friction_n = 0.03 * d.from(0.7, 1.3);
+  if (second) {
+    a.second_from_m = 0.8e-3;
+    a.second_preload_n = d.from(0, 2);
+    a.second_rate_n_per_m = 1500;
+  }
+  return c;
+}
+
 }  // namespace
+
+Bench random_line(std::uint64_t seed, int count) {
+  Dice d(seed);
+  const bool alike = d.chance(0.5);
+  const bool remanence = d.chance(0.7);
+  const bool second = d.chance(0.4);
+  const double run_ohm = d.scale(0.05, 1);
+  Bench b;
+  b.source("supply", "bus", "minus", d.from(14, 28), d.scale(0.1, 3));
+  b.contact("key", "bus", "place 0", 0.02, random_kind(d, {false, true, false, false}));
+  Coil coil = random_clock(d, remanence, second);
+  for (int k = 1; k <= count; ++k) {
+    const std::string place = "place " + std::to_string(k);
+    b.resistor("place " + std::to_string(k - 1), place, run_ohm);
+    if (!alike) coil = random_clock(d, remanence, second);
+    b.coil("coil" + std::to_string(k), place, "minus", coil);
+    b.resistor(place, "minus", 6000);
+  }
+  double at = d.from(0, 0.05);
+  for (bool closed = true; at < 3; closed = !closed) {
+    b.work(at, "key", closed);
+    at += d.chance(0.5) ? d.from(0.005, 0.05) : d.from(0.1, 2);
+  }
+  return b;
+}
 
 Bench random_bench(std::uint64_t seed, const RandomKinds& kinds, std::uint64_t order) {
   Dice d(seed);

@@ -20,4 +20,9 @@ struct RandomKinds {
 /// `order`: another number declares the same elements in another order.
 Bench random_bench(std::uint64_t seed, const RandomKinds& kinds, std::uint64_t order = 0);
 
+/// A line of `count` coils with armatures behind one contact, alike or each with its own
+/// tolerances, worked now and then within 3 s: a large network, in which coils meet their stops
+/// alone.
+Bench random_line(std::uint64_t seed, int count);
+
 }  // namespace sixty::circuit
