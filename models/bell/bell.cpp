@@ -127,7 +127,7 @@ class Bell final : public Part {
     return fmt::format("{}{}; missed {}, unasked {}.", rang, weak, s.missed, s.unasked);
   }
 
-  // The interrupter's film is drawn once for each ringing, so that its strokes are alike.
+  // The interrupter's film is drawn once for each ringing, so that the strokes of one are alike.
   void swing(Ctx& ctx, BellState& s) const {
     if (ctx.now() - s.last_at > kQuiet) {
       s.rung = 0;
