@@ -75,6 +75,7 @@ Ended Child::run() const {
   if (!out.ok || !err.ok) return ended;
   const int watcher = interrupt_at_file.empty() ? -1 : watch(interrupt_at_file);
   const pid_t process = ::fork();
+  if (process < 0) return ended;
   if (process == 0) become_program(*this, argv.data(), out.ends[1], err.ends[1]);
   ::close(out.ends[1]);
   ::close(err.ends[1]);

@@ -36,6 +36,8 @@ std::vector<std::string> lines_of(const std::string& text) {
   std::istringstream stream(text);
   std::vector<std::string> lines;
   for (std::string line; std::getline(stream, line);) lines.push_back(line);
+  EXPECT_FALSE(lines.empty());
+  if (lines.empty()) lines.emplace_back();
   return lines;
 }
 
@@ -56,8 +58,8 @@ std::vector<std::string> events_of(const std::string& csv) {
   std::vector<std::string> events;
   for (const std::string& line : lines_of(csv)) {
     std::vector<std::string> fields = fields_of(line);
-    if (fields[1].empty()) continue;
     fields.resize(kColumns);
+    if (fields[1].empty()) continue;
     std::string event;
     for (const std::string& field : fields) event += field + ",";
     events.push_back(event);
