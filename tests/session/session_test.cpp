@@ -50,7 +50,9 @@ TEST(SessionTest, TransientsIntegratedAfreshGiveTheSameBytes) {
     HashSink& sink = reuse ? reused : fresh;
     session.set_sink(&sink);
     session.run_until(kHour);
-    if (!reuse) EXPECT_GT(session.transients_computed(), 200u);
+    if (!reuse) {
+      EXPECT_GT(session.transients_computed(), 200u);
+    }
   }
   EXPECT_EQ(reused.hash, fresh.hash);
   EXPECT_EQ(reused.ids, fresh.ids);
