@@ -26,6 +26,7 @@ struct TapeState {
   std::int64_t row = 0;
   std::int64_t stopped = 0;
   Columns down = 0;  ///< fingers that rest on the drum
+  std::uint8_t spare[7] = {};
   std::array<std::uint64_t, kMostColumns> draws = {};
 };
 

@@ -17,7 +17,8 @@
 
 namespace sixty {
 
-/// Place of a part's changing values in the world's state.
+/// Place of a part's changing values in the world's state. The state is compared and hashed as
+/// bytes: fill gaps between fields with spare ones, since padding keeps no value.
 template <class S>
 struct StateSlot {
   static_assert(std::is_trivially_copyable_v<S> && alignof(S) <= 8);

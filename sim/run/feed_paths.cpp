@@ -32,17 +32,25 @@ FeedPaths::FeedPaths(const Installation& installation) : network_(*installation.
   for (const circuit::Diode& d : network_.diodes) {
     if (!lies_across_a_coil(network_, d.anode, d.cathode)) add_edge(d.anode, d.cathode, -1);
   }
-  contact_labels_.resize(network_.contacts.size(), "contact");
-  coil_labels_.resize(network_.coils.size(), "coil");
   for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
     add_edge(network_.contacts[k].a, network_.contacts[k].b, static_cast<int>(k));
   }
+  name_elements(installation);
+  find_coils_behind();
+}
+
+void FeedPaths::name_elements(const Installation& installation) {
+  contact_labels_.resize(network_.contacts.size(), "contact");
+  coil_labels_.resize(network_.coils.size(), "coil");
   for (const PartInstance& part : installation.parts) {
     for (const int k : part.contacts) {
       contact_labels_[at(k)] = label(part, part.contacts, k, "contact");
     }
     for (const int j : part.coils) coil_labels_[at(j)] = label(part, part.coils, j, "coil");
   }
+}
+
+void FeedPaths::find_coils_behind() {
   const circuit::State state = circuit::rest_state(network_);
   coils_behind_.resize(network_.contacts.size());
   for (std::size_t k = 0; k < network_.contacts.size(); ++k) {

@@ -47,6 +47,8 @@ class FeedPaths {
     int open = -1;  ///< contacts open on the way; -1: no way
     std::vector<int> contacts;
   };
+  void name_elements(const Installation& installation);
+  void find_coils_behind();
   void add_edge(circuit::Node a, circuit::Node b, int contact);
   Reach reach(std::size_t start, const circuit::State& state, int without) const;
   Ways ways(const circuit::Source& source, const circuit::State& state, int through) const;
