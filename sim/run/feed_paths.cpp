@@ -36,7 +36,9 @@ FeedPaths::FeedPaths(const Installation& installation) : network_(*installation.
     add_edge(network_.contacts[k].a, network_.contacts[k].b, static_cast<int>(k));
   }
   name_elements(installation);
-  find_coils_behind();
+  for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
+    coils_behind_.push_back(coils_fed_through(static_cast<int>(k)));
+  }
 }
 
 void FeedPaths::name_elements(const Installation& installation) {
@@ -50,20 +52,17 @@ void FeedPaths::name_elements(const Installation& installation) {
   }
 }
 
-void FeedPaths::find_coils_behind() {
+std::vector<std::size_t> FeedPaths::coils_fed_through(int contact) const {
   const circuit::State state = circuit::rest_state(network_);
-  coils_behind_.resize(network_.contacts.size());
-  for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
-    for (const circuit::Source& s : network_.sources) {
-      const Ways found = ways(s, state, static_cast<int>(k));
-      for (std::size_t j = 0; j < network_.coils.size(); ++j) {
-        const circuit::Coil& c = network_.coils[j];
-        if (c.armature.present && best_way(found, c, state).open >= 0) {
-          coils_behind_[k].push_back(j);
-        }
-      }
+  std::vector<std::size_t> coils;
+  for (const circuit::Source& s : network_.sources) {
+    const Ways found = ways(s, state, contact);
+    for (std::size_t j = 0; j < network_.coils.size(); ++j) {
+      const circuit::Coil& c = network_.coils[j];
+      if (c.armature.present && best_way(found, c, state).open >= 0) coils.push_back(j);
     }
   }
+  return coils;
 }
 
 void FeedPaths::add_edge(circuit::Node a, circuit::Node b, int contact) {

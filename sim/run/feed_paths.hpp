@@ -48,7 +48,7 @@ class FeedPaths {
     std::vector<int> contacts;
   };
   void name_elements(const Installation& installation);
-  void find_coils_behind();
+  std::vector<std::size_t> coils_fed_through(int contact) const;
   void add_edge(circuit::Node a, circuit::Node b, int contact);
   Reach reach(std::size_t start, const circuit::State& state, int without) const;
   Ways ways(const circuit::Source& source, const circuit::State& state, int through) const;
