@@ -1,6 +1,7 @@
 #include "sim/circuit/blocks.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace sixty::circuit {
 namespace {
@@ -107,6 +108,11 @@ class Search {
 };
 
 }  // namespace
+
+bool is_active(const Coil& coil, const CoilState& s) {
+  if (moving(s.rest)) return true;
+  return std::fabs(coil_current_a(coil.magnet, s.linkage_wb, s.gap_m, s.held_a)) > kNoCurrent;
+}
 
 std::vector<std::uint8_t> awake_coils(const Network& network, const State& state,
                                       const std::vector<std::uint8_t>& active) {

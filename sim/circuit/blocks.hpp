@@ -8,6 +8,12 @@
 
 namespace sixty::circuit {
 
+/// Less than this through a coil is nothing. Units: A.
+constexpr double kNoCurrent = 1e-9;
+
+/// The coil's armature moves, or it carries current.
+bool is_active(const Coil& coil, const CoilState& state);
+
 /// Which coils can be reached by a change: a network falls apart into blocks that hang together at
 /// single nodes only (its biconnected components), and no current in one drives any in another.
 /// Returns for each coil whether its block holds a source, a capacitor, or a coil in `active`.

@@ -163,7 +163,7 @@ void Stepper::switch_hits(const State& from, const Response& response, const Ste
 }
 
 void Stepper::coil_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const {
-  if (from.rest == Rest::kClosing || from.rest == Rest::kOpening) {
+  if (moving(from.rest)) {
     moving_hit(from, j, ends, hit);
   } else {
     resting_hit(from, j, ends, hit);

@@ -15,8 +15,6 @@ constexpr double kLargestMovingStep = 1e-3;  // no armature crosses its gap in l
 constexpr std::size_t kLoneFrom = 7;         // live coils from which each meets its stops alone
 constexpr double kSteady = 4e-5;             // of the flux scale: well above the noise of the steps
 
-bool moves(const CoilState& s) { return s.rest == Rest::kClosing || s.rest == Rest::kOpening; }
-
 void size_ledger(Ledger& ledger, const Network& network) {
   ledger.charge_as.assign(network.sources.size(), 0.0);
   ledger.most_a.assign(network.sources.size(), 0.0);
@@ -69,31 +67,29 @@ void Integrator::emit(What what, std::size_t element, std::int32_t cause, double
     events_.back().needed_v = needed;
     return;
   }
-  Located e;
-  e.t_s = t_;
-  e.offset_ns = from_seconds(t_);
-  e.what = what;
-  e.element = static_cast<std::int32_t>(element);
-  e.owner = network_.contacts[element].owner;
-  e.cause = cause;
-  e.volts = volts;
-  events_.push_back(e);
+  put_event(what, element, t_, cause, volts).owner = network_.contacts[element].owner;
 }
 
-void Integrator::emit_coil(What what, std::size_t j, double t, std::int32_t cause,
-                           const CoilState& s, double volts) {
+Located& Integrator::put_event(What what, std::size_t element, double t, std::int32_t cause,
+                               double volts) {
   Located e;
   e.t_s = t;
   e.offset_ns = from_seconds(t);
   e.what = what;
-  e.element = static_cast<std::int32_t>(j);
-  e.owner = network_.coils[j].owner;
+  e.element = static_cast<std::int32_t>(element);
   e.cause = cause;
   e.volts = volts;
+  events_.push_back(e);
+  return events_.back();
+}
+
+void Integrator::emit_coil(What what, std::size_t j, double t, std::int32_t cause,
+                           const CoilState& s, double volts) {
+  Located& e = put_event(what, j, t, cause, volts);
+  e.owner = network_.coils[j].owner;
   e.current_a = stepper_.coil_current(j, s);
   e.gap_m = s.gap_m;
   e.speed_m_per_s = s.speed_m_per_s;
-  events_.push_back(e);
 }
 
 void Integrator::tell_turn(Turn turn, std::size_t j, double t, const CoilState& s, double volts) {
@@ -116,7 +112,7 @@ void Integrator::wake(std::size_t j, int direction) {
 void Integrator::release_rests() {
   for (const std::size_t j : response_->live()) {
     const CoilState& s = now_.coils[j];
-    if (moves(s) || !network_.coils[j].armature.present) continue;
+    if (moving(s.rest) || !network_.coils[j].armature.present) continue;
     const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
     const double hold = network_.coils[j].armature.friction_n * (1 + 1e-9);
     if (force.closing_n < -hold && s.rest != Rest::kSeated) wake(j, -1);
@@ -191,11 +187,11 @@ void Integrator::act(const Hit& hit) {
 double Integrator::step_limit() const {
   double limit = kLargestStep;
   for (const std::size_t j : response_->live()) {
-    if (moves(now_.coils[j])) limit = std::min(limit, kLargestMovingStep);
+    if (moving(now_.coils[j].rest)) limit = std::min(limit, kLargestMovingStep);
   }
   for (const ContactState& c : now_.contacts) {
     if (c.flight_s > 0) limit = std::min(limit, till_bounce_edge_s(c));
-    if (c.gap == Gap::kArc || c.gap == Gap::kGlow) limit = std::min(limit, kLargestMovingStep);
+    if (sparking(c)) limit = std::min(limit, kLargestMovingStep);
   }
   return limit;
 }
@@ -311,10 +307,10 @@ bool Integrator::stays(std::size_t j, const CoilState& s) const {
 
 bool Integrator::try_settle() {
   for (const std::size_t j : response_->live()) {
-    if (moves(now_.coils[j])) return false;
+    if (moving(now_.coils[j].rest)) return false;
   }
   for (const ContactState& c : now_.contacts) {
-    if (c.flight_s > 0 || c.gap == Gap::kArc || c.gap == Gap::kGlow) return false;
+    if (c.flight_s > 0 || sparking(c)) return false;
   }
   const Response::Steady& end = response_->steady(now_);
   State steady = now_;

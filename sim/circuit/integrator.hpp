@@ -82,6 +82,7 @@ class Integrator {
   bool stays(std::size_t j, const CoilState& s) const;
   bool capacitors_rest(const Response::Steady& end) const;
   void emit(What what, std::size_t element, std::int32_t cause, double volts, double needed = 0);
+  Located& put_event(What what, std::size_t element, double t, std::int32_t cause, double volts);
   void emit_coil(What what, std::size_t j, double t, std::int32_t cause, const CoilState& s,
                  double volts);
 

@@ -57,7 +57,7 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
     const double volts = drop(network_.contacts[k].a, network_.contacts[k].b);
     const ContactState& s = state.contacts[k];
     if (s.gap == Gap::kClosed) heat += square(volts) / s.ohm;
-    if (s.gap == Gap::kArc || s.gap == Gap::kGlow) {
+    if (sparking(s)) {
       heat += volts * (volts - spark_volts(k, s, 0)) * kSparkSiemens;
     }
   }

@@ -21,7 +21,7 @@ CoilState at_end(const Network& network, std::size_t j, const CoilState& from, c
   CoilState s = from;
   s.held_a = Stepper::held_at(from, network.coils[j].magnet, y[0]);
   s.linkage_wb = y[0];
-  if (from.rest == Rest::kClosing || from.rest == Rest::kOpening) {
+  if (moving(from.rest)) {
     s.gap_m = y[1];
     s.speed_m_per_s = y[2];
   }

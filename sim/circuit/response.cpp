@@ -1,33 +1,21 @@
 #include "sim/circuit/response.hpp"
 
-#include <cmath>
-
 #include "sim/circuit/blocks.hpp"
 
 namespace sixty::circuit {
-namespace {
-
-bool active(const Coil& c, const CoilState& s) {
-  if (s.rest == Rest::kClosing || s.rest == Rest::kOpening) return true;
-  const double current = coil_current_a(c.magnet, s.linkage_wb, s.gap_m, s.held_a);
-  return std::fabs(current) > 1e-9;
-}
-
-}  // namespace
 
 Response::Response(const Network& network, const State& state)
     : network_(network), plan_(network, state), capacitors_(network.capacitors.size()) {
   std::vector<std::uint8_t> moved;
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
-    moved.push_back(active(network.coils[j], state.coils[j]) ? 1 : 0);
+    moved.push_back(is_active(network.coils[j], state.coils[j]) ? 1 : 0);
   }
   const std::vector<std::uint8_t> awake = awake_coils(network, state, moved);
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
     if (moved[j] != 0 || (awake[j] != 0 && !plan_.open_coil(j))) live_.push_back(j);
   }
   for (std::size_t k = 0; k < state.contacts.size(); ++k) {
-    const Gap gap = state.contacts[k].gap;
-    if (gap == Gap::kArc || gap == Gap::kGlow) sparks_.push_back(k);
+    if (sparking(state.contacts[k])) sparks_.push_back(k);
   }
   coil_a_.assign(network.coils.size(), 0.0);
   capacitor_v_.assign(capacitors_, 0.0);

@@ -20,7 +20,6 @@ struct ContactInput {
 struct Inputs {
   std::vector<ContactInput> contacts;
   std::vector<double> coil_extra_load_n;
-  bool operator==(const Inputs&) const = default;
   std::uint64_t hash() const {
     return hash_bytes(coil_extra_load_n.data(), coil_extra_load_n.size() * sizeof(double),
                       hash_bytes(contacts.data(), contacts.size() * sizeof(ContactInput)));
@@ -28,6 +27,8 @@ struct Inputs {
 };
 
 enum class Rest : std::uint8_t { kOpen, kSeated, kClosing, kOpening, kStuck };
+inline bool moving(Rest rest) { return rest == Rest::kClosing || rest == Rest::kOpening; }
+
 enum class Gap : std::uint8_t { kOpen, kClosed, kArc, kGlow };
 
 /// A coil's own variables.

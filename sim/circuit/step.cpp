@@ -6,11 +6,6 @@
 #include "sim/circuit/dormand_prince.hpp"
 
 namespace sixty::circuit {
-namespace {
-
-bool moving(Rest r) { return r == Rest::kClosing || r == Rest::kOpening; }
-
-}  // namespace
 
 Stepper::Stepper(const Network& network, const Inputs& inputs)
     : network_(network), inputs_(inputs) {
@@ -73,7 +68,7 @@ void Stepper::scatter(const Response& response, const std::vector<double>& y, do
   std::copy(y.begin() + static_cast<std::ptrdiff_t>(3 * live.size()), y.end(),
             state.capacitor_v.begin());
   for (ContactState& c : state.contacts) {
-    if (c.gap == Gap::kArc || c.gap == Gap::kGlow) c.timer_s += dt;
+    if (sparking(c)) c.timer_s += dt;
   }
 }
 

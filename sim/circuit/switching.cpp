@@ -2,24 +2,21 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/circuit/blocks.hpp"
 #include "sim/circuit/integrator.hpp"
 
 namespace sixty::circuit {
 namespace {
 
 constexpr double kShortestFlight = 30e-6;  // s; shorter bounces leave the contact closed
-constexpr double kNoCurrent = 1e-9;        // A
 
 }  // namespace
 
 Integrator::Shared Integrator::response_for(const State& state) {
   std::vector<std::uint64_t> key{Plan::key_of(state)};
   for (std::size_t j = 0; j < state.coils.size(); ++j) {
-    const CoilState& s = state.coils[j];
-    const bool moves = s.rest == Rest::kClosing || s.rest == Rest::kOpening;
-    const bool active = moves || std::fabs(stepper_.coil_current(j, s)) > kNoCurrent;
     if (j % 64 == 0) key.push_back(0);
-    key.back() |= std::uint64_t{active} << (j % 64);
+    key.back() |= std::uint64_t{is_active(network_.coils[j], state.coils[j])} << (j % 64);
   }
   for (const auto& [known, response] : known_) {
     if (known == key) return response;

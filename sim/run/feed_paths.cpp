@@ -14,12 +14,10 @@ bool lies_across_a_coil(const circuit::Network& network, circuit::Node a, circui
   });
 }
 
-/// "name", or "name contact 2" / "name coil 2" where a part has several.
-std::string label(const PartInstance& part, const std::vector<int>& own, int element,
-                  const std::string& word) {
-  if (own.size() < 2) return part.name;
-  const auto place = std::find(own.begin(), own.end(), element) - own.begin();
-  return part.name + " " + word + " " + std::to_string(place + 1);
+/// "name", or "name contact 2" where a part has several.
+std::string label(const PartInstance& part, std::size_t place) {
+  if (part.contacts.size() < 2) return part.name;
+  return part.name + " contact " + std::to_string(place + 1);
 }
 
 }  // namespace
@@ -35,20 +33,18 @@ FeedPaths::FeedPaths(const Installation& installation) : network_(*installation.
   for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
     add_edge(network_.contacts[k].a, network_.contacts[k].b, static_cast<int>(k));
   }
-  name_elements(installation);
+  name_contacts(installation);
   for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
     coils_behind_.push_back(coils_fed_through(static_cast<int>(k)));
   }
 }
 
-void FeedPaths::name_elements(const Installation& installation) {
+void FeedPaths::name_contacts(const Installation& installation) {
   contact_labels_.resize(network_.contacts.size(), "contact");
-  coil_labels_.resize(network_.coils.size(), "coil");
   for (const PartInstance& part : installation.parts) {
-    for (const int k : part.contacts) {
-      contact_labels_[at(k)] = label(part, part.contacts, k, "contact");
+    for (std::size_t place = 0; place < part.contacts.size(); ++place) {
+      contact_labels_[at(part.contacts[place])] = label(part, place);
     }
-    for (const int j : part.coils) coil_labels_[at(j)] = label(part, part.coils, j, "coil");
   }
 }
 

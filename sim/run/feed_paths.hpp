@@ -26,7 +26,6 @@ class FeedPaths {
   const std::vector<std::size_t>& coils_behind(std::size_t contact) const {
     return coils_behind_[contact];
   }
-  std::string_view coil_label(std::size_t coil) const { return coil_labels_[coil]; }
 
  private:
   struct Edge {
@@ -47,7 +46,7 @@ class FeedPaths {
     int open = -1;  ///< contacts open on the way; -1: no way
     std::vector<int> contacts;
   };
-  void name_elements(const Installation& installation);
+  void name_contacts(const Installation& installation);
   std::vector<std::size_t> coils_fed_through(int contact) const;
   void add_edge(circuit::Node a, circuit::Node b, int contact);
   Reach reach(std::size_t start, const circuit::State& state, int without) const;
@@ -58,7 +57,6 @@ class FeedPaths {
   const circuit::Network& network_;
   std::vector<std::vector<Edge>> edges_;
   std::vector<std::string> contact_labels_;
-  std::vector<std::string> coil_labels_;
   std::vector<std::vector<std::size_t>> coils_behind_;
 };
 

@@ -44,7 +44,7 @@ inline double read(Session& session, const std::string& name) {
   return 0;
 }
 
-/// Everything that is recorded, folded into a hash and kept by part for comparing.
+/// Everything that is recorded, folded into a hash for comparing.
 class HashSink : public TraceSink {
  public:
   explicit HashSink(bool full = false) : full_(full) {}
@@ -59,14 +59,12 @@ class HashSink : public TraceSink {
       const double values[] = {l.current_a, l.volts, l.gap_m, l.speed_m_per_s, l.needed_v};
       h = hash_bytes(values, sizeof values, h);
     }
-    if (r.part < by_part.size()) by_part[r.part] = mix(by_part[r.part], h);
     hash = mix(hash, h);
     ids = mix(mix(ids, r.event.id), r.event.cause);
   }
   std::uint64_t hash = 1;
   std::uint64_t ids = 1;
   std::size_t count = 0;
-  std::vector<std::uint64_t> by_part = std::vector<std::uint64_t>(64, 1);
 
  private:
   bool full_;
