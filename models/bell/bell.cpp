@@ -13,12 +13,13 @@ using circuit::What;
 constexpr std::uint32_t kFilmStream = 0;
 constexpr SimTime kQuiet = 500 * kMillisecond;  // longer than any stroke takes: the ringing is over
 
+enum Kind : std::uint16_t { kFallsSilent };
 enum Input : std::uint16_t { kAsked };
 enum Output : std::size_t { kStruck };
 enum Reading : std::size_t { kStrokes = kCoilReadings, kBuzzes, kRings, kLastSpeed, kSparkEnergy };
 
 struct BellState {
-  SimTime last_at = -kMinute;  ///< when the clapper last did something
+  EventHandle silence;  ///< when the ringing will be over, if no stroke comes
   double last_speed = 0;       ///< of the last stroke
   std::int64_t strokes = 0, weak = 0, rings = 0, dumb = 0;
   std::int64_t missed = 0, unasked = 0;
@@ -51,11 +52,16 @@ class Bell final : public Part {
     coil_ = add_coil(b, std::move(coil));
   }
 
-  void start(Ctx& ctx) const override { ctx.state(state_) = BellState{}; }
+  void start(Ctx& ctx) const override {
+    BellState& s = ctx.state(state_);
+    s = BellState{};
+    draw_film(ctx, contact_, film_, kFilmStream, s.draws);
+  }
 
   void on_event(const Event& event, Ctx& ctx) const override {
-    if (event.kind != kSignalBase + kAsked) return;
     BellState& s = ctx.state(state_);
+    if (event.kind == kFallsSilent) fall_silent(ctx, s);
+    if (event.kind != kSignalBase + kAsked) return;
     if (s.asked != 0 && s.answered == 0) ++s.missed;
     s.watched = 1;
     s.asked = event.value != 0 ? 1 : 0;
@@ -66,7 +72,8 @@ class Bell final : public Part {
     BellState& s = ctx.state(state_);
     switch (happened.what) {
       case What::kStarts:
-        swing(ctx, s);
+        put_off_silence(ctx, s);
+        s.struck = 0;
         break;
       case What::kSeats:
         strike(std::fabs(happened.speed_m_per_s), ctx, s);
@@ -127,19 +134,21 @@ class Bell final : public Part {
     return fmt::format("{}{}; missed {}, unasked {}.", rang, weak, s.missed, s.unasked);
   }
 
-  // The interrupter's film is drawn once for each ringing, so that the strokes of one are alike.
-  void swing(Ctx& ctx, BellState& s) const {
-    if (ctx.now() - s.last_at > kQuiet) {
-      s.rung = 0;
-      draw_film(ctx, contact_, film_, kFilmStream, s.draws);
-    }
-    s.last_at = ctx.now();
-    s.struck = 0;
+  static void put_off_silence(Ctx& ctx, BellState& s) {
+    ctx.cancel(s.silence);
+    s.silence = ctx.schedule(ctx.now() + kQuiet, kFallsSilent, Phase::kObserve);
+  }
+
+  // The interrupter's film is drawn once for each ringing, when the one before is over, so that the
+  // strokes of one are alike.
+  void fall_silent(Ctx& ctx, BellState& s) const {
+    s.rung = 0;
+    draw_film(ctx, contact_, film_, kFilmStream, s.draws);
   }
 
   // The clapper may rebound and touch the gong again; that is still the same stroke.
   void strike(double speed, Ctx& ctx, BellState& s) const {
-    s.last_at = ctx.now();
+    put_off_silence(ctx, s);
     if (s.struck != 0) return;
     s.struck = 1;
     s.last_speed = speed;
@@ -207,6 +216,7 @@ class BellType final : public PartType {
 
  private:
   static void declare_events(Declaration& d) {
+    d.event(kFallsSilent, "falls_silent", "no stroke has come for half a second");
     const auto event = [&](What what, const char* name, const char* help) {
       d.event(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name,
               help);

@@ -8,28 +8,29 @@ namespace {
 
 struct Edge {
   std::size_t a = 0, b = 0;
-  std::ptrdiff_t coil = -1;
+  std::uint8_t* told = nullptr;  // whether it is awake
   bool wakes = false;
 };
 
 std::vector<Edge> edges_of(const Network& network, const State& state,
-                           const std::vector<std::uint8_t>& active) {
+                           const std::vector<std::uint8_t>& active, Awake& awake) {
   std::vector<Edge> edges;
-  const auto add = [&](Node a, Node b, std::ptrdiff_t coil, bool wakes) {
-    edges.push_back({static_cast<std::size_t>(a), static_cast<std::size_t>(b), coil, wakes});
+  const auto add = [&](Node a, Node b, std::uint8_t* told, bool wakes) {
+    edges.push_back({static_cast<std::size_t>(a), static_cast<std::size_t>(b), told, wakes});
   };
-  for (const Source& s : network.sources) add(s.plus, s.minus, -1, true);
-  for (const Resistor& r : network.resistors) add(r.a, r.b, -1, false);
-  for (const Capacitor& c : network.capacitors) add(c.a, c.b, -1, true);
+  for (const Source& s : network.sources) add(s.plus, s.minus, nullptr, true);
+  for (const Resistor& r : network.resistors) add(r.a, r.b, nullptr, false);
+  for (const Capacitor& c : network.capacitors) add(c.a, c.b, nullptr, true);
   for (std::size_t k = 0; k < network.diodes.size(); ++k) {
-    if (state.diode_on[k] != 0) add(network.diodes[k].anode, network.diodes[k].cathode, -1, false);
+    if (state.diode_on[k] == 0) continue;
+    add(network.diodes[k].anode, network.diodes[k].cathode, nullptr, false);
   }
   for (std::size_t k = 0; k < network.contacts.size(); ++k) {
     if (state.contacts[k].gap == Gap::kOpen) continue;
-    add(network.contacts[k].a, network.contacts[k].b, -1, false);
+    add(network.contacts[k].a, network.contacts[k].b, &awake.contacts[k], false);
   }
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
-    add(network.coils[j].a, network.coils[j].b, static_cast<std::ptrdiff_t>(j), active[j] != 0);
+    add(network.coils[j].a, network.coils[j].b, &awake.coils[j], active[j] != 0);
   }
   return edges;
 }
@@ -38,8 +39,8 @@ std::vector<Edge> edges_of(const Network& network, const State& state,
 /// recursion: a line may be thousands of nodes deep.
 class Search {
  public:
-  Search(std::size_t nodes, const std::vector<Edge>& edges, std::size_t coils)
-      : edges_(edges), at_(nodes), order_(nodes, 0), low_(nodes, 0), awake_(coils, 0) {
+  Search(std::size_t nodes, const std::vector<Edge>& edges)
+      : edges_(edges), at_(nodes), order_(nodes, 0), low_(nodes, 0) {
     for (std::size_t e = 0; e < edges.size(); ++e) {
       at_[edges[e].a].push_back(e);
       if (edges[e].b != edges[e].a) at_[edges[e].b].push_back(e);
@@ -49,8 +50,6 @@ class Search {
       if (order_[n] == 0) from(n);
     }
   }
-  const std::vector<std::uint8_t>& awake() const { return awake_; }
-
  private:
   struct Frame {
     std::size_t node, next, entered_by;
@@ -93,7 +92,7 @@ class Search {
     const bool wakes =
         std::any_of(first, stack_.end(), [&](std::size_t e) { return edges_[e].wakes; });
     for (auto it = first; it != stack_.end(); ++it) {
-      if (wakes && edges_[*it].coil >= 0) awake_[static_cast<std::size_t>(edges_[*it].coil)] = 1;
+      if (wakes && edges_[*it].told != nullptr) *edges_[*it].told = 1;
     }
     stack_.erase(first, stack_.end());
   }
@@ -101,7 +100,6 @@ class Search {
   const std::vector<Edge>& edges_;
   std::vector<std::vector<std::size_t>> at_;
   std::vector<std::size_t> order_, low_;
-  std::vector<std::uint8_t> awake_;
   std::vector<std::uint8_t> used_;
   std::vector<std::size_t> stack_;
   std::size_t count_ = 0;
@@ -114,11 +112,14 @@ bool is_active(const Coil& coil, const CoilState& s) {
   return std::fabs(coil_current_a(coil.magnet, s.linkage_wb, s.gap_m, s.held_a)) > kNoCurrent;
 }
 
-std::vector<std::uint8_t> awake_coils(const Network& network, const State& state,
-                                      const std::vector<std::uint8_t>& active) {
-  const std::vector<Edge> edges = edges_of(network, state, active);
-  const Search search(static_cast<std::size_t>(network.node_count), edges, network.coils.size());
-  return search.awake();
+Awake find_awake(const Network& network, const State& state,
+                 const std::vector<std::uint8_t>& active) {
+  Awake awake;
+  awake.coils.assign(network.coils.size(), 0);
+  awake.contacts.assign(network.contacts.size(), 0);
+  const std::vector<Edge> edges = edges_of(network, state, active, awake);
+  Search(static_cast<std::size_t>(network.node_count), edges);
+  return awake;
 }
 
 }  // namespace sixty::circuit

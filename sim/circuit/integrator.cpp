@@ -15,6 +15,9 @@ constexpr double kLargestMovingStep = 1e-3;  // no armature crosses its gap in l
 constexpr std::size_t kLoneFrom = 7;         // live coils from which each meets its stops alone
 constexpr double kSteady = 4e-5;             // of the flux scale: well above the noise of the steps
 
+/// A stretch is cut after so many happenings, or when an interrupter has made again.
+constexpr std::size_t kEventsInStretch = 48;
+
 void size_ledger(Ledger& ledger, const Network& network) {
   ledger.charge_as.assign(network.sources.size(), 0.0);
   ledger.most_a.assign(network.sources.size(), 0.0);
@@ -26,6 +29,11 @@ void size_ledger(Ledger& ledger, const Network& network) {
 double on_grid(double held_a, double coercive_a) {
   constexpr double kGrid = 256;
   return coercive_a > 0 ? std::floor(held_a / coercive_a * kGrid + 0.5) / kGrid * coercive_a : 0;
+}
+
+bool at_mark(const Coil& c, double gap_m) {
+  return std::any_of(c.marks.begin(), c.marks.end(),
+                     [&](const Mark& m) { return m.gap_m == gap_m; });
 }
 
 }  // namespace
@@ -46,6 +54,7 @@ Integrator::Integrator(const Network& network, const Inputs& inputs, const State
   driven_anew_.assign(network.coils.size(), 0);
   consulted_.assign(network.contacts.size(), 0);
   worked_by_mark_.assign(network.contacts.size(), 0);
+  broken_.assign(network.contacts.size(), 0);
   for (const Coil& c : network.coils) {
     for (const Mark& m : c.marks) {
       if (m.contact >= 0) worked_by_mark_[static_cast<std::size_t>(m.contact)] = 1;
@@ -105,6 +114,7 @@ void Integrator::wake(std::size_t j, int direction) {
   s.rest = direction < 0 ? Rest::kClosing : Rest::kOpening;
   s.speed_m_per_s = 0;
   s.expecting = 0;
+  smooth_ = false;
   emit(direction < 0 ? What::kStarts : What::kLeaves, j, drive_cause_[j], coil_volts()[j]);
   motion_cause_[j] = static_cast<std::int32_t>(events_.size()) - 1;
 }
@@ -135,7 +145,10 @@ void Integrator::pass(std::size_t j, const Mark& mark) {
     return;
   }
   const std::vector<double> before = coil_volts();
-  command(static_cast<std::size_t>(mark.contact), mark.closes,
+  const auto contact = static_cast<std::size_t>(mark.contact);
+  if (mark.closes && broken_[contact] != 0) cycled_ = true;
+  if (!mark.closes) broken_[contact] = 1;
+  command(contact, mark.closes,
           std::fabs(now_.coils[j].speed_m_per_s), motion_cause_[j]);
   after_switching(before, static_cast<std::int32_t>(events_.size()) - 1);
 }
@@ -255,12 +268,23 @@ void Integrator::add_by_pieces(Ledger& ledger, double length_s) const {
   }
 }
 
+/// A step that goes on where the last one ended smoothly begins with that end.
+void Integrator::begin_step() {
+  if (smooth_) {
+    std::swap(step_.y0, step_.y1);
+    std::swap(step_.f0, step_.f1);
+  } else {
+    stepper_.start(now_, *response_, step_);
+  }
+}
+
 void Integrator::step_once() {
   prev_ = now_;
   t_prev_ = t_;
   response_prev_ = response_;
   ledger_prev_ = ledger_;
   lone_ways_.clear();
+  begin_step();
   const double limit = step_limit();
   const bool large = response_->live().size() >= kLoneFrom;
   const Hit hit = large ? find_step_with_lone_ways(limit) : find_step(limit);
@@ -271,6 +295,7 @@ void Integrator::step_once() {
   const bool by_pieces = energy_ && !lone_ways_.empty();
   if (!by_pieces) add_smooth_step();
   stepper_.scatter(*response_, step_.y1, h, now_);
+  smooth_ = hit.kind == Hit::kNone && lone_ways_.empty();
   for (const auto& [j, way] : lone_ways_) now_.coils[j] = way.end;
   tell_lone_ways();
   t_ += h;
@@ -347,28 +372,63 @@ bool Integrator::try_settle() {
   response_ = response_for(now_);
   // The steady state may be the extreme of all, and no step goes there.
   stepper_.add_to(ledger_, now_, *response_, 0, energy_);
+  dry_contacts();
   return true;
 }
 
-void Integrator::advance(double until_s, std::size_t max_events) {
-  while (!settled_ && t_ < until_s && events_.size() < max_events) {
-    if (try_settle()) {
-      settled_ = true;
-      prev_ = now_;
-      t_prev_ = t_;
-      response_prev_ = response_;
-      ledger_prev_ = ledger_;
-      break;
-    }
-    step_once();
-    release_rests();
+void Integrator::settle() {
+  settled_ = true;
+  prev_ = now_;
+  t_prev_ = t_;
+  response_prev_ = response_;
+  ledger_prev_ = ledger_;
+}
+
+void Integrator::advance_once() {
+  if (try_settle()) {
+    settle();
+    return;
   }
+  step_once();
+  release_rests();
+}
+
+void Integrator::advance(double until_s) {
+  while (!settled_ && t_ < until_s) advance_once();
+}
+
+void Integrator::advance_stretch(double until_s) {
+  while (!settled_ && t_ < until_s && !cycled_ && events_.size() < kEventsInStretch) advance_once();
+}
+
+State Integrator::state_on_grid() const {
+  if (settled_) return now_;
+  constexpr double kGrid = 16384;
+  const auto near = [](double value, double scale) {
+    return std::floor(value / scale * kGrid + 0.5) / kGrid * scale;
+  };
+  State s = now_;
+  for (const std::size_t j : response_->live()) {
+    const Coil& c = network_.coils[j];
+    CoilState& coil = s.coils[j];
+    coil.linkage_wb = near(coil.linkage_wb, stepper_.linkage_scale(j));
+    coil.held_a = on_grid(coil.held_a, c.magnet.coercive_a);
+    coil.speed_m_per_s = near(coil.speed_m_per_s, 1);
+    // A place on the way; a stop or a mark is kept as it is.
+    if (moving(coil.rest) && !at_mark(c, coil.gap_m)) {
+      coil.gap_m = near(coil.gap_m, c.armature.stroke_m);
+    }
+  }
+  for (double& volts : s.capacitor_v) volts = near(volts, emf_scale_v_);
+  for (ContactState& c : s.contacts) c.timer_s = near(c.timer_s, 1e-3);
+  return s;
 }
 
 State Integrator::state_at(double t_s) const {
   if (t_s >= t_) return now_;
   if (t_s <= t_prev_) return prev_;
   Step part;
+  stepper_.start(prev_, *response_prev_, part);
   stepper_.run(prev_, *response_prev_, t_s - t_prev_, part);
   State s = prev_;
   stepper_.scatter(*response_prev_, part.y1, part.h, s);

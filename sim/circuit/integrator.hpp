@@ -24,13 +24,18 @@ class Integrator {
   /// another position the change is made first. `energy`: keep the sums of heat, work and the like.
   Integrator(const Network& network, const Inputs& inputs, const State& start, bool energy = false);
 
-  /// Goes on until `until_s` lies within the last step, or all is at rest, or `max_events` have
-  /// been located. Units: s since the start.
-  void advance(double until_s, std::size_t max_events = SIZE_MAX);
+  /// Goes on until `until_s` lies within the last step, or all is at rest, or as much has happened
+  /// as makes a stretch. Units: s since the start.
+  /// Errors: IntegrationFailure.
+  void advance(double until_s);
+  void advance_stretch(double until_s = 1e18);
   bool settled() const { return settled_; }
   double time_s() const { return t_; }
   const std::vector<Located>& events() const { return events_; }
   const State& state() const { return now_; }
+  /// The same with all that goes on put on a grid (fractions of 1/16384 of each variable's scale):
+  /// where a stretch ends that has not settled. The strokes of an interrupter so become exactly alike after a few.
+  State state_on_grid() const;
   const Ledger& ledger() const { return ledger_; }
 
   /// State and sums at a time within the last step, or after the settling.
@@ -40,10 +45,13 @@ class Integrator {
   std::vector<double> node_voltages_at(double t_s) const;
   /// Coils whose voltage the start changed noticeably (more than a tenth of the largest source).
   const std::vector<std::uint8_t>& driven_anew() const { return driven_anew_; }
-  /// Contacts that closed, and so read what their inputs say of the closing.
+  /// What was read of each contact's inputs, as bits.
+  enum Consulted : std::uint8_t { kFilmRead = 1, kSpeedRead = 2 };
   const std::vector<std::uint8_t>& consulted() const { return consulted_; }
 
  private:
+  void advance_once();
+  void settle();
   using Shared = std::shared_ptr<const Response>;
 
   Shared response_for(const State& state);
@@ -57,6 +65,8 @@ class Integrator {
   void find_currents();
   void after_switching(const std::vector<double>& volts_before, std::int32_t cause);
   void judge_drive(std::size_t j, double before, double after, std::int32_t cause);
+  bool wet_contacts();
+  void dry_contacts();
   bool mend_diodes();
   bool strike_sparks();
   bool free_currents();
@@ -70,6 +80,7 @@ class Integrator {
   void pass(std::size_t j, const Mark& mark);
   void run_timers(double h);
   double step_limit() const;
+  void begin_step();
   void step_once();
   void add_smooth_step();
   void add_by_pieces(Ledger& ledger, double length_s) const;
@@ -94,6 +105,8 @@ class Integrator {
   double t_ = 0;
   double h_ = 20e-6;
   bool settled_ = false;
+  bool cycled_ = false;  ///< a contact worked by an armature has broken and made again
+  bool smooth_ = false;  ///< the last step ended with nothing happening
   State now_;
   State prev_;
   double t_prev_ = 0;
@@ -103,6 +116,7 @@ class Integrator {
   Shared response_prev_;
   std::vector<std::pair<std::vector<std::uint64_t>, Shared>> known_;
   std::vector<std::uint8_t> worked_by_mark_;  // per contact
+  std::vector<std::uint8_t> broken_;          // per contact: by an armature, since the start
   std::vector<Located> events_;
   std::vector<std::int32_t> drive_cause_;
   std::vector<std::int32_t> motion_cause_;

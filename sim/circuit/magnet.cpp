@@ -63,6 +63,24 @@ double pull_n(const Magnet& m, double linkage) {
   return m.pole_area_m2 * b * b / kMu0;
 }
 
+CurrentSlopes current_slopes(const Magnet& m, double linkage, double gap_m) {
+  if (m.inductance_h > 0) return {1 / m.inductance_h, 0};
+  const double b = linkage / (m.turns * m.pole_area_m2);
+  double per_t = gap_a_per_t(m, gap_m);
+  if (m.iron_length_m > 0) {
+    const double limit = 0.999 * m.saturation_t;
+    const double size = std::min(std::fabs(b), limit);
+    const double share = m.saturation_t / (m.saturation_t - size);
+    per_t += iron_a_per_t(m) * share * (std::fabs(b) < limit ? share : 1);
+  }
+  return {per_t / (m.turns * m.turns * m.pole_area_m2), 2 / kMu0 * b / m.turns};
+}
+
+double pull_slope(const Magnet& m, double linkage) {
+  if (m.inductance_h > 0) return 0;
+  return 2 * linkage / (m.turns * m.turns * m.pole_area_m2 * kMu0);
+}
+
 double field_energy_j(const Magnet& m, double linkage, double gap_m) {
   if (m.inductance_h > 0) return linkage * linkage / (2 * m.inductance_h);
   const double b = std::fabs(linkage) / (m.turns * m.pole_area_m2);

@@ -48,6 +48,14 @@ double coil_current_a(const Magnet& m, double linkage_wb, double gap_m, double h
 double linkage_wb(const Magnet& m, double current_a, double gap_m, double held_a);
 /// Pull on the armature. Units: N.
 double pull_n(const Magnet& m, double linkage_wb);
+/// How the coil current changes with the flux linkage and with the gap, remanence unchanged.
+struct CurrentSlopes {
+  double per_wb = 0;  ///< A/Wb
+  double per_m = 0;   ///< A/m
+};
+CurrentSlopes current_slopes(const Magnet& m, double linkage_wb, double gap_m);
+/// How the pull changes with the flux linkage. Units: N/Wb.
+double pull_slope(const Magnet& m, double linkage_wb);
 /// Energy of the field at a flux linkage. Units: J.
 double field_energy_j(const Magnet& m, double linkage_wb, double gap_m);
 /// Load without friction, opening the gap. `extra_n` is added once x < second_from.

@@ -1,12 +1,11 @@
 #include "sim/circuit/memo.hpp"
 
 #include <algorithm>
+#include <bit>
 
 namespace sixty::circuit {
 namespace {
 
-/// A stretch is cut after so many happenings: an interrupter goes on for ever otherwise.
-constexpr std::size_t kEventsInStretch = 48;
 /// Room for what has been met; it is all forgotten and computed again when the room is used up.
 constexpr std::size_t kMostBytes = 48u << 20;
 
@@ -29,9 +28,11 @@ std::uint64_t command_hash(const Inputs& in, std::uint64_t h) {
 std::uint64_t closings_hash(const Inputs& in, const std::vector<std::uint8_t>& consulted) {
   std::uint64_t h = 5;
   for (std::size_t k = 0; k < consulted.size(); ++k) {
-    if (consulted[k] == 0) continue;
-    h = hash_bytes(&in.contacts[k].closed_ohm, sizeof(double), mix(h, k));
-    h = hash_bytes(&in.contacts[k].closing_speed_m_per_s, sizeof(double), h);
+    const ContactInput& c = in.contacts[k];
+    if ((consulted[k] & Integrator::kFilmRead) != 0) h = mix(h, std::bit_cast<std::uint64_t>(c.closed_ohm));
+    if ((consulted[k] & Integrator::kSpeedRead) != 0) {
+      h = mix(h, std::bit_cast<std::uint64_t>(c.closing_speed_m_per_s));
+    }
   }
   return h;
 }
@@ -43,7 +44,11 @@ bool same(const Stretch& s, const Inputs& in) {
     const ContactInput& a = s.inputs.contacts[k];
     const ContactInput& b = in.contacts[k];
     if (a.closed != b.closed) return false;
-    if (s.consulted[k] != 0 && !(a == b)) return false;
+    if ((s.consulted[k] & Integrator::kFilmRead) != 0 && a.closed_ohm != b.closed_ohm) return false;
+    if ((s.consulted[k] & Integrator::kSpeedRead) != 0 &&
+        a.closing_speed_m_per_s != b.closing_speed_m_per_s) {
+      return false;
+    }
   }
   return true;
 }
@@ -60,7 +65,7 @@ std::vector<double> steady_currents(const Integrator& run, const Network& networ
 std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
                                  const Inputs& inputs, const std::shared_ptr<const State>& start) {
   Integrator run(*network, inputs, *start);
-  run.advance(1e18, kEventsInStretch);
+  run.advance_stretch();
   auto s = std::make_shared<Stretch>();
   s->network = network;
   s->start = start;
@@ -72,7 +77,7 @@ std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
   s->driven_anew = run.driven_anew();
   s->consulted = run.consulted();
   if (s->settled) s->steady_a = steady_currents(run, *network);
-  s->end = std::make_shared<const State>(run.state());
+  s->end = std::make_shared<const State>(run.state_on_grid());
   return s;
 }
 
@@ -144,7 +149,7 @@ Cut Memo::cut(const std::shared_ptr<const Stretch>& stretch, SimTime offset, std
     }
   }
   Integrator run(*stretch->network, stretch->inputs, *stretch->start);
-  run.advance(at_s, kEventsInStretch);
+  run.advance_stretch(at_s);
   const State state = run.state_at(at_s);
   const Cut cut{intern(state), run.ledger_at(at_s)};
   if (reuse_) {

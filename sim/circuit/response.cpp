@@ -10,9 +10,9 @@ Response::Response(const Network& network, const State& state)
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
     moved.push_back(is_active(network.coils[j], state.coils[j]) ? 1 : 0);
   }
-  const std::vector<std::uint8_t> awake = awake_coils(network, state, moved);
+  awake_ = find_awake(network, state, moved);
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
-    if (moved[j] != 0 || (awake[j] != 0 && !plan_.open_coil(j))) live_.push_back(j);
+    if (moved[j] != 0 || (awake_.coils[j] != 0 && !plan_.open_coil(j))) live_.push_back(j);
   }
   for (std::size_t k = 0; k < state.contacts.size(); ++k) {
     if (sparking(state.contacts[k])) sparks_.push_back(k);

@@ -3,6 +3,7 @@
 #include <memory>
 #include <vector>
 
+#include "sim/circuit/blocks.hpp"
 #include "sim/circuit/plan.hpp"
 
 namespace sixty::circuit {
@@ -16,12 +17,20 @@ class Response {
 
   /// Coils whose state can change: not dormant (no current, at rest, no source in their island).
   const std::vector<std::size_t>& live() const { return live_; }
+  /// A current can come through the contact.
+  bool awake_contact(std::size_t k) const { return awake_.contacts[k] != 0; }
   const std::vector<std::size_t>& sparks() const { return sparks_; }
   /// `in`: currents of the live coils, voltages of all capacitors, signed voltages of all sparks.
   /// `out`: voltages of the live coils, capacitor branches, sparking contacts, then sources.
   void voltages(const double* in, double* out) const;
   std::size_t inputs() const { return live_.size() + capacitors_ + sparks_.size(); }
   std::size_t outputs() const { return inputs() + network_.sources.size(); }
+  /// One dense matrix tells all: gain() may be asked.
+  bool dense() const { return inputs() <= kDenseLimit; }
+  /// Change of output `row` with input `column`. Range: dense.
+  double gain(std::size_t row, std::size_t column) const {
+    return matrix_[row * (inputs() + 1) + column];
+  }
   /// All node voltages for the same `in`.
   void nodes(const double* in, std::vector<double>& node_v) const;
   /// Volts at the coil per ampere through it: what its own current costs it. In a large network
@@ -43,6 +52,7 @@ class Response {
 
   const Network& network_;
   Plan plan_;
+  Awake awake_;
   std::vector<std::size_t> live_;
   std::vector<std::size_t> sparks_;
   std::size_t capacitors_ = 0;

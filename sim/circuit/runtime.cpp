@@ -129,7 +129,7 @@ void Probe::look(const NetworkData& data, SimTime now) {
     return;
   }
   offset_s_ = offset_s;
-  integrator_->advance(offset_s, stretch_->events.size() + 1);
+  integrator_->advance_stretch(offset_s);
   state_ = integrator_->state_at(offset_s);
   node_v_ = integrator_->node_voltages_at(offset_s);
 }

@@ -37,7 +37,7 @@ State rest_state(const Network& network) {
   s.contacts.resize(network.contacts.size());
   for (std::size_t k = 0; k < s.contacts.size(); ++k) {
     const Contact& c = network.contacts[k];
-    s.contacts[k].ohm = c.closed ? c.closed_ohm : 0;
+    s.contacts[k].ohm = c.closed_ohm;
     s.contacts[k].commanded = c.closed ? 1 : 0;
     s.contacts[k].gap = c.closed ? Gap::kClosed : Gap::kOpen;
   }

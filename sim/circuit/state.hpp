@@ -44,13 +44,16 @@ struct CoilState {
 
 /// A contact's own variables.
 struct ContactState {
-  double ohm = 0.02;      ///< resistance of the present or last closing
+  double ohm = 0.02;      ///< resistance of the present closing; the network's own while dry
   double timer_s = 0;     ///< till the next bounce edge; age of an arc
   double flight_s = 0;    ///< how long the next bounce keeps it open, 0 when it lies still
   double spark_sign = 0;  ///< direction of a spark's current
   Gap gap = Gap::kOpen;
   std::uint8_t commanded = 0;
-  std::uint8_t pad[6] = {};
+  /// No source reaches it, so that nothing has felt its film yet: what the inputs say of the closing
+  /// is read when one does. So equal moments are found equal, whatever lies under idle contacts.
+  std::uint8_t dry = 1;
+  std::uint8_t pad[5] = {};
 };
 
 inline bool sparking(const ContactState& s) { return s.gap == Gap::kArc || s.gap == Gap::kGlow; }

@@ -6,6 +6,11 @@
 #include "sim/circuit/dormand_prince.hpp"
 
 namespace sixty::circuit {
+namespace {
+
+constexpr double kStiff = 2.5;
+
+}  // namespace
 
 Stepper::Stepper(const Network& network, const Inputs& inputs)
     : network_(network), inputs_(inputs) {
@@ -20,8 +25,7 @@ Stepper::Stepper(const Network& network, const Inputs& inputs)
 double Stepper::held_at(const CoilState& s, const Magnet& m, double linkage) {
   if (m.coercive_a <= 0) return 0;
   // The remanence follows the flux like a slack link: full after a fall of 10 mT.
-  const double slack = m.turns * m.pole_area_m2 * 0.01;
-  const double held = s.held_a - m.coercive_a * (linkage - s.linkage_wb) / slack;
+  const double held = s.held_a - m.coercive_a * (linkage - s.linkage_wb) / held_slack_wb(m);
   return std::clamp(held, 0.0, m.coercive_a);
 }
 
@@ -116,27 +120,49 @@ void Stepper::coil_rates(const CoilState& from, std::size_t j, double volts, dou
   f[2] = (net + friction) / c.armature.mass_kg;
 }
 
-void Stepper::run(const State& from, const Response& response, double h, Step& step) const {
+void Stepper::start(const State& from, const Response& response, Step& step) const {
   gather(from, response, step.y0);
+  step.f0.resize(step.y0.size());
+  rates(from, response, step.y0.data(), 0, step.f0.data());
+}
+
+void Stepper::run(const State& from, const Response& response, double h, Step& step) const {
   const std::size_t n = step.y0.size();
   step.h = h;
   step.y1.resize(n);
   stage_.resize(n);
+  // Dormand-Prince is stable up to h |rate| = 3.3; nearer than this it pays to be implicit.
+  if (response.dense() && fastest_rate(from, response, step) * h > kStiff) {
+    run_stiff(from, response, step);
+    return;
+  }
   for (auto& k : k_) k.resize(n);
-  rates(from, response, step.y0.data(), 0, k_[0].data());
+  k_[0] = step.f0;
   dormand_prince_step(
       n, step.y0.data(), h,
       [&](const double* y, double dt, double* f) { rates(from, response, y, dt, f); }, k_,
       stage_.data(), step.y1.data());
-  step.f0 = k_[0];
   step.f1 = k_[6];
-  step.error = error_of(response, from, step);
+  step.error = error_of(response, from,
+                        [&](std::size_t i) { return dormand_prince_error(k_, i, h); });
 }
 
-double Stepper::error_of(const Response& response, const State& from, const Step& step) const {
+void Stepper::run_stiff(const State& from, const Response& response, Step& step) const {
+  jacobian(from, response);
+  rosenbrock_step(
+      step.y0.data(), step.f0.data(), jacobian_, slope_.data(), step.h,
+      [&](const double* y, double dt, double* f) { rates(from, response, y, dt, f); }, work_, k_,
+      stage_.data(), step.y1.data());
+  step.f1.resize(step.y0.size());
+  rates(from, response, step.y1.data(), step.h, step.f1.data());
+  step.error = error_of(response, from, [&](std::size_t i) { return std::fabs(k_[5][i]); });
+}
+
+template <class Difference>
+double Stepper::error_of(const Response& response, const State& from,
+                         const Difference& difference) const {
   const auto& live = response.live();
   const std::size_t n = live.size();
-  const auto difference = [&](std::size_t i) { return dormand_prince_error(k_, i, step.h); };
   double worst = 0;
   for (std::size_t i = 0; i < n; ++i) {
     const std::size_t j = live[i];
@@ -145,8 +171,8 @@ double Stepper::error_of(const Response& response, const State& from, const Step
     worst = std::max(worst, difference(3 * i + 1) / network_.coils[j].armature.stroke_m);
     worst = std::max(worst, difference(3 * i + 2));  // against 1 m/s
   }
-  for (std::size_t k = 3 * n; k < step.y1.size(); ++k) {
-    worst = std::max(worst, difference(k) / emf_scale_v_);
+  for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
+    worst = std::max(worst, difference(3 * n + k) / emf_scale_v_);
   }
   return worst / kRelativeTolerance;
 }

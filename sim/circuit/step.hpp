@@ -4,12 +4,13 @@
 
 #include "sim/circuit/armature.hpp"
 #include "sim/circuit/response.hpp"
+#include "sim/circuit/rosenbrock.hpp"
 
 namespace sixty::circuit {
 
 constexpr double kSmallestStep = 1e-9;  ///< s
 
-/// One Dormand-Prince step: the variables and their rates at both ends. Per live coil: flux
+/// One step: the variables and their rates at both ends. Per live coil: flux
 /// linkage, gap, speed; then the capacitors' voltages.
 struct Step {
   double h = 0;
@@ -31,13 +32,16 @@ struct Hit {
 };
 
 /// The equations of motion of a network between two changes of contacts, diodes and rests.
-/// Method: Dormand-Prince 5(4) (J. R. Dormand, P. J. Prince, J. Comp. Appl. Math. 6, 1980).
+/// Method: Dormand-Prince 5(4) (J. R. Dormand, P. J. Prince, J. Comp. Appl. Math. 6, 1980), and
+/// where a current dies away much faster than the step lasts, Rosenbrock 4(3) (rosenbrock.hpp).
 /// Equations: dlambda/dt = v - R i; m d2x/dt2 = load - pull +- friction; C du/dt = (v - u)/R.
 class Stepper {
  public:
   Stepper(const Network& network, const Inputs& inputs);
 
-  /// Tries a step of `h` from a state; `step` gets both ends and the error.
+  /// Makes ready for steps from a state: `step` gets its beginning.
+  void start(const State& from, const Response& response, Step& step) const;
+  /// Tries a step of `h` from the state that `step` begins with; it gets the end and the error.
   void run(const State& from, const Response& response, double h, Step& step) const;
   /// Puts the end of a step (or any y of it) into a state.
   void scatter(const Response& response, const std::vector<double>& y, double dt,
@@ -76,7 +80,15 @@ class Stepper {
   void gather(const State& state, const Response& response, std::vector<double>& y) const;
   void rates(const State& state, const Response& response, const double* y, double dt,
              double* f) const;
-  double error_of(const Response& response, const State& from, const Step& step) const;
+  template <class Difference>
+  double error_of(const Response& response, const State& from, const Difference& difference) const;
+  void run_stiff(const State& from, const Response& response, Step& step) const;
+  static double held_slack_wb(const Magnet& m) { return m.turns * m.pole_area_m2 * 0.01; }
+  static double held_slope(const CoilState& s, const Magnet& m, double linkage_rate);
+  CurrentSlopes slopes_of(std::size_t j, const CoilState& s, double linkage_rate) const;
+  double spark_slope(const State& from, const Response& response, std::size_t row) const;
+  double fastest_rate(const State& from, const Response& response, const Step& step) const;
+  void jacobian(const State& from, const Response& response) const;
   void moving_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
   void resting_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
   void switch_hits(const State& from, const Response& response, const Step& step, Hit& hit) const;
@@ -85,7 +97,9 @@ class Stepper {
   const Inputs& inputs_;
   std::vector<double> linkage_scale_;  // per coil, for the error
   double emf_scale_v_ = 1;
-  mutable std::vector<double> in_, out_, stage_, k_[7], y_;
+  mutable std::vector<double> in_, out_, stage_, k_[7], y_, slope_;
+  mutable std::vector<CurrentSlopes> slopes_;
+  mutable SmallMatrix jacobian_, work_;
 };
 
 }  // namespace sixty::circuit

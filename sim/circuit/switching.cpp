@@ -61,7 +61,11 @@ void Integrator::begin(const Inputs& inputs) {
     command(k, wanted, inputs.contacts[k].closing_speed_m_per_s, kCauseIsCut);
     changed = true;
   }
-  if (changed) after_switching(before, kCauseIsCut);
+  if (changed) {
+    after_switching(before, kCauseIsCut);
+  } else if (wet_contacts()) {
+    find_currents();
+  }
 }
 
 void Integrator::command(std::size_t contact, bool closed, double speed, std::int32_t cause) {
@@ -69,8 +73,6 @@ void Integrator::command(std::size_t contact, bool closed, double speed, std::in
   if ((s.commanded != 0) == closed) return;
   s.commanded = closed ? 1 : 0;
   if (closed) {
-    consulted_[contact] = 1;
-    s.ohm = inputs_.contacts[contact].closed_ohm;
     s.gap = Gap::kClosed;
     s.timer_s = 0;
     s.flight_s = 0;
@@ -81,9 +83,9 @@ void Integrator::command(std::size_t contact, bool closed, double speed, std::in
   const double volts = contact_volts(contact);
   const double current = s.gap == Gap::kClosed ? volts / s.ohm : 0;
   open(contact, cause, volts, current);
-  // What an open contact was closed through must not keep equal moments from being found equal.
   s.flight_s = 0;
-  s.ohm = 0;
+  s.ohm = network_.contacts[contact].closed_ohm;
+  s.dry = 1;
 }
 
 void Integrator::touch(std::size_t contact, double speed) {
@@ -91,6 +93,7 @@ void Integrator::touch(std::size_t contact, double speed) {
   ContactState& s = now_.contacts[contact];
   s.flight_s = 0;
   if (!kind.bounces) return;
+  consulted_[contact] |= kSpeedRead;
   const double flight = 2 * kind.restitution * speed * kind.moving_mass_kg / kind.force_n;
   if (flight < kShortestFlight) return;
   s.flight_s = flight;
@@ -128,9 +131,10 @@ void Integrator::run_timers(double h) {
 
 /// Lets currents find their ways through what has been switched.
 void Integrator::find_currents() {
+  smooth_ = false;
   for (int round = 0; round < 64; ++round) {
     response_ = response_for(now_);
-    if (!(free_currents() || mend_diodes() || strike_sparks())) break;
+    if (!(wet_contacts() || free_currents() || mend_diodes() || strike_sparks())) break;
   }
   just_opened_.clear();
   h_ = std::min(h_, 50e-6);
@@ -156,6 +160,30 @@ void Integrator::judge_drive(std::size_t j, double before, double after, std::in
   drive_cause_[j] = cause;
   if (cause == kCauseIsCut && t_ == 0) driven_anew_[j] = 1;
   if (gain > 0 && network_.coils[j].armature.present && s.rest == Rest::kOpen) s.expecting = 1;
+}
+
+/// Contacts that a current can come through now have the film that their inputs tell of.
+bool Integrator::wet_contacts() {
+  bool any = false;
+  for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
+    ContactState& s = now_.contacts[k];
+    if (s.dry == 0 || s.gap != Gap::kClosed || !response_->awake_contact(k)) continue;
+    s.dry = 0;
+    s.ohm = inputs_.contacts[k].closed_ohm;
+    consulted_[k] |= kFilmRead;
+    any = true;
+  }
+  return any;
+}
+
+/// Contacts that nothing comes through at rest forget their film.
+void Integrator::dry_contacts() {
+  for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
+    ContactState& s = now_.contacts[k];
+    if (s.gap != Gap::kClosed || response_->awake_contact(k)) continue;
+    s.dry = 1;
+    s.ohm = network_.contacts[k].closed_ohm;
+  }
 }
 
 bool Integrator::free_currents() {

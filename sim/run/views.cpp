@@ -37,7 +37,11 @@ double Engine::coil_flux_wb(int coil) const { return look().state().coils[at(coi
 bool Engine::contact_conducts(int contact) const {
   return look().state().contacts[at(contact)].gap != circuit::Gap::kOpen;
 }
-double Engine::contact_ohm(int contact) const { return look().state().contacts[at(contact)].ohm; }
+double Engine::contact_ohm(int contact) const {
+  const circuit::ContactState& s = look().state().contacts[at(contact)];
+  const bool lies_dry = s.gap == circuit::Gap::kClosed && s.dry != 0;
+  return lies_dry ? data_.network.inputs.contacts[at(contact)].closed_ohm : s.ohm;
+}
 double Engine::volts_between(circuit::Node a, circuit::Node b) const { return look().volts(a, b); }
 double Engine::capacitor_v(int capacitor) const {
   return look().state().capacitor_v[at(capacitor)];

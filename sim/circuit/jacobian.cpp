@@ -1,0 +1,105 @@
+// How the rates of a network's variables depend on them: for stiff steps.
+#include <algorithm>
+#include <cmath>
+
+#include "sim/circuit/step.hpp"
+
+namespace sixty::circuit {
+
+/// Slope of the remanence with the flux, 0 where it is at an end of its range and stays there.
+double Stepper::held_slope(const CoilState& s, const Magnet& m, double linkage_rate) {
+  if (m.coercive_a <= 0) return 0;
+  if (s.held_a <= 0 && linkage_rate >= 0) return 0;
+  if (s.held_a >= m.coercive_a && linkage_rate <= 0) return 0;
+  return -m.coercive_a / held_slack_wb(m);
+}
+
+/// Slopes of a live coil's current with its linkage and its gap.
+CurrentSlopes Stepper::slopes_of(std::size_t j, const CoilState& s, double linkage_rate) const {
+  const Magnet& m = network_.coils[j].magnet;
+  CurrentSlopes slopes = current_slopes(m, s.linkage_wb, s.gap_m);
+  if (m.turns > 0) slopes.per_wb -= held_slope(s, m, linkage_rate) / m.turns;
+  if (!moving(s.rest)) slopes.per_m = 0;
+  return slopes;
+}
+
+double Stepper::fastest_rate(const State& from, const Response& response, const Step& step) const {
+  const auto& live = response.live();
+  const std::size_t n = live.size();
+  slopes_.resize(n);
+  for (std::size_t i = 0; i < n; ++i) {
+    slopes_[i] = slopes_of(live[i], from.coils[live[i]], step.f0[3 * i]);
+  }
+  // Gershgorin: no eigenvalue is larger than the largest sum over a row.
+  double fastest = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    double sum = network_.coils[live[i]].resistance_ohm * slopes_[i].per_wb;
+    for (std::size_t q = 0; q < n; ++q) sum += std::fabs(response.gain(i, q)) * slopes_[q].per_wb;
+    fastest = std::max(fastest, sum);
+  }
+  for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
+    const Capacitor& c = network_.capacitors[k];
+    fastest = std::max(fastest, (1 - response.gain(n + k, n + k)) /
+                                    (c.resistance_ohm * c.capacitance_f));
+  }
+  return fastest;
+}
+
+void Stepper::jacobian(const State& from, const Response& response) const {
+  const auto& live = response.live();
+  const std::size_t n = live.size();
+  const std::size_t capacitors = network_.capacitors.size();
+  jacobian_.reset(3 * n + capacitors);
+  slope_.assign(3 * n + capacitors, 0.0);
+  for (std::size_t i = 0; i < n; ++i) {
+    const Coil& c = network_.coils[live[i]];
+    for (std::size_t q = 0; q < n; ++q) {
+      const double ohm = response.gain(i, q) - (i == q ? c.resistance_ohm : 0);
+      jacobian_.at(3 * i, 3 * q) = ohm * slopes_[q].per_wb;
+      jacobian_.at(3 * i, 3 * q + 1) = ohm * slopes_[q].per_m;
+    }
+    for (std::size_t k = 0; k < capacitors; ++k) {
+      jacobian_.at(3 * i, 3 * n + k) = response.gain(i, n + k);
+    }
+    slope_[3 * i] = spark_slope(from, response, i);
+    const CoilState& s = from.coils[live[i]];
+    if (!moving(s.rest)) continue;
+    const Armature& a = c.armature;
+    const bool second =
+        s.rest == Rest::kClosing ? s.gap_m <= a.second_from_m : s.gap_m < a.second_from_m;
+    const double rate = a.rate_n_per_m + (second ? a.second_rate_n_per_m : 0);
+    jacobian_.at(3 * i + 1, 3 * i + 2) = 1;
+    jacobian_.at(3 * i + 2, 3 * i) = -pull_slope(c.magnet, s.linkage_wb) / a.mass_kg;
+    jacobian_.at(3 * i + 2, 3 * i + 1) = -rate / a.mass_kg;
+  }
+  for (std::size_t k = 0; k < capacitors; ++k) {
+    const Capacitor& c = network_.capacitors[k];
+    const double per_s = 1 / (c.resistance_ohm * c.capacitance_f);
+    for (std::size_t q = 0; q < n; ++q) {
+      const double ohm = response.gain(n + k, q);
+      jacobian_.at(3 * n + k, 3 * q) = per_s * ohm * slopes_[q].per_wb;
+      jacobian_.at(3 * n + k, 3 * q + 1) = per_s * ohm * slopes_[q].per_m;
+    }
+    for (std::size_t q = 0; q < capacitors; ++q) {
+      jacobian_.at(3 * n + k, 3 * n + q) = per_s * (response.gain(n + k, n + q) - (q == k ? 1 : 0));
+    }
+    slope_[3 * n + k] = per_s * spark_slope(from, response, n + k);
+  }
+}
+
+/// What the lengthening of sparks does to one voltage. Units: V/s.
+double Stepper::spark_slope(const State& from, const Response& response, std::size_t row) const {
+  const std::size_t first = response.live().size() + network_.capacitors.size();
+  double sum = 0;
+  for (std::size_t k = 0; k < response.sparks().size(); ++k) {
+    const std::size_t contact = response.sparks()[k];
+    const ContactState& s = from.contacts[contact];
+    if (s.gap != Gap::kArc) continue;
+    const ContactKind& kind = network_.contacts[contact].kind;
+    sum += response.gain(row, first + k) * kind.arc_gradient_v_per_m *
+           kind.opening_speed_m_per_s * s.spark_sign;
+  }
+  return sum;
+}
+
+}  // namespace sixty::circuit

@@ -1,0 +1,92 @@
+#pragma once
+
+#include <cmath>
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+namespace sixty::circuit {
+
+/// Coefficients of the stiffly accurate, L-stable Rosenbrock method of order 4(3) in six stages.
+/// Source: E. Hairer, G. Wanner, "Solving Ordinary Differential Equations II", 2nd ed. (1996),
+/// section IV.7, method RODAS.
+struct Rosenbrock {
+  static constexpr double kGamma = 0.25;
+  static constexpr double kA[5][4] = {
+      {},
+      {1.544},
+      {0.9466785280815826, 0.2557011698983284},
+      {3.314825187068521, 2.896124015972201, 0.9986419139977817},
+      {1.221224509226641, 6.019134481288629, 12.53708332932087, -0.6878860361058950}};
+  static constexpr double kC[6][5] = {
+      {},
+      {-5.6688},
+      {-2.430093356833875, -0.2063599157091915},
+      {-0.1073529058151375, -9.594562251023355, -20.47028614809616},
+      {7.496443313967647, -10.24680431464352, -33.99990352819905, 11.70890893206160},
+      {8.083246795921522, -7.981132988064893, -31.52159432874371, 16.31930543123136,
+       -6.058818238834054}};
+  static constexpr double kTime[6] = {0, 0.386, 0.21, 0.63, 1, 1};
+  static constexpr double kSlope[6] = {0.25, -0.1043, 0.1035, -0.0362, 0, 0};
+};
+
+/// A square matrix, row by row, and its LU factors once factored.
+/// Method: Gaussian elimination with partial pivoting, in one fixed order of operations.
+class SmallMatrix {
+ public:
+  void reset(std::size_t n) {
+    n_ = n;
+    a_.assign(n * n, 0.0);
+    row_.resize(n);
+  }
+  std::size_t size() const { return n_; }
+  double& at(std::size_t i, std::size_t j) { return a_[i * n_ + j]; }
+  double at(std::size_t i, std::size_t j) const { return a_[i * n_ + j]; }
+  void factor();
+  /// Range: factored. `b` becomes the solution; `scratch` of size n.
+  void solve(double* b, double* scratch) const;
+
+ private:
+  std::size_t n_ = 0;
+  std::vector<double> a_;
+  std::vector<std::size_t> row_;
+};
+
+/// One step of `n` variables from `y0`, where the rates are `f0`, the Jacobian is `jacobian` and the
+/// rates' explicit slope in time is `slope`. `rates(y, dt, f)` gives the rates at a time dt into the
+/// step. Leaves the end in `y1`; `u[5]` is the difference of the two orders.
+template <class Rates>
+void rosenbrock_step(const double* y0, const double* f0, const SmallMatrix& jacobian,
+                     const double* slope, double h, Rates&& rates, SmallMatrix& work,
+                     std::vector<double>* u, double* stage, double* y1) {
+  const std::size_t n = jacobian.size();
+  work.reset(n);
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = 0; j < n; ++j) work.at(i, j) = -jacobian.at(i, j);
+    work.at(i, i) += 1 / (h * Rosenbrock::kGamma);
+  }
+  work.factor();
+  for (std::size_t s = 0; s < 6; ++s) {
+    u[s].resize(n);
+    double* k = u[s].data();
+    if (s == 0) {
+      for (std::size_t i = 0; i < n; ++i) k[i] = f0[i];
+    } else {
+      for (std::size_t i = 0; i < n; ++i) {
+        double y = s == 5 ? stage[i] + u[4][i] : y0[i];
+        for (std::size_t q = 0; q < s && s < 5; ++q) y += Rosenbrock::kA[s][q] * u[q][i];
+        stage[i] = y;
+      }
+      rates(static_cast<const double*>(stage), Rosenbrock::kTime[s] * h, k);
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+      double sum = 0;
+      for (std::size_t q = 0; q < s; ++q) sum += Rosenbrock::kC[s][q] * u[q][i];
+      k[i] += sum / h + h * Rosenbrock::kSlope[s] * slope[i];
+    }
+    work.solve(k, y1);  // y1 as scratch
+  }
+  for (std::size_t i = 0; i < n; ++i) y1[i] = stage[i] + u[5][i];
+}
+
+}  // namespace sixty::circuit
