@@ -12,15 +12,18 @@ struct Edge {
   bool wakes = false;
 };
 
+/// `active` may be null: no coil wakes its block, and no capacitor joins any.
 std::vector<Edge> edges_of(const Network& network, const State& state,
-                           const std::vector<std::uint8_t>& active, Awake& awake) {
+                           const std::vector<std::uint8_t>* active, Awake& awake) {
   std::vector<Edge> edges;
   const auto add = [&](Node a, Node b, std::uint8_t* told, bool wakes) {
     edges.push_back({static_cast<std::size_t>(a), static_cast<std::size_t>(b), told, wakes});
   };
   for (const Source& s : network.sources) add(s.plus, s.minus, nullptr, true);
   for (const Resistor& r : network.resistors) add(r.a, r.b, nullptr, false);
-  for (const Capacitor& c : network.capacitors) add(c.a, c.b, nullptr, true);
+  if (active != nullptr) {
+    for (const Capacitor& c : network.capacitors) add(c.a, c.b, nullptr, true);
+  }
   for (std::size_t k = 0; k < network.diodes.size(); ++k) {
     if (state.diode_on[k] == 0) continue;
     add(network.diodes[k].anode, network.diodes[k].cathode, nullptr, false);
@@ -30,7 +33,8 @@ std::vector<Edge> edges_of(const Network& network, const State& state,
     add(network.contacts[k].a, network.contacts[k].b, &awake.contacts[k], false);
   }
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
-    add(network.coils[j].a, network.coils[j].b, &awake.coils[j], active[j] != 0);
+    const bool wakes = active != nullptr && (*active)[j] != 0;
+    add(network.coils[j].a, network.coils[j].b, &awake.coils[j], wakes);
   }
   return edges;
 }
@@ -105,6 +109,15 @@ class Search {
   std::size_t count_ = 0;
 };
 
+Awake search(const Network& network, const State& state, const std::vector<std::uint8_t>* active) {
+  Awake awake;
+  awake.coils.assign(network.coils.size(), 0);
+  awake.contacts.assign(network.contacts.size(), 0);
+  const std::vector<Edge> edges = edges_of(network, state, active, awake);
+  Search(static_cast<std::size_t>(network.node_count), edges);
+  return awake;
+}
+
 }  // namespace
 
 bool is_active(const Coil& coil, const CoilState& s) {
@@ -114,12 +127,11 @@ bool is_active(const Coil& coil, const CoilState& s) {
 
 Awake find_awake(const Network& network, const State& state,
                  const std::vector<std::uint8_t>& active) {
-  Awake awake;
-  awake.coils.assign(network.coils.size(), 0);
-  awake.contacts.assign(network.contacts.size(), 0);
-  const std::vector<Edge> edges = edges_of(network, state, active, awake);
-  Search(static_cast<std::size_t>(network.node_count), edges);
-  return awake;
+  return search(network, state, &active);
+}
+
+Awake find_fed(const Network& network, const State& state) {
+  return search(network, state, nullptr);
 }
 
 }  // namespace sixty::circuit

@@ -22,5 +22,7 @@ struct Awake {
 };
 Awake find_awake(const Network& network, const State& state,
                  const std::vector<std::uint8_t>& active);
+/// The same once all is steady: capacitors carry nothing, and only a source keeps a block awake.
+Awake find_fed(const Network& network, const State& state);
 
 }  // namespace sixty::circuit

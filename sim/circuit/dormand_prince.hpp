@@ -45,6 +45,6 @@ double dormand_prince_error(const Stages& k, std::size_t i, double h) {
 }
 
 /// Largest error of a step that is accepted, relative to each variable's scale.
-constexpr double kRelativeTolerance = 2e-6;
+constexpr double kRelativeTolerance = 5e-6;
 
 }  // namespace sixty::circuit

@@ -11,7 +11,7 @@ namespace sixty::circuit {
 namespace {
 
 constexpr double kLargestStep = 0.05;
-constexpr double kLargestMovingStep = 1e-3;  // no armature crosses its gap in less
+constexpr double kLargestMovingStep = 5e-3;
 constexpr std::size_t kLoneFrom = 7;         // live coils from which each meets its stops alone
 constexpr double kSteady = 4e-5;             // of the flux scale: well above the noise of the steps
 
@@ -330,35 +330,22 @@ bool Integrator::stays(std::size_t j, const CoilState& s) const {
   return force.opening_n <= a.friction_n || s.rest == Rest::kOpen;
 }
 
-bool Integrator::try_settle() {
-  for (const std::size_t j : response_->live()) {
-    if (moving(now_.coils[j].rest)) return false;
-  }
-  for (const ContactState& c : now_.contacts) {
-    if (c.flight_s > 0 || sparking(c)) return false;
-  }
-  const Response::Steady& end = response_->steady(now_);
-  State steady = now_;
-  for (const std::size_t j : response_->live()) {
-    const Coil& c = network_.coils[j];
-    CoilState& s = steady.coils[j];
-    const double before = s.linkage_wb;
-    s.linkage_wb = linkage_wb(c.magnet, end.coil_a[j], s.gap_m, s.held_a);
-    if (std::fabs(s.linkage_wb - before) > kSteady * stepper_.linkage_scale(j)) return false;
-    CoilState close_by = s;
-    close_by.held_a = on_grid(s.held_a, c.magnet.coercive_a);
-    close_by.linkage_wb = linkage_wb(c.magnet, end.coil_a[j], s.gap_m, close_by.held_a);
-    if (stays(j, close_by)) {
-      s = close_by;
-    } else if (!stays(j, s)) {
-      return false;
-    }
-  }
-  if (!capacitors_rest(end)) return false;
-  for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
-    if (end.keeps_charge[k] == 0) steady.capacitor_v[k] = end.capacitor_v[k];
-  }
-  now_ = steady;
+/// Puts a coil where it would be at the end; false if it is not there yet.
+bool Integrator::settle_coil(std::size_t j, double end_a, CoilState& s) const {
+  const Coil& c = network_.coils[j];
+  const double before = s.linkage_wb;
+  s.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, s.held_a);
+  if (std::fabs(s.linkage_wb - before) > kSteady * stepper_.linkage_scale(j)) return false;
+  CoilState close_by = s;
+  close_by.held_a = on_grid(s.held_a, c.magnet.coercive_a);
+  close_by.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, close_by.held_a);
+  if (!stays(j, close_by)) return stays(j, s);
+  s = close_by;
+  return true;
+}
+
+/// Tells of those that were driven in vain.
+void Integrator::give_up_expecting() {
   for (std::size_t j = 0; j < network_.coils.size(); ++j) {
     CoilState& s = now_.coils[j];
     if (s.expecting == 0) continue;
@@ -369,10 +356,45 @@ bool Integrator::try_settle() {
     emit(What::kHeld, j, drive_cause_[j], stepper_.coil_current(j, s) * c.resistance_ohm,
          needs.pulls_in_a * c.resistance_ohm);
   }
+}
+
+bool Integrator::all_lies_still() const {
+  for (const std::size_t j : response_->live()) {
+    if (moving(now_.coils[j].rest)) return false;
+  }
+  return std::none_of(now_.contacts.begin(), now_.contacts.end(), [](const ContactState& c) {
+    return c.flight_s > 0 || sparking(c);
+  });
+}
+
+bool Integrator::try_settle() {
+  if (!all_lies_still()) return false;
+  const Response::Steady& end = response_->steady(now_);
+  State steady = now_;
+  std::size_t next_live = 0;
+  const auto& live = response_->live();
+  for (std::size_t j = 0; j < network_.coils.size(); ++j) {
+    const bool followed = next_live < live.size() && live[next_live] == j;
+    if (followed) ++next_live;
+    // One that is not followed any more, hardly anything being left of its current, ends up exactly
+    // where it would have been led.
+    CoilState s = steady.coils[j];
+    if (settle_coil(j, end.coil_a[j], s)) {
+      steady.coils[j] = s;
+    } else if (followed) {
+      return false;
+    }
+  }
+  if (!capacitors_rest(end)) return false;
+  for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
+    if (end.keeps_charge[k] == 0) steady.capacitor_v[k] = end.capacitor_v[k];
+  }
+  now_ = steady;
+  dry_contacts(end.fed);
+  give_up_expecting();
   response_ = response_for(now_);
   // The steady state may be the extreme of all, and no step goes there.
   stepper_.add_to(ledger_, now_, *response_, 0, energy_);
-  dry_contacts();
   return true;
 }
 

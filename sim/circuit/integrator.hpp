@@ -66,7 +66,7 @@ class Integrator {
   void after_switching(const std::vector<double>& volts_before, std::int32_t cause);
   void judge_drive(std::size_t j, double before, double after, std::int32_t cause);
   bool wet_contacts();
-  void dry_contacts();
+  void dry_contacts(const Awake& fed);
   bool mend_diodes();
   bool strike_sparks();
   bool free_currents();
@@ -89,6 +89,9 @@ class Integrator {
   bool accurate_step(double& h);
   void find_lone_ways(std::size_t forced);
   void tell_lone_ways();
+  bool all_lies_still() const;
+  bool settle_coil(std::size_t j, double end_a, CoilState& s) const;
+  void give_up_expecting();
   bool try_settle();
   bool stays(std::size_t j, const CoilState& s) const;
   bool capacitors_rest(const Response::Steady& end) const;

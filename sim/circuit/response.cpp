@@ -100,12 +100,16 @@ double Response::self_ohm(std::size_t live_index) const {
 
 const Response::Steady& Response::steady(const State& state) const {
   if (steady_ != nullptr) return *steady_;
-  const SteadyNodes nodes = Plan::steady(network_, state);
   auto found = std::make_unique<Steady>();
+  found->fed = find_fed(network_, state);
+  State idle = state;
+  for (std::size_t k = 0; k < idle.contacts.size(); ++k) {
+    if (found->fed.contacts[k] == 0) idle.contacts[k].ohm = network_.contacts[k].closed_ohm;
+  }
+  const SteadyNodes nodes = Plan::steady(network_, idle);
   for (std::size_t j = 0; j < network_.coils.size(); ++j) {
     const Coil& c = network_.coils[j];
-    const bool carries = !plan_.open_coil(j) && plan_.fed(plan_.island_of(c.a));
-    found->coil_a.push_back(carries ? nodes.drop(c.a, c.b) / c.resistance_ohm : 0.0);
+    found->coil_a.push_back(found->fed.coils[j] != 0 ? nodes.drop(c.a, c.b) / c.resistance_ohm : 0.0);
   }
   for (const Capacitor& c : network_.capacitors) {
     found->capacitor_v.push_back(nodes.drop(c.a, c.b));

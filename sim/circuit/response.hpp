@@ -38,7 +38,10 @@ class Response {
   double self_ohm(std::size_t live_index) const;
   const Plan& plan() const { return plan_; }
   /// Where the contacts and diodes as they are lead in the end. Range: nothing sparks.
+  /// What no source feeds carries exactly nothing, and what idle contacts have as film matters to
+  /// no bit of it.
   struct Steady {
+    Awake fed;
     std::vector<double> coil_a;              ///< per coil
     std::vector<double> capacitor_v;         ///< per capacitor that does not keep its charge
     std::vector<std::uint8_t> keeps_charge;  ///< no steady way for a current round it

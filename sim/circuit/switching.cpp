@@ -177,10 +177,10 @@ bool Integrator::wet_contacts() {
 }
 
 /// Contacts that nothing comes through at rest forget their film.
-void Integrator::dry_contacts() {
+void Integrator::dry_contacts(const Awake& fed) {
   for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
     ContactState& s = now_.contacts[k];
-    if (s.gap != Gap::kClosed || response_->awake_contact(k)) continue;
+    if (s.gap != Gap::kClosed || fed.contacts[k] != 0) continue;
     s.dry = 1;
     s.ohm = network_.contacts[k].closed_ohm;
   }
