@@ -19,8 +19,8 @@ enum Output : std::size_t { kStruck };
 enum Reading : std::size_t { kStrokes = kCoilReadings, kBuzzes, kRings, kLastSpeed, kSparkEnergy };
 
 struct BellState {
-  EventHandle silence;  ///< when the ringing will be over, if no stroke comes
-  double last_speed = 0;       ///< of the last stroke
+  EventHandle silence;    ///< when the ringing will be over, if no stroke comes
+  double last_speed = 0;  ///< of the last stroke
   std::int64_t strokes = 0, weak = 0, rings = 0, dumb = 0;
   std::int64_t missed = 0, unasked = 0;
   std::int64_t struck = 0;  ///< the swing that is under way has had its stroke

@@ -54,6 +54,7 @@ class Search {
       if (order_[n] == 0) from(n);
     }
   }
+
  private:
   struct Frame {
     std::size_t node, next, entered_by;

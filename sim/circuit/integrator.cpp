@@ -1,4 +1,4 @@
-// Running: steps, rests, stops, settling. What happens at contacts is in switching.cpp.
+// Running: steps, rests, stops. What happens at contacts is in switching.cpp.
 #include "sim/circuit/integrator.hpp"
 
 #include <algorithm>
@@ -12,11 +12,12 @@ namespace {
 
 constexpr double kLargestStep = 0.05;
 constexpr double kLargestMovingStep = 5e-3;
-constexpr std::size_t kLoneFrom = 7;         // live coils from which each meets its stops alone
-constexpr double kSteady = 4e-5;             // of the flux scale: well above the noise of the steps
+constexpr std::size_t kLoneFrom = 7;  // live coils from which each meets its stops alone
 
 /// A stretch is cut after so many happenings, or when an interrupter has made again.
 constexpr std::size_t kEventsInStretch = 48;
+/// So many steps in which nothing happens are a circuit that cannot be followed: it must not hang.
+constexpr std::size_t kMostSteps = 100'000;
 
 void size_ledger(Ledger& ledger, const Network& network) {
   ledger.charge_as.assign(network.sources.size(), 0.0);
@@ -25,26 +26,20 @@ void size_ledger(Ledger& ledger, const Network& network) {
   for (const Source& s : network.sources) ledger.least_v.push_back(s.emf_v);
 }
 
-/// Remanence of a coil at rest lies on a grid, so that rests that differ by nothing are one rest.
-double on_grid(double held_a, double coercive_a) {
-  constexpr double kGrid = 256;
-  return coercive_a > 0 ? std::floor(held_a / coercive_a * kGrid + 0.5) / kGrid * coercive_a : 0;
-}
-
-bool at_mark(const Coil& c, double gap_m) {
-  return std::any_of(c.marks.begin(), c.marks.end(),
-                     [&](const Mark& m) { return m.gap_m == gap_m; });
-}
-
 }  // namespace
 
 Integrator::Integrator(const Network& network, const Inputs& inputs, const State& start,
                        bool energy)
+    : Integrator(network, inputs, start, std::make_shared<Responses>(network), energy) {}
+
+Integrator::Integrator(const Network& network, const Inputs& inputs, const State& start,
+                       std::shared_ptr<Responses> responses, bool energy)
     : network_(network),
       inputs_(inputs),
       energy_(energy),
       stepper_(network_, inputs_),
-      now_(start) {
+      now_(start),
+      responses_(std::move(responses)) {
   for (const Source& s : network.sources) emf_scale_v_ = std::max(emf_scale_v_, std::fabs(s.emf_v));
   size_ledger(ledger_, network);
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
@@ -60,7 +55,7 @@ Integrator::Integrator(const Network& network, const Inputs& inputs, const State
       if (m.contact >= 0) worked_by_mark_[static_cast<std::size_t>(m.contact)] = 1;
     }
   }
-  response_ = response_for(now_);
+  response_ = responses_->find(now_);
   begin(inputs);
   release_rests();
   prev_ = now_;
@@ -148,8 +143,7 @@ void Integrator::pass(std::size_t j, const Mark& mark) {
   const auto contact = static_cast<std::size_t>(mark.contact);
   if (mark.closes && broken_[contact] != 0) cycled_ = true;
   if (!mark.closes) broken_[contact] = 1;
-  command(contact, mark.closes,
-          std::fabs(now_.coils[j].speed_m_per_s), motion_cause_[j]);
+  command(contact, mark.closes, std::fabs(now_.coils[j].speed_m_per_s), motion_cause_[j]);
   after_switching(before, static_cast<std::int32_t>(events_.size()) - 1);
 }
 
@@ -304,109 +298,24 @@ void Integrator::step_once() {
   act(hit);
 }
 
-/// Those with a steady way round them have arrived where it leads, the others carry nothing.
-bool Integrator::capacitors_rest(const Response::Steady& end) const {
-  const std::size_t count = network_.capacitors.size();
-  const double most_v = kSteady * emf_scale_v_;
-  std::vector<double> out;
-  for (std::size_t k = 0; k < count; ++k) {
-    const double now_v = now_.capacitor_v[k];
-    double aim_v = end.capacitor_v[k];
-    if (end.keeps_charge[k] != 0) {
-      if (out.empty()) out = response_voltages();
-      aim_v = out[response_->live().size() + k];
-    }
-    if (std::fabs(aim_v - now_v) > most_v) return false;
+/// Errors: IntegrationFailure, when it gets nowhere.
+void Integrator::guard_steps() {
+  if (events_.size() != guarded_events_) {
+    guarded_events_ = events_.size();
+    steps_ = 0;
   }
-  return true;
-}
-
-/// An armature at rest stays so.
-bool Integrator::stays(std::size_t j, const CoilState& s) const {
-  const Armature& a = network_.coils[j].armature;
-  if (!a.present) return true;
-  const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
-  if (force.closing_n < -a.friction_n && s.rest != Rest::kSeated) return false;
-  return force.opening_n <= a.friction_n || s.rest == Rest::kOpen;
-}
-
-/// Puts a coil where it would be at the end; false if it is not there yet.
-bool Integrator::settle_coil(std::size_t j, double end_a, CoilState& s) const {
-  const Coil& c = network_.coils[j];
-  const double before = s.linkage_wb;
-  s.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, s.held_a);
-  if (std::fabs(s.linkage_wb - before) > kSteady * stepper_.linkage_scale(j)) return false;
-  CoilState close_by = s;
-  close_by.held_a = on_grid(s.held_a, c.magnet.coercive_a);
-  close_by.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, close_by.held_a);
-  if (!stays(j, close_by)) return stays(j, s);
-  s = close_by;
-  return true;
-}
-
-/// Tells of those that were driven in vain.
-void Integrator::give_up_expecting() {
-  for (std::size_t j = 0; j < network_.coils.size(); ++j) {
-    CoilState& s = now_.coils[j];
-    if (s.expecting == 0) continue;
-    s.expecting = 0;
-    if (s.rest != Rest::kOpen) continue;
-    const Coil& c = network_.coils[j];
-    const Statics needs = statics(c.magnet, c.armature, inputs_.coil_extra_load_n[j]);
-    emit(What::kHeld, j, drive_cause_[j], stepper_.coil_current(j, s) * c.resistance_ohm,
-         needs.pulls_in_a * c.resistance_ohm);
-  }
-}
-
-bool Integrator::all_lies_still() const {
-  for (const std::size_t j : response_->live()) {
-    if (moving(now_.coils[j].rest)) return false;
-  }
-  return std::none_of(now_.contacts.begin(), now_.contacts.end(), [](const ContactState& c) {
-    return c.flight_s > 0 || sparking(c);
-  });
-}
-
-bool Integrator::try_settle() {
-  if (!all_lies_still()) return false;
-  const Response::Steady& end = response_->steady(now_);
-  State steady = now_;
-  std::size_t next_live = 0;
+  if (++steps_ <= kMostSteps) return;
   const auto& live = response_->live();
-  for (std::size_t j = 0; j < network_.coils.size(); ++j) {
-    const bool followed = next_live < live.size() && live[next_live] == j;
-    if (followed) ++next_live;
-    // One that is not followed any more, hardly anything being left of its current, ends up exactly
-    // where it would have been led.
-    CoilState s = steady.coils[j];
-    if (settle_coil(j, end.coil_a[j], s)) {
-      steady.coils[j] = s;
-    } else if (followed) {
-      return false;
-    }
-  }
-  if (!capacitors_rest(end)) return false;
-  for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
-    if (end.keeps_charge[k] == 0) steady.capacitor_v[k] = end.capacitor_v[k];
-  }
-  now_ = steady;
-  dry_contacts(end.fed);
-  give_up_expecting();
-  response_ = response_for(now_);
-  // The steady state may be the extreme of all, and no step goes there.
-  stepper_.add_to(ledger_, now_, *response_, 0, energy_);
-  return true;
-}
-
-void Integrator::settle() {
-  settled_ = true;
-  prev_ = now_;
-  t_prev_ = t_;
-  response_prev_ = response_;
-  ledger_prev_ = ledger_;
+  const auto mover = std::find_if(live.begin(), live.end(),
+                                  [&](std::size_t j) { return moving(now_.coils[j].rest); });
+  const Owner owner = mover != live.end() ? network_.coils[*mover].owner
+                      : live.empty()      ? -1
+                                          : network_.coils[live.front()].owner;
+  throw IntegrationFailure(t_, owner);
 }
 
 void Integrator::advance_once() {
+  guard_steps();
   if (try_settle()) {
     settle();
     return;
@@ -421,29 +330,6 @@ void Integrator::advance(double until_s) {
 
 void Integrator::advance_stretch(double until_s) {
   while (!settled_ && t_ < until_s && !cycled_ && events_.size() < kEventsInStretch) advance_once();
-}
-
-State Integrator::state_on_grid() const {
-  if (settled_) return now_;
-  constexpr double kGrid = 16384;
-  const auto near = [](double value, double scale) {
-    return std::floor(value / scale * kGrid + 0.5) / kGrid * scale;
-  };
-  State s = now_;
-  for (const std::size_t j : response_->live()) {
-    const Coil& c = network_.coils[j];
-    CoilState& coil = s.coils[j];
-    coil.linkage_wb = near(coil.linkage_wb, stepper_.linkage_scale(j));
-    coil.held_a = on_grid(coil.held_a, c.magnet.coercive_a);
-    coil.speed_m_per_s = near(coil.speed_m_per_s, 1);
-    // A place on the way; a stop or a mark is kept as it is.
-    if (moving(coil.rest) && !at_mark(c, coil.gap_m)) {
-      coil.gap_m = near(coil.gap_m, c.armature.stroke_m);
-    }
-  }
-  for (double& volts : s.capacitor_v) volts = near(volts, emf_scale_v_);
-  for (ContactState& c : s.contacts) c.timer_s = near(c.timer_s, 1e-3);
-  return s;
 }
 
 State Integrator::state_at(double t_s) const {

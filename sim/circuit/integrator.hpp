@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <stdexcept>
 #include <utility>
 #include <vector>
 
@@ -10,6 +11,14 @@
 #include "sim/circuit/step.hpp"
 
 namespace sixty::circuit {
+
+/// A transient that cannot be followed to its end.
+struct IntegrationFailure : std::runtime_error {
+  IntegrationFailure(double at_s, Owner of)
+      : std::runtime_error("a transient does not come to an end"), t_s(at_s), owner(of) {}
+  double t_s;   ///< since the stretch began
+  Owner owner;  ///< of a coil that moves or carries current, -1 for none
+};
 
 /// Follows a network from one state under unchanging inputs until all has come to rest (the steady
 /// state is then set exactly), telling the instants at which contacts and armatures act. A pure
@@ -23,6 +32,9 @@ class Integrator {
   /// `start` still has the contacts as they were until this instant; where `inputs` command
   /// another position the change is made first. `energy`: keep the sums of heat, work and the like.
   Integrator(const Network& network, const Inputs& inputs, const State& start, bool energy = false);
+  /// The same with responses that others use too.
+  Integrator(const Network& network, const Inputs& inputs, const State& start,
+             std::shared_ptr<Responses> responses, bool energy = false);
 
   /// Goes on until `until_s` lies within the last step, or all is at rest, or as much has happened
   /// as makes a stretch. Units: s since the start.
@@ -34,7 +46,8 @@ class Integrator {
   const std::vector<Located>& events() const { return events_; }
   const State& state() const { return now_; }
   /// The same with all that goes on put on a grid (fractions of 1/16384 of each variable's scale):
-  /// where a stretch ends that has not settled. The strokes of an interrupter so become exactly alike after a few.
+  /// where a stretch ends that has not settled. The strokes of an interrupter so become exactly
+  /// alike after a few.
   State state_on_grid() const;
   const Ledger& ledger() const { return ledger_; }
 
@@ -51,10 +64,10 @@ class Integrator {
 
  private:
   void advance_once();
+  void guard_steps();
   void settle();
   using Shared = std::shared_ptr<const Response>;
 
-  Shared response_for(const State& state);
   void begin(const Inputs& inputs);
   void command(std::size_t contact, bool closed, double speed, std::int32_t cause);
   void touch(std::size_t contact, double speed);
@@ -107,6 +120,7 @@ class Integrator {
   double emf_scale_v_ = 1;
   double t_ = 0;
   double h_ = 20e-6;
+  std::size_t steps_ = 0, guarded_events_ = 0;
   bool settled_ = false;
   bool cycled_ = false;  ///< a contact worked by an armature has broken and made again
   bool smooth_ = false;  ///< the last step ended with nothing happening
@@ -115,9 +129,9 @@ class Integrator {
   double t_prev_ = 0;
   Ledger ledger_;
   Ledger ledger_prev_;
+  std::shared_ptr<Responses> responses_;
   Shared response_;
   Shared response_prev_;
-  std::vector<std::pair<std::vector<std::uint64_t>, Shared>> known_;
   std::vector<std::uint8_t> worked_by_mark_;  // per contact
   std::vector<std::uint8_t> broken_;          // per contact: by an armature, since the start
   std::vector<Located> events_;

@@ -39,8 +39,8 @@ double Stepper::fastest_rate(const State& from, const Response& response, const 
   }
   for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
     const Capacitor& c = network_.capacitors[k];
-    fastest = std::max(fastest, (1 - response.gain(n + k, n + k)) /
-                                    (c.resistance_ohm * c.capacitance_f));
+    fastest =
+        std::max(fastest, (1 - response.gain(n + k, n + k)) / (c.resistance_ohm * c.capacitance_f));
   }
   return fastest;
 }
@@ -96,8 +96,8 @@ double Stepper::spark_slope(const State& from, const Response& response, std::si
     const ContactState& s = from.contacts[contact];
     if (s.gap != Gap::kArc) continue;
     const ContactKind& kind = network_.contacts[contact].kind;
-    sum += response.gain(row, first + k) * kind.arc_gradient_v_per_m *
-           kind.opening_speed_m_per_s * s.spark_sign;
+    sum += response.gain(row, first + k) * kind.arc_gradient_v_per_m * kind.opening_speed_m_per_s *
+           s.spark_sign;
   }
   return sum;
 }

@@ -17,40 +17,48 @@ std::size_t bytes_of(const State& s) {
 std::size_t bytes_of(const Stretch& s) {
   return sizeof s + s.events.size() * sizeof(Located) +
          s.inputs.contacts.size() * sizeof(ContactInput) + s.inputs.coil_extra_load_n.size() * 8 +
-         s.driven_anew.size() + s.ledger.spark_j.size() * 8 + 200;
+         s.driven_anew.size() + s.ledger->spark_j.size() * 8 + s.reads.size() * sizeof(Read) + 300;
 }
 
-std::uint64_t command_hash(const Inputs& in, std::uint64_t h) {
-  for (const ContactInput& c : in.contacts) h = mix(h, c.closed);
-  return hash_bytes(in.coil_extra_load_n.data(), in.coil_extra_load_n.size() * sizeof(double), h);
+std::uint64_t address(const void* p) { return reinterpret_cast<std::uintptr_t>(p); }
+
+std::uint64_t command_key(const Network* network, const State* start, const Inputs& in) {
+  std::uint64_t h = mix(address(network), address(start));
+  std::uint64_t closed = 0;
+  for (std::size_t k = 0; k < in.contacts.size(); ++k) {
+    closed |= in.contacts[k].closed << (k % 64);
+    if (k % 64 != 63) continue;
+    h = mix(h, closed);
+    closed = 0;
+  }
+  h = mix(h, closed);
+  for (std::size_t j = 0; j < in.coil_extra_load_n.size(); ++j) {
+    const double load = in.coil_extra_load_n[j];
+    if (load != 0) h = mix(mix(h, j), std::bit_cast<std::uint64_t>(load));
+  }
+  return h;
 }
 
-std::uint64_t closings_hash(const Inputs& in, const std::vector<std::uint8_t>& consulted) {
-  std::uint64_t h = 5;
-  for (std::size_t k = 0; k < consulted.size(); ++k) {
-    const ContactInput& c = in.contacts[k];
-    if ((consulted[k] & Integrator::kFilmRead) != 0) h = mix(h, std::bit_cast<std::uint64_t>(c.closed_ohm));
-    if ((consulted[k] & Integrator::kSpeedRead) != 0) {
+std::uint64_t closings_key(const Inputs& in, const std::vector<Read>& reads, std::uint64_t h) {
+  for (const Read& r : reads) {
+    const ContactInput& c = in.contacts[r.contact];
+    h = mix(h, r.contact);
+    if ((r.what & Integrator::kFilmRead) != 0)
+      h = mix(h, std::bit_cast<std::uint64_t>(c.closed_ohm));
+    if ((r.what & Integrator::kSpeedRead) != 0) {
       h = mix(h, std::bit_cast<std::uint64_t>(c.closing_speed_m_per_s));
     }
   }
   return h;
 }
 
-/// The inputs agree in all that the stretch has made use of.
-bool same(const Stretch& s, const Inputs& in) {
-  if (s.inputs.coil_extra_load_n != in.coil_extra_load_n) return false;
-  for (std::size_t k = 0; k < in.contacts.size(); ++k) {
-    const ContactInput& a = s.inputs.contacts[k];
-    const ContactInput& b = in.contacts[k];
-    if (a.closed != b.closed) return false;
-    if ((s.consulted[k] & Integrator::kFilmRead) != 0 && a.closed_ohm != b.closed_ohm) return false;
-    if ((s.consulted[k] & Integrator::kSpeedRead) != 0 &&
-        a.closing_speed_m_per_s != b.closing_speed_m_per_s) {
-      return false;
-    }
+std::vector<Read> reads_of(const Integrator& run) {
+  std::vector<Read> reads;
+  for (std::size_t k = 0; k < run.consulted().size(); ++k) {
+    if (run.consulted()[k] != 0)
+      reads.push_back({static_cast<std::uint16_t>(k), run.consulted()[k]});
   }
-  return true;
+  return reads;
 }
 
 std::vector<double> steady_currents(const Integrator& run, const Network& network) {
@@ -63,8 +71,9 @@ std::vector<double> steady_currents(const Integrator& run, const Network& networ
 }
 
 std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
-                                 const Inputs& inputs, const std::shared_ptr<const State>& start) {
-  Integrator run(*network, inputs, *start);
+                                 const Inputs& inputs, const std::shared_ptr<const State>& start,
+                                 const std::shared_ptr<Responses>& responses) {
+  Integrator run(*network, inputs, *start, responses);
   run.advance_stretch();
   auto s = std::make_shared<Stretch>();
   s->network = network;
@@ -73,9 +82,9 @@ std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
   s->events = run.events();
   s->settled = run.settled();
   s->end_s = run.time_s();
-  s->ledger = run.ledger();
+  s->ledger = std::make_shared<const Ledger>(run.ledger());
   s->driven_anew = run.driven_anew();
-  s->consulted = run.consulted();
+  s->reads = reads_of(run);
   if (s->settled) s->steady_a = steady_currents(run, *network);
   s->end = std::make_shared<const State>(run.state_on_grid());
   return s;
@@ -85,10 +94,19 @@ std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
 
 void Memo::make_room() {
   if (bytes_ < kMostBytes) return;
+  reads_.clear();
   stretches_.clear();
   cuts_.clear();
   states_.clear();
   bytes_ = 0;
+}
+
+const std::shared_ptr<Responses>& Memo::responses(const std::shared_ptr<const Network>& network) {
+  if (responses_of_ != network) {
+    responses_of_ = network;
+    responses_ = std::make_shared<Responses>(*network);
+  }
+  return responses_;
 }
 
 std::shared_ptr<const State> Memo::intern(State state) {
@@ -107,26 +125,21 @@ std::shared_ptr<const Stretch> Memo::stretch(const std::shared_ptr<const Network
                                              const std::shared_ptr<const State>& start) {
   if (!reuse_) {
     ++computed_;
-    return compute(network, inputs, start);
+    return compute(network, inputs, start, responses(network));
   }
   make_room();
-  const std::uint64_t hash = command_hash(inputs, reinterpret_cast<std::uintptr_t>(start.get()));
-  std::vector<Family>& families = stretches_[hash];
-  for (const Family& f : families) {
-    const auto found = f.by_closings.find(closings_hash(inputs, f.consulted));
-    if (found == f.by_closings.end()) continue;
-    for (const auto& known : found->second) {
-      if (known->start == start && known->network == network && same(*known, inputs)) return known;
-    }
+  const std::uint64_t key = command_key(network.get(), start.get(), inputs);
+  std::vector<std::vector<Read>>& ways = reads_[key];
+  for (const std::vector<Read>& reads : ways) {
+    const auto found = stretches_.find(closings_key(inputs, reads, key));
+    if (found != stretches_.end()) return found->second;
   }
   ++computed_;
-  const std::shared_ptr<Stretch> made = compute(network, inputs, start);
+  const std::shared_ptr<Stretch> made = compute(network, inputs, start, responses(network));
   bytes_ += bytes_of(*made);
   made->end = intern(*made->end);
-  auto family = std::find_if(families.begin(), families.end(),
-                             [&](const Family& f) { return f.consulted == made->consulted; });
-  if (family == families.end()) family = families.insert(family, {made->consulted, {}});
-  family->by_closings[closings_hash(inputs, made->consulted)].push_back(made);
+  if (std::find(ways.begin(), ways.end(), made->reads) == ways.end()) ways.push_back(made->reads);
+  stretches_[closings_key(inputs, made->reads, key)] = made;
   return made;
 }
 
@@ -135,26 +148,20 @@ Cut Memo::cut(const std::shared_ptr<const Stretch>& stretch, SimTime offset, std
   double at_s = to_seconds(grid);
   if (happened > 0) at_s = std::max(at_s, stretch->events[happened - 1].t_s);
   if (stretch->settled && at_s >= stretch->end_s) {
-    Cut cut{stretch->end, stretch->ledger};
-    for (std::size_t k = 0; k < stretch->steady_a.size(); ++k) {
-      cut.ledger.charge_as[k] += stretch->steady_a[k] * (at_s - stretch->end_s);
-    }
-    return cut;
+    return {stretch->end, stretch->ledger, at_s - stretch->end_s};
   }
-  const std::uint64_t hash =
-      hash_bytes(&at_s, sizeof at_s, reinterpret_cast<std::uintptr_t>(stretch.get()));
+  const std::uint64_t key = mix(address(stretch.get()), std::bit_cast<std::uint64_t>(at_s));
   if (reuse_) {
-    for (const CutEntry& known : cuts_[hash]) {
-      if (known.stretch == stretch && known.at_s == at_s) return known.cut;
-    }
+    const auto found = cuts_.find(key);
+    if (found != cuts_.end()) return found->second.cut;
   }
-  Integrator run(*stretch->network, stretch->inputs, *stretch->start);
+  Integrator run(*stretch->network, stretch->inputs, *stretch->start, responses(stretch->network));
   run.advance_stretch(at_s);
   const State state = run.state_at(at_s);
-  const Cut cut{intern(state), run.ledger_at(at_s)};
+  const Cut cut{intern(state), std::make_shared<const Ledger>(run.ledger_at(at_s)), 0};
   if (reuse_) {
-    bytes_ += sizeof(CutEntry) + 64 + cut.ledger.spark_j.size() * 8;
-    cuts_[hash].push_back({stretch, at_s, cut});
+    bytes_ += sizeof(CutEntry) + 64 + cut.ledger->spark_j.size() * 8;
+    cuts_[key] = {stretch, cut};
   }
   return cut;
 }

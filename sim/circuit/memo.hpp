@@ -9,6 +9,13 @@
 
 namespace sixty::circuit {
 
+/// A contact whose film or closing speed was read from the inputs.
+struct Read {
+  std::uint16_t contact = 0;
+  std::uint16_t what = 0;  ///< Integrator::Consulted
+  bool operator==(const Read&) const = default;
+};
+
 /// What happens in a network from one state under unchanging inputs until all is at rest, or until
 /// so many things have happened that the list is cut. Immutable, shared by all who meet it again.
 struct Stretch {
@@ -19,16 +26,18 @@ struct Stretch {
   bool settled = false;
   double end_s = 0;
   std::shared_ptr<const State> end;
-  Ledger ledger;                 ///< from the start to end_s
-  std::vector<double> steady_a;  ///< from each source after the end, when settled
+  std::shared_ptr<const Ledger> ledger;  ///< from the start to end_s
+  std::vector<double> steady_a;          ///< from each source after the end, when settled
   std::vector<std::uint8_t> driven_anew;
-  std::vector<std::uint8_t> consulted;  ///< contacts whose closing inputs were read
+  std::vector<Read> reads;  ///< what was made use of, of what the inputs say of closings
 };
 
-/// Where a stretch was left because something changed from outside.
+/// Where a stretch was left because something changed from outside. `ledger` counts from the start
+/// of the stretch to `at_s`; a settled stretch goes on with its steady currents for `steady_s`.
 struct Cut {
   std::shared_ptr<const State> state;
-  Ledger ledger;
+  std::shared_ptr<const Ledger> ledger;
+  double steady_s = 0;
 };
 
 /// Finds stretches and cuts, or computes them. Reusing one that was met before gives the same bytes
@@ -48,24 +57,24 @@ class Memo {
 
  private:
   struct CutEntry {
-    std::shared_ptr<const Stretch> stretch;
-    double at_s = 0;
+    std::shared_ptr<const Stretch> stretch;  // keeps its address its own
     Cut cut;
   };
   std::shared_ptr<const State> intern(State state);
+  const std::shared_ptr<Responses>& responses(const std::shared_ptr<const Network>& network);
   void make_room();
 
   bool reuse_;
+  std::shared_ptr<const Network> responses_of_;
+  std::shared_ptr<Responses> responses_;
   std::size_t computed_ = 0;
   std::size_t bytes_ = 0;
-  /// Stretches from one state under one set of commands. What the inputs say of closings counts
-  /// only for the contacts that did close, so they are kept by which ones those were.
-  struct Family {
-    std::vector<std::uint8_t> consulted;
-    std::unordered_map<std::uint64_t, std::vector<std::shared_ptr<const Stretch>>> by_closings;
-  };
-  std::unordered_map<std::uint64_t, std::vector<Family>> stretches_;
-  std::unordered_map<std::uint64_t, std::vector<CutEntry>> cuts_;
+  /// By network, start and commands: which inputs of closings the stretches from there have read,
+  /// one list for each way in which it went. By that and by what they read: the stretch. Keys are
+  /// trusted: among a million of 64 bits, two are equal with a chance of 3e-8.
+  std::unordered_map<std::uint64_t, std::vector<std::vector<Read>>> reads_;
+  std::unordered_map<std::uint64_t, std::shared_ptr<const Stretch>> stretches_;
+  std::unordered_map<std::uint64_t, CutEntry> cuts_;
   std::unordered_map<std::uint64_t, std::vector<std::shared_ptr<const State>>> states_;
 };
 

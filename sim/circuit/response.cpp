@@ -40,6 +40,24 @@ Response::Response(const Network& network, const State& state)
   }
 }
 
+std::shared_ptr<const Response> Responses::find(const State& state) {
+  std::uint64_t key = Plan::key_of(state);
+  for (std::size_t j = 0; j < state.coils.size(); ++j) {
+    key = mix(key, std::uint64_t{is_active(network_.coils[j], state.coils[j])});
+  }
+  for (const Known& known : known_) {
+    if (known.key == key) return known.response;
+  }
+  auto response = std::make_shared<const Response>(network_, state);
+  if (known_.size() < kMost) {
+    known_.push_back({key, response});
+  } else {
+    known_[oldest_] = {key, response};
+    oldest_ = (oldest_ + 1) % kMost;
+  }
+  return response;
+}
+
 void Response::spread(const double* in) const {
   for (std::size_t i = 0; i < live_.size(); ++i) coil_a_[live_[i]] = in[i];
   for (std::size_t k = 0; k < capacitors_; ++k) capacitor_v_[k] = in[live_.size() + k];
@@ -109,7 +127,8 @@ const Response::Steady& Response::steady(const State& state) const {
   const SteadyNodes nodes = Plan::steady(network_, idle);
   for (std::size_t j = 0; j < network_.coils.size(); ++j) {
     const Coil& c = network_.coils[j];
-    found->coil_a.push_back(found->fed.coils[j] != 0 ? nodes.drop(c.a, c.b) / c.resistance_ohm : 0.0);
+    found->coil_a.push_back(found->fed.coils[j] != 0 ? nodes.drop(c.a, c.b) / c.resistance_ohm
+                                                     : 0.0);
   }
   for (const Capacitor& c : network_.capacitors) {
     found->capacitor_v.push_back(nodes.drop(c.a, c.b));

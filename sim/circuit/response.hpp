@@ -64,4 +64,22 @@ class Response {
   mutable std::vector<double> coil_a_, capacitor_v_, spark_v_, node_v_;
 };
 
+/// The responses of one network that were asked for lately, so that the few that a transient goes
+/// to and fro between are built once. Range: lives no longer than the network.
+class Responses {
+ public:
+  explicit Responses(const Network& network) : network_(network) {}
+  std::shared_ptr<const Response> find(const State& state);
+
+ private:
+  static constexpr std::size_t kMost = 64;
+  struct Known {
+    std::uint64_t key = 0;
+    std::shared_ptr<const Response> response;
+  };
+  const Network& network_;
+  std::vector<Known> known_;
+  std::size_t oldest_ = 0;
+};
+
 }  // namespace sixty::circuit

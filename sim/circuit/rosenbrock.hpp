@@ -52,9 +52,9 @@ class SmallMatrix {
   std::vector<std::size_t> row_;
 };
 
-/// One step of `n` variables from `y0`, where the rates are `f0`, the Jacobian is `jacobian` and the
-/// rates' explicit slope in time is `slope`. `rates(y, dt, f)` gives the rates at a time dt into the
-/// step. Leaves the end in `y1`; `u[5]` is the difference of the two orders.
+/// One step of `n` variables from `y0`, where the rates are `f0`, the Jacobian is `jacobian` and
+/// the rates' explicit slope in time is `slope`. `rates(y, dt, f)` gives the rates at a time dt
+/// into the step. Leaves the end in `y1`; `u[5]` is the difference of the two orders.
 template <class Rates>
 void rosenbrock_step(const double* y0, const double* f0, const SmallMatrix& jacobian,
                      const double* slope, double h, Rates&& rates, SmallMatrix& work,

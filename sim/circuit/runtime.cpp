@@ -14,6 +14,14 @@ void add(Ledger& total, const Ledger& part) {
   for (std::size_t k = 0; k < total.spark_j.size(); ++k) total.spark_j[k] += part.spark_j[k];
 }
 
+void add(Ledger& total, const Cut& cut, const Stretch& stretch) {
+  add(total, *cut.ledger);
+  if (cut.steady_s <= 0) return;
+  for (std::size_t k = 0; k < total.charge_as.size(); ++k) {
+    total.charge_as[k] += stretch.steady_a[k] * cut.steady_s;
+  }
+}
+
 EventId resolve(const NetworkData& data, std::int32_t cause) {
   if (cause >= 0) return data.ids[static_cast<std::size_t>(cause)];
   if (cause == kCauseIsCut) return data.cut_cause;
@@ -87,7 +95,7 @@ bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
     return true;
   }
   keep_causes(data);
-  add(data.total, s.ledger);
+  add(data.total, *s.ledger);
   const std::shared_ptr<const State> end = s.end;
   enter(data, end, data.began + from_seconds(s.end_s), memo);
   return false;
@@ -96,7 +104,7 @@ bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
 void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   keep_causes(data);
   const Cut cut = memo.cut(data.stretch, now - data.began, data.next);
-  add(data.total, cut.ledger);
+  add(data.total, cut, *data.stretch);
   data.cut_cause = cause;
   data.changed = false;
   enter(data, cut.state, now, memo);
@@ -104,7 +112,7 @@ void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
 
 Ledger ledger_at(const NetworkData& data, SimTime now, Memo& memo) {
   Ledger total = data.total;
-  add(total, memo.cut(data.stretch, now - data.began, data.next).ledger);
+  add(total, memo.cut(data.stretch, now - data.began, data.next), *data.stretch);
   return total;
 }
 

@@ -50,8 +50,9 @@ struct ContactState {
   double spark_sign = 0;  ///< direction of a spark's current
   Gap gap = Gap::kOpen;
   std::uint8_t commanded = 0;
-  /// No source reaches it, so that nothing has felt its film yet: what the inputs say of the closing
-  /// is read when one does. So equal moments are found equal, whatever lies under idle contacts.
+  /// No source reaches it, so that nothing has felt its film yet: what the inputs say of the
+  /// closing is read when one does. So equal moments are found equal, whatever lies under idle
+  /// contacts.
   std::uint8_t dry = 1;
   std::uint8_t pad[5] = {};
 };

@@ -143,8 +143,8 @@ void Stepper::run(const State& from, const Response& response, double h, Step& s
       [&](const double* y, double dt, double* f) { rates(from, response, y, dt, f); }, k_,
       stage_.data(), step.y1.data());
   step.f1 = k_[6];
-  step.error = error_of(response, from,
-                        [&](std::size_t i) { return dormand_prince_error(k_, i, h); });
+  step.error =
+      error_of(response, from, [&](std::size_t i) { return dormand_prince_error(k_, i, h); });
 }
 
 void Stepper::run_stiff(const State& from, const Response& response, Step& step) const {

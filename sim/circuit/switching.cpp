@@ -12,20 +12,6 @@ constexpr double kShortestFlight = 30e-6;  // s; shorter bounces leave the conta
 
 }  // namespace
 
-Integrator::Shared Integrator::response_for(const State& state) {
-  std::vector<std::uint64_t> key{Plan::key_of(state)};
-  for (std::size_t j = 0; j < state.coils.size(); ++j) {
-    if (j % 64 == 0) key.push_back(0);
-    key.back() |= std::uint64_t{is_active(network_.coils[j], state.coils[j])} << (j % 64);
-  }
-  for (const auto& [known, response] : known_) {
-    if (known == key) return response;
-  }
-  auto response = std::make_shared<const Response>(network_, state);
-  known_.emplace_back(std::move(key), response);
-  return response;
-}
-
 std::vector<double> Integrator::response_voltages() const {
   std::vector<double> in;
   stepper_.currents_in(now_, *response_, in);
@@ -133,7 +119,7 @@ void Integrator::run_timers(double h) {
 void Integrator::find_currents() {
   smooth_ = false;
   for (int round = 0; round < 64; ++round) {
-    response_ = response_for(now_);
+    response_ = responses_->find(now_);
     if (!(wet_contacts() || free_currents() || mend_diodes() || strike_sparks())) break;
   }
   just_opened_.clear();

@@ -8,19 +8,23 @@ namespace {
 
 constexpr double kLeastOhm = 1e-4;  // no contact is better, and the network needs more than nothing
 
+constexpr double kDecidesFrom = 0.5;  // ohm; a film of less changes no outcome
+
 }  // namespace
 
 ContactFilm::ContactFilm(double metal_ohm, double median_ohm, double spread) {
-  for (std::size_t i = 0; i < kLevels; ++i) {
-    const double share = (static_cast<double>(i) + 0.5) / static_cast<double>(kLevels);
+  const double worst_ohm = median_ohm * det_exp(spread * normal_quantile(0.99));
+  levels_ = worst_ohm < kDecidesFrom ? kCleanLevels : kDirtyLevels;
+  for (std::size_t i = 0; i < levels_; ++i) {
+    const double share = (static_cast<double>(i) + 0.5) / static_cast<double>(levels_);
     const double film = median_ohm * det_exp(spread * normal_quantile(share));
     level_ohm_[i] = metal_ohm + film > kLeastOhm ? metal_ohm + film : kLeastOhm;
   }
 }
 
 double ContactFilm::ohm(double draw) const {
-  const auto level = static_cast<std::size_t>(draw * static_cast<double>(kLevels));
-  return level_ohm_[level < kLevels ? level : kLevels - 1];
+  const auto level = static_cast<std::size_t>(draw * static_cast<double>(levels_));
+  return level_ohm_[level < levels_ ? level : levels_ - 1];
 }
 
 void declare_contact(Declaration& d, const ContactDefaults& defaults) {
