@@ -10,7 +10,7 @@
 namespace sixty::circuit {
 namespace {
 
-constexpr double kLargestStep = 0.05;
+constexpr double kLargestStep = 1e6;
 constexpr double kLargestMovingStep = 5e-3;
 constexpr std::size_t kLoneFrom = 7;  // live coils from which each meets its stops alone
 

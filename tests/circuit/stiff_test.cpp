@@ -1,0 +1,147 @@
+// Steps longer than what dies away in them, and what makes equal moments be found equal.
+#include <gtest/gtest.h>
+
+#include <Eigen/LU>
+#include <array>
+#include <cmath>
+
+#include "sim/base/rng.hpp"
+#include "sim/circuit/rosenbrock.hpp"
+#include "sim/circuit/runtime.hpp"
+#include "tests/circuit/bench.hpp"
+
+namespace sixty::circuit {
+namespace {
+
+TEST(SmallMatrixTest, SolvesAsALibraryDoes) {
+  for (std::size_t n = 1; n <= 12; ++n) {
+    SmallMatrix a;
+    a.reset(n);
+    Eigen::MatrixXd reference(n, n);
+    Eigen::VectorXd right(n);
+    std::uint64_t draw = 0;
+    for (std::size_t i = 0; i < n; ++i) {
+      for (std::size_t j = 0; j < n; ++j) {
+        const double value = uniform_draw(n, 7, 1, draw++) - 0.5;
+        a.at(i, j) = value;
+        reference(static_cast<int>(i), static_cast<int>(j)) = value;
+      }
+      right(static_cast<int>(i)) = uniform_draw(n, 7, 2, i);
+    }
+    std::vector<double> b(right.data(), right.data() + n);
+    std::vector<double> scratch(n);
+    a.factor();
+    a.solve(b.data(), scratch.data());
+    const Eigen::VectorXd x = reference.partialPivLu().solve(right);
+    for (std::size_t i = 0; i < n; ++i) EXPECT_NEAR(b[i], x(static_cast<int>(i)), 1e-9);
+  }
+}
+
+/// y' = -k (y - cos t) - sin t + (y - cos t)^2 from y(0) = 2, by `steps` equal steps to t = 1.
+/// With e = y - cos t it is e' = -k e + e^2, a Bernoulli equation: e = k/(1 + (k - 1) exp(k t)).
+double error_at_one(double k, int steps) {
+  double y = 2;
+  double t = 0;
+  const double h = 1.0 / steps;
+  SmallMatrix jacobian;
+  SmallMatrix work;
+  std::array<std::vector<double>, 6> u;
+  double stage = 0;
+  for (int n = 0; n < steps; ++n, t += h) {
+    const auto rates = [&](const double* at, double dt, double* f) {
+      const double e = *at - std::cos(t + dt);
+      *f = -k * e - std::sin(t + dt) + e * e;
+    };
+    double f0 = 0;
+    rates(&y, 0, &f0);
+    const double e = y - std::cos(t);
+    jacobian.reset(1);
+    jacobian.at(0, 0) = -k + 2 * e;
+    const double slope = -k * std::sin(t) - std::cos(t) + 2 * e * std::sin(t);
+    double y1 = 0;
+    rosenbrock_step(&y, &f0, jacobian, &slope, h, rates, work, u.data(), &stage, &y1);
+    y = y1;
+  }
+  return std::fabs(y - (std::cos(1.0) + k / (1 + (k - 1) * std::exp(k))));
+}
+
+TEST(RosenbrockTest, ConvergesWithTheFourthOrder) {
+  for (const int steps : {20, 40, 80}) {
+    const double ratio = error_at_one(3, steps) / error_at_one(3, 2 * steps);
+    EXPECT_GT(ratio, 12) << steps << " steps";  // 16 in the limit, 8 of the third order
+    EXPECT_LT(ratio, 24) << steps << " steps";
+  }
+}
+
+TEST(RosenbrockTest, StaysStableHoweverFastSomethingDiesAway) {
+  EXPECT_LT(error_at_one(1e6, 20), 1e-5);  // explicit steps would need a million
+}
+
+/// A coil with its shunt, cut off by a contact: the current dies away in L/(R + Rs).
+TEST(StiffTest, ACurrentDiesAwayInItsShuntAsTheFormulaSays) {
+  Bench bench;
+  bench.source("supply", "plus", "minus", 24, 0.5);
+  bench.contact("key", "plus", "fed", 0.02);
+  Coil coil;
+  coil.resistance_ohm = 100;
+  coil.magnet.inductance_h = 0.5;
+  bench.coil("coil", "fed", "minus", coil);
+  bench.resistor("fed", "minus", 1500);
+  bench.work(0, "key", true);
+  bench.work(1, "key", false);
+  const double start = bench.at(1, true).state.coils[0].linkage_wb;
+  for (const double t : {1e-4, 3e-4, 1e-3, 3e-3}) {
+    const double expected = start * std::exp(-t * 1600 / 0.5);
+    EXPECT_NEAR(bench.at(1 + t).state.coils[0].linkage_wb, expected, 1e-5 * start) << t << " s";
+  }
+}
+
+/// A large capacitor behind a large resistance takes eleven days, and hardly any work.
+TEST(StiffTest, WhatIsSlowTakesLongSteps) {
+  Bench bench;
+  bench.source("supply", "plus", "minus", 24, 0.5);
+  bench.contact("key", "plus", "fed", 0.02);
+  bench.resistor("fed", "top", 1e6);
+  bench.capacitor("store", "top", "minus", 1, 0.1);
+  bench.work(0, "key", true);
+  EXPECT_NEAR(bench.at(1e6).state.capacitor_v[0], 24 * (1 - std::exp(-1)), 1e-3);
+}
+
+/// A key worked once a second over a coil; beside it lies a closed contact that nothing comes
+/// through, with another film each time.
+std::size_t transients_of(bool film_of_the_idle_one, bool film_of_the_key) {
+  Bench bench;
+  bench.source("supply", "plus", "minus", 24, 0.5);
+  bench.contact("key", "plus", "fed", 0.02);
+  bench.contact("idle", "plus", "nowhere", 0.02);
+  bench.resistor("nowhere", "nobody", 10);
+  Coil coil;
+  coil.resistance_ohm = 100;
+  coil.magnet.inductance_h = 0.5;
+  bench.coil("coil", "fed", "minus", coil);
+  bench.resistor("fed", "minus", 1500);
+  Memo memo;
+  NetworkData data = begin_network(std::make_shared<const Network>(bench.network()), 0, memo);
+  EventId id = 1;
+  Happening happening;
+  for (int k = 1; k <= 40; ++k) {
+    const SimTime now = k * kSecond;
+    while (next_time(data) <= now) take(data, id++, memo, happening);
+    ContactInput& key = data.inputs.contacts[0];
+    ContactInput& idle = data.inputs.contacts[1];
+    key.closed = k % 2 == 1 ? 1 : 0;
+    idle.closed = 1;
+    if (film_of_the_key) key.closed_ohm = 0.02 + 0.001 * k;
+    if (film_of_the_idle_one) idle.closed_ohm = 0.02 + 0.001 * k;
+    recut(data, now, id++, memo);
+  }
+  return memo.computed();
+}
+
+TEST(MemoTest, TheFilmOfAnIdleContactMakesNoTransientNew) {
+  EXPECT_EQ(transients_of(true, false), transients_of(false, false));
+  EXPECT_GT(transients_of(false, true), transients_of(false, false) + 20);
+}
+
+}  // namespace
+}  // namespace sixty::circuit
