@@ -84,6 +84,7 @@ class Session::World {
         engine.schedule_action(log[next_action++]);
         continue;
       }
+      engine.show_steps(std::min(next - 1, stop));
       if (next > stop) return;
       engine.step();
     }
