@@ -38,6 +38,37 @@ TEST(SessionTest, RunningInSlicesIsRunningAtOnce) {
   EXPECT_EQ(sliced.state_hash(), at_once.state_hash());
 }
 
+TEST(SessionTest, ARunCanBeStoppedAtEachInstantAndGoOn) {
+  Session at_once(bench_scene());
+  at_once.run_until(kHour);
+  Session stopped(bench_scene());
+  SimTime before = -1;
+  std::uint64_t asked = 0;
+  std::uint64_t stops = 0;
+  // Once at every instant; then time has come to an instant, all of whose events are done.
+  while (!stopped.run_until(kHour, [&] { return ++asked % 3 == 0; })) {
+    EXPECT_LT(before, stopped.now());
+    before = stopped.now();
+    if (++stops % 100 == 0) {
+      Session straight(bench_scene());
+      straight.run_until(before);
+      ASSERT_EQ(stopped.state_hash(), straight.state_hash()) << before;
+    }
+  }
+  EXPECT_GT(asked, 1000u);
+  EXPECT_EQ(stopped.now(), kHour);
+  EXPECT_EQ(stopped.state_hash(), at_once.state_hash());
+}
+
+TEST(SessionTest, ARunThatIsStoppedReportsWhatWasRun) {
+  Session session(bench_scene());
+  EXPECT_FALSE(session.run_until(kDay, [&] { return session.now() > kHour; }));
+  EXPECT_GT(session.now(), kHour);
+  EXPECT_LT(session.now(), kHour + 10 * kSecond);
+  EXPECT_EQ(read(session, "rewind.strokes"), 60);
+  EXPECT_FALSE(session.report().sections().empty());
+}
+
 TEST(SessionTest, TransientsIntegratedAfreshGiveTheSameBytes) {
   HashSink reused;
   HashSink fresh;
