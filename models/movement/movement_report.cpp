@@ -87,7 +87,7 @@ double Movement::read(std::size_t reading, const Reader& r) const {
 void Movement::report(Report& report, const Reader& r) const {
   const MovementState& s = r.state(state_);
   const double energy = energy_now(s, r.now());
-  Row& row = report.object("master");
+  Row row;
   row.put("rate_s_per_day", measured_rate(s, r.now()), "s/day");
   row.put("semi_arc_deg", semi_arc_rad(s.beat, energy) / kDegree, "deg");
   row.put("beat_error_ms", read(kBeatError, r) * 1e3, "ms");
@@ -98,7 +98,7 @@ void Movement::report(Report& report, const Reader& r) const {
   }
   row.text("shows", r.clock_text(s.now.beats * kBeatShown, 0));
   row.put("error_s", shown_error_s(s, r.now()), "s");
-  report.object("").count("beats", s.now.beats);  // of the whole run, not of this section
+  if (report.one_of("master", "masters", name_, row)) report.object("").count("beats", s.now.beats);
   say(report, r);
 }
 

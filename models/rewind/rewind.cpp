@@ -105,10 +105,9 @@ class Rewind final : public Part {
   void report(Report& report, const Reader& r) const override {
     const RewindState& s = r.state(state_);
     const double left = teeth(r.state(drive_));
-    report.object("rewind")
-        .count("strokes", s.strokes)
-        .count("missed", missed(r))
-        .put("spring_teeth", left, "tooth");
+    Row row;
+    row.count("strokes", s.strokes).count("missed", missed(r)).put("spring_teeth", left, "tooth");
+    report.one_of("rewind", "rewinds", name_, row);
     report.say("Rewind", fmt::format("{}: {} strokes, {} missed, {} by hand; {:.1f} teeth wound.",
                                      name_, s.strokes, missed(r), s.by_hand, left));
     if (missed(r) > 0) {
