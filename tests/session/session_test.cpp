@@ -266,9 +266,16 @@ TEST(SessionTest, AReplayTracedFromThereOnShowsTheSameIds) {
   traced.set_sink(&straight);
   traced.run_until(3 * kHour);
   Session untraced(bench_scene());
-  untraced.run_until(2 * kHour + 24 * kMinute +
-                     12 * kSecond);  // twelve beats after one that counts
+  const SimTime from = 2 * kHour + 24 * kMinute + 12 * kSecond;  // five beats after one that counts
+  untraced.run_until(from);
   const auto saved = untraced.save();
+
+  ListSink later(true);
+  untraced.set_sink(&later);
+  untraced.run_until(3 * kHour);
+  EXPECT_EQ(later.events, ListSink::between(straight.events, from, 3 * kHour));
+  EXPECT_EQ(later.trace_only, ListSink::between(straight.trace_only, from, 3 * kHour));
+  untraced.set_sink(nullptr);
   untraced.run_until(5 * kHour);
 
   ListSink replayed(true);  // from the moment kept for the hour
@@ -279,7 +286,6 @@ TEST(SessionTest, AReplayTracedFromThereOnShowsTheSameIds) {
   EXPECT_EQ(replayed.trace_only, ListSink::between(straight.trace_only, kHour, 2 * kHour));
 
   ListSink restored(true);
-  const SimTime from = 2 * kHour + 24 * kMinute + 12 * kSecond;
   untraced.restore(saved);
   untraced.set_sink(&restored);
   untraced.run_until(3 * kHour);
@@ -308,6 +314,24 @@ TEST(SessionTest, EachInstantIsSettledOnceBehindAllThatItShows) {
   session.set_sink(&sink);
   session.run_until(10 * kMinute);
   EXPECT_GT(sink.count, 600u);
+}
+
+TEST(SessionTest, WhatIsReadIsNeverOlderThanTheLastEvent) {
+  class ReadingSink : public TraceSink {
+   public:
+    explicit ReadingSink(Session& s) : session(s) {}
+    void record(const TraceRecord& r) override {
+      if (session.installation().parts[r.part].name == "arm_a" && r.kind == "ride_makes") ++made;
+      EXPECT_EQ(::sixty::read(session, "arm_a.closings"), made) << r.event.at;
+    }
+    Session& session;
+    double made = 0;
+  };
+  Session session(bench_scene());
+  ReadingSink sink(session);
+  session.set_sink(&sink);
+  session.run_until(5 * kMinute);
+  EXPECT_EQ(sink.made, 5);
 }
 
 /// Randomness is keyed by part: another part, even one that comes first, changes nobody's draws.
