@@ -177,10 +177,10 @@ Step Movement::next_step(SimTime after, const Reader& r) const {
   const Torques t = torques(s, r.state(drive_));
   Swing swing = s.now;
   advance(s, t, after + 1, swing);
-  const SimTime at = next_drop(s.beat, swing);
-  if (next_of(s.beat, t, swing) != Did::kBeat || at >= s.next_at) return {};
+  if (next_of(s.beat, t, swing) != Did::kBeat) return {};
   const std::int64_t beats = swing.beats + 1;
-  return {at, kBeatDrops, beats, s.since, static_cast<std::uint64_t>(beats - s.since_beats)};
+  return {next_drop(s.beat, swing), kBeatDrops, beats, s.since,
+          static_cast<std::uint64_t>(beats - s.since_beats)};
 }
 
 void Movement::advance(const MovementState& s, const Torques& t, SimTime until,
@@ -204,7 +204,6 @@ void Movement::advance(const MovementState& s, const Torques& t, SimTime until,
 void Movement::predict(EventId since, Ctx& ctx, MovementState& s) const {
   ctx.cancel(s.next);
   s.next = {};
-  s.next_at = kNever;
   s.since = since;
   s.since_beats = s.now.beats;
   if (s.going != Going::kBeats && s.going != Going::kStands) return;
@@ -223,15 +222,15 @@ void Movement::predict(EventId since, Ctx& ctx, MovementState& s) const {
     swing_free(s.beat, s.ahead);
     next = next_of(s.beat, t, s.ahead);
   }
-  s.next_at = next_drop(s.beat, s.ahead);
+  const SimTime at = next_drop(s.beat, s.ahead);
   if (next == Did::kBeat) {
     run_beats(s.beat, t, 1, s.ahead);
-    s.next = ctx.schedule(s.next_at, kBeatDrops, Phase::kMotion, s.ahead.beats);
+    s.next = ctx.schedule(at, kBeatDrops, Phase::kMotion, s.ahead.beats);
     return;
   }
   swing_free(s.beat, s.ahead);
-  s.next = ctx.schedule(s.next_at, next == Did::kStood ? kWheelStands : kSwingTooSmall,
-                        Phase::kMotion, s.ahead.beats);
+  s.next = ctx.schedule(at, next == Did::kStood ? kWheelStands : kSwingTooSmall, Phase::kMotion,
+                        s.ahead.beats);
 }
 
 std::int64_t Movement::place(const MovementState& s, std::int64_t beats) const {

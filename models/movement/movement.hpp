@@ -36,7 +36,6 @@ struct MovementState {
   Going going = Going::kAtRest;
   double nut_turns = 0;
   EventHandle next;
-  SimTime next_at = kNever;      ///< when that is
   EventId since = kSceneStart;   ///< event at which `ahead` was foreseen
   std::int64_t since_beats = 0;  ///< and the beats until then
   SimTime still_since = 0;       ///< when the hands stopped; kNever while they go

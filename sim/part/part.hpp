@@ -41,7 +41,7 @@ class States {
 
 /// One of the steps that a part takes by itself between two of its events.
 struct Step {
-  SimTime at = kNever;          ///< kNever: none is left before the part's next event
+  SimTime at = kNever;          ///< kNever: there is none
   std::uint16_t kind = 0;       ///< declared with Declaration::step
   std::int64_t number = 0;      ///< payload of the event that it would be
   EventId since = kSceneStart;  ///< the part's event from which on it has gone by itself
@@ -172,7 +172,8 @@ class Part {
   /// linked to it handles an event, and in a copy of it before anybody looks; must not matter to
   /// what comes after.
   virtual void catch_up(SimTime now, States) const { (void)now; }
-  /// Its first step after `after`, for the full trace, if that comes before its next event.
+  /// Its first step after `after`, for the full trace. Whatever lies beyond its next event is not
+  /// heeded.
   virtual Step next_step(SimTime after, const Reader&) const {
     (void)after;
     return {};
