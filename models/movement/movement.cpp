@@ -74,13 +74,10 @@ void Movement::on_event(const Event& event, Ctx& ctx) const {
   if (event.kind == kBeatDrops || event.kind == kWheelStands || event.kind == kSwingTooSmall) {
     arrive(event, ctx, s);
   } else {
-    const std::int64_t wound_before = account(ctx, s);
-    // Told only that the present matters, the clock goes on as predicted.
-    const bool drive_only = event.kind == kLinkChangedBase;
-    if (drive_only && s.now.wound == wound_before) return;
+    catch_up(ctx.now(), ctx.states());
     command(event, ctx, s);
   }
-  predict(ctx, s);
+  predict(event.id, ctx, s);
 }
 
 void Movement::command(const Event& event, Ctx& ctx, MovementState& s) const {
@@ -98,7 +95,7 @@ void Movement::command(const Event& event, Ctx& ctx, MovementState& s) const {
       s.beat = beat_of(values_, s.nut_turns);
       break;
     default:
-      break;  // the drive, or the grain of the trace, has changed
+      break;  // the drive has changed
   }
 }
 
@@ -122,7 +119,7 @@ void Movement::let_go(double semi_arc, Ctx& ctx, MovementState& s) const {
 void Movement::arrive(const Event& event, Ctx& ctx, MovementState& s) const {
   s.now = s.ahead;
   s.next = {};
-  publish(ctx, s);
+  publish(ctx.states(), s);
   if (event.kind == kBeatDrops) {
     tell_riders(ctx, s);
   } else {
@@ -156,22 +153,34 @@ void Movement::tell_riders(Ctx& ctx, const MovementState& s) const {
   }
 }
 
-// Beats that dropped before the present are made good; then what the drive gained is taken over.
-// Returns the steps that would be left without it.
-std::int64_t Movement::account(Ctx& ctx, MovementState& s) const {
-  advance(s, torques(s, ctx.state(drive_)), ctx.now(), s.now);
-  publish(ctx, s);
-  const std::int64_t left = s.now.wound;
-  s.now.wound = ctx.state(drive_).steps;
-  return left;
+// Beats that dropped before the present are made good.
+void Movement::catch_up(SimTime now, States all) const {
+  MovementState& s = all.of(state_);
+  advance(s, torques(s, all.of(drive_)), now, s.now);
+  publish(all, s);
 }
 
 // The drive may have been wound at this very instant, so it is told what was used, not what is
-// left.
-void Movement::publish(Ctx& ctx, const MovementState& s) const {
-  Shaft& shaft = ctx.state(shaft_);
-  ctx.state(drive_).steps -= s.now.beats - shaft.position;
+// left, and tells what is left.
+void Movement::publish(States all, MovementState& s) const {
+  Shaft& shaft = all.of(shaft_);
+  Drive& drive = all.of(drive_);
+  drive.steps -= s.now.beats - shaft.position;
   shaft.position = s.now.beats;
+  s.now.wound = drive.steps;
+}
+
+// What lies between the account and the foreseen event is beats and nothing else.
+Step Movement::next_step(SimTime after, const Reader& r) const {
+  const MovementState& s = r.state(state_);
+  if (s.going != Going::kBeats) return {};
+  const Torques t = torques(s, r.state(drive_));
+  Swing swing = s.now;
+  advance(s, t, after + 1, swing);
+  if (next_of(s.beat, t, swing) != Did::kBeat) return {};
+  const std::int64_t beats = swing.beats + 1;
+  return {next_drop(s.beat, swing), kBeatDrops, beats, s.since,
+          static_cast<std::uint64_t>(beats - s.since_beats)};
 }
 
 void Movement::advance(const MovementState& s, const Torques& t, SimTime until,
@@ -192,9 +201,11 @@ void Movement::advance(const MovementState& s, const Torques& t, SimTime until,
   }
 }
 
-void Movement::predict(Ctx& ctx, MovementState& s) const {
+void Movement::predict(EventId since, Ctx& ctx, MovementState& s) const {
   ctx.cancel(s.next);
   s.next = {};
+  s.since = since;
+  s.since_beats = s.now.beats;
   if (s.going != Going::kBeats && s.going != Going::kStands) return;
   const Torques t = torques(s, ctx.state(drive_));
   const std::int64_t most = ctx.queue_each_step() ? 1 : beats_to_next_place(s);
@@ -261,7 +272,7 @@ class MovementType final : public PartType {
     d.command("stop", "holds the pendulum");
     d.command("turn_nut", "turns the rating nut; upward makes the clock gain", "turn");
     declare_readings(d);
-    d.event(kBeatDrops, "beat", "a tooth drops and the wheel steps");
+    d.step(kBeatDrops, "beat", "a tooth drops and the wheel steps");
     d.event(kWheelStands, "stands", "the drive does not overcome the drag on the escape arbor");
     d.event(kSwingTooSmall, "stops", "the swing has become too small to let a tooth escape");
   }

@@ -36,8 +36,10 @@ struct MovementState {
   Going going = Going::kAtRest;
   double nut_turns = 0;
   EventHandle next;
-  SimTime still_since = 0;    ///< when the hands stopped; kNever while they go
-  SimTime first_dead_ns = 0;  ///< when the clock was last started
+  EventId since = kSceneStart;   ///< event at which `ahead` was foreseen
+  std::int64_t since_beats = 0;  ///< and the beats until then
+  SimTime still_since = 0;       ///< when the hands stopped; kNever while they go
+  SimTime first_dead_ns = 0;     ///< when the clock was last started
   std::int64_t first_beats = 0;
   std::int64_t first_place = 0;  ///< of the seconds hand at the scene's start
 };
@@ -45,12 +47,14 @@ struct MovementState {
 /// Pendulum, escapement and train. Between two places of the escape arbor at which something rides,
 /// the beats are stepped in a loop: the part keeps the state of the last accounted beat and the one
 /// at the next such place, for which an event is scheduled. Whatever changes the drive or the
-/// pendulum meanwhile first brings the account up to the present.
+/// pendulum meanwhile, or wants to know, first brings the account up to the present.
 class Movement final : public Part {
  public:
   explicit Movement(Builder& builder);
   void start(Ctx& ctx) const override;
   void on_event(const Event& event, Ctx& ctx) const override;
+  void catch_up(SimTime now, States all) const override;
+  Step next_step(SimTime after, const Reader& reader) const override;
   double read(std::size_t reading, const Reader& reader) const override;
   void report(Report& report, const Reader& reader) const override;
 
@@ -60,21 +64,19 @@ class Movement final : public Part {
   void arrive(const Event& event, Ctx& ctx, MovementState& s) const;
   void stand_still(const Event& event, Ctx& ctx, MovementState& s) const;
   void tell_riders(Ctx& ctx, const MovementState& s) const;
-  std::int64_t account(Ctx& ctx, MovementState& s) const;
-  void publish(Ctx& ctx, const MovementState& s) const;
-  void predict(Ctx& ctx, MovementState& s) const;
+  void publish(States all, MovementState& s) const;
+  void predict(EventId since, Ctx& ctx, MovementState& s) const;
   std::int64_t place(const MovementState& s, std::int64_t beats) const;
   std::int64_t beats_to_next_place(const MovementState& s) const;
   Torques torques(const MovementState& s, const Drive& drive) const;
   void advance(const MovementState& s, const Torques& t, SimTime until, Swing& swing) const;
 
-  Swing present(const Reader& r) const;
-  double energy_now(const MovementState& s, const Swing& swing, SimTime now) const;
+  double energy_now(const MovementState& s, SimTime now) const;
   double interval_s(const MovementState& s, double energy_j, std::size_t side) const;
-  double shown_error_s(const MovementState& s, const Swing& swing, SimTime now) const;
-  double measured_rate(const MovementState& s, const Swing& swing, SimTime now) const;
-  double rate_now(const MovementState& s, const Torques& t, const Swing& swing) const;
-  void say(Report& report, const Reader& r, const Swing& swing) const;
+  double shown_error_s(const MovementState& s, SimTime now) const;
+  double measured_rate(const MovementState& s, SimTime now) const;
+  double rate_now(const MovementState& s, const Torques& t) const;
+  void say(Report& report, const Reader& r) const;
 
   std::string name_;
   PendulumValues values_;

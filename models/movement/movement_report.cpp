@@ -23,17 +23,10 @@ std::string gaining_or_losing(double rate) {
 
 }  // namespace
 
-Swing Movement::present(const Reader& r) const {
-  const MovementState& s = r.state(state_);
-  Swing swing = s.now;
-  advance(s, torques(s, r.state(drive_)), r.now(), swing);
-  return swing;
-}
-
-double Movement::energy_now(const MovementState& s, const Swing& swing, SimTime now) const {
-  if (s.going != Going::kTooSmall || now <= swing.dead_ns) return swing.energy_j;
-  const double swings = static_cast<double>(now - swing.dead_ns) / s.beat.half_ns;
-  return swing.energy_j * det_pow(s.beat.keep, swings);
+double Movement::energy_now(const MovementState& s, SimTime now) const {
+  if (s.going != Going::kTooSmall || now <= s.now.dead_ns) return s.now.energy_j;
+  const double swings = static_cast<double>(now - s.now.dead_ns) / s.beat.half_ns;
+  return s.now.energy_j * det_pow(s.beat.keep, swings);
 }
 
 // Drop on one side to the drop on the other: the half period, lengthened or shortened by how much
@@ -46,35 +39,34 @@ double Movement::interval_s(const MovementState& s, double energy_j, std::size_t
          drop_delay_s(b, static_cast<std::int64_t>(side), energy_j);
 }
 
-double Movement::shown_error_s(const MovementState& s, const Swing& swing, SimTime now) const {
+double Movement::shown_error_s(const MovementState& s, SimTime now) const {
   if (s.going == Going::kBeats) {
-    return to_seconds((swing.beats + 1) * kBeatShown - next_drop(s.beat, swing));
+    return to_seconds((s.now.beats + 1) * kBeatShown - next_drop(s.beat, s.now));
   }
-  return to_seconds(swing.beats * kBeatShown - now);
+  return to_seconds(s.now.beats * kBeatShown - now);
 }
 
-double Movement::measured_rate(const MovementState& s, const Swing& swing, SimTime now) const {
-  const SimTime until = s.going == Going::kBeats ? swing.dead_ns : now;
+double Movement::measured_rate(const MovementState& s, SimTime now) const {
+  const SimTime until = s.going == Going::kBeats ? s.now.dead_ns : now;
   const SimTime passed = until - s.first_dead_ns;
   if (passed <= 0) return 0;
-  const SimTime shown = (swing.beats - s.first_beats) * kBeatShown;
+  const SimTime shown = (s.now.beats - s.first_beats) * kBeatShown;
   return static_cast<double>(shown - passed) / static_cast<double>(passed) * kDaySeconds;
 }
 
-double Movement::rate_now(const MovementState& s, const Torques& t, const Swing& swing) const {
-  return kDaySeconds * (static_cast<double>(kBeatShown) / half_period_ns(s.beat, t, swing) - 1);
+double Movement::rate_now(const MovementState& s, const Torques& t) const {
+  return kDaySeconds * (static_cast<double>(kBeatShown) / half_period_ns(s.beat, t, s.now) - 1);
 }
 
 double Movement::read(std::size_t reading, const Reader& r) const {
   const MovementState& s = r.state(state_);
-  const Swing swing = present(r);
   const Torques t = torques(s, r.state(drive_));
-  const double energy = energy_now(s, swing, r.now());
+  const double energy = energy_now(s, r.now());
   switch (reading) {
     case kArc:
       return semi_arc_rad(s.beat, energy);
     case kRate:
-      return s.going == Going::kBeats ? rate_now(s, t, swing) : -kDaySeconds;
+      return s.going == Going::kBeats ? rate_now(s, t) : -kDaySeconds;
     case kTick:
       return interval_s(s, energy, 0);
     case kTock:
@@ -82,11 +74,11 @@ double Movement::read(std::size_t reading, const Reader& r) const {
     case kBeatError:
       return std::fabs(interval_s(s, energy, 0) - interval_s(s, energy, 1)) / 2;
     case kShownError:
-      return shown_error_s(s, swing, r.now());
+      return shown_error_s(s, r.now());
     case kEscapeTorque:
-      return t.per_step_nm * static_cast<double>(swing.wound);
+      return t.per_step_nm * static_cast<double>(s.now.wound);
     case kPosition:
-      return static_cast<double>(swing.beats);
+      return static_cast<double>(s.now.beats);
     default:
       return values_.temperature_k;
   }
@@ -94,10 +86,9 @@ double Movement::read(std::size_t reading, const Reader& r) const {
 
 void Movement::report(Report& report, const Reader& r) const {
   const MovementState& s = r.state(state_);
-  const Swing swing = present(r);
-  const double energy = energy_now(s, swing, r.now());
-  Row& row = report.object("master");
-  row.put("rate_s_per_day", measured_rate(s, swing, r.now()), "s/day");
+  const double energy = energy_now(s, r.now());
+  Row row;
+  row.put("rate_s_per_day", measured_rate(s, r.now()), "s/day");
   row.put("semi_arc_deg", semi_arc_rad(s.beat, energy) / kDegree, "deg");
   row.put("beat_error_ms", read(kBeatError, r) * 1e3, "ms");
   if (s.still_since == kNever) {
@@ -105,21 +96,21 @@ void Movement::report(Report& report, const Reader& r) const {
   } else {
     row.text("stopped_at", r.clock_text(s.still_since, 0));
   }
-  row.text("shows", r.clock_text(swing.beats * kBeatShown, 0));
-  row.put("error_s", shown_error_s(s, swing, r.now()), "s");
-  report.object("").count("beats", swing.beats);  // of the whole run, not of this section
-  say(report, r, swing);
+  row.text("shows", r.clock_text(s.now.beats * kBeatShown, 0));
+  row.put("error_s", shown_error_s(s, r.now()), "s");
+  if (report.one_of("master", "masters", name_, row)) report.object("").count("beats", s.now.beats);
+  say(report, r);
 }
 
-void Movement::say(Report& report, const Reader& r, const Swing& swing) const {
+void Movement::say(Report& report, const Reader& r) const {
   const MovementState& s = r.state(state_);
-  const double energy = energy_now(s, swing, r.now());
-  const double error = shown_error_s(s, swing, r.now());
-  const std::string shows = r.clock_text(swing.beats * kBeatShown, 0);
+  const double energy = energy_now(s, r.now());
+  const double error = shown_error_s(s, r.now());
+  const std::string shows = r.clock_text(s.now.beats * kBeatShown, 0);
   if (s.going == Going::kBeats) {
     report.say("Time kept",
                fmt::format("{}: shows {}, {}; {} over the run.", name_, shows, fast_or_slow(error),
-                           gaining_or_losing(measured_rate(s, swing, r.now()))));
+                           gaining_or_losing(measured_rate(s, r.now()))));
     report.say("Time kept",
                fmt::format("{}: semi-arc {:.2f} deg, tick {:.1f} ms, tock {:.1f} ms.", name_,
                            semi_arc_rad(s.beat, energy) / kDegree, interval_s(s, energy, 0) * 1e3,

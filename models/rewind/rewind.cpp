@@ -36,7 +36,6 @@ struct RewindState {
   std::int64_t failed = 0;   ///< and came back without tooth or row
   std::int64_t held = 0;     ///< plunger was driven and did not leave its rest
   std::int64_t held_clear = 0, by_hand = 0;
-  std::int64_t waiting = 0;  ///< teeth to be wound as soon as the train has told what it used
   std::int64_t under_way = 0;
   std::int64_t rows = 0, teeth = 0;  ///< gathered by the stroke that is under way
 };
@@ -62,7 +61,7 @@ class Rewind final : public Part {
   void on_event(const Event& event, Ctx& ctx) const override {
     if (event.kind == kCommandBase + kWind) {
       ++ctx.state(state_).by_hand;
-      ask_for_tooth(ctx);
+      ctx.schedule(ctx.now(), kWindNow, Phase::kObserve);
     } else if (event.kind == kWindNow) {
       wind(ctx);
     }
@@ -106,10 +105,9 @@ class Rewind final : public Part {
   void report(Report& report, const Reader& r) const override {
     const RewindState& s = r.state(state_);
     const double left = teeth(r.state(drive_));
-    report.object("rewind")
-        .count("strokes", s.strokes)
-        .count("missed", missed(r))
-        .put("spring_teeth", left, "tooth");
+    Row row;
+    row.count("strokes", s.strokes).count("missed", missed(r)).put("spring_teeth", left, "tooth");
+    report.one_of("rewind", "rewinds", name_, row);
     report.say("Rewind", fmt::format("{}: {} strokes, {} missed, {} by hand; {:.1f} teeth wound.",
                                      name_, s.strokes, missed(r), s.by_hand, left));
     if (missed(r) > 0) {
@@ -168,7 +166,7 @@ class Rewind final : public Part {
     const std::int64_t tooth = code == kToothMark ? 1 : 2;
     if (s.teeth >= tooth) return;
     s.teeth = tooth;
-    ask_for_tooth(ctx);
+    ctx.schedule(ctx.now(), kWindNow, Phase::kObserve);
   }
 
   // A stroke that came home without its tooth or its row is a stroke missed.
@@ -185,18 +183,8 @@ class Rewind final : public Part {
     set_load(ctx);
   }
 
-  // The train steps its beats in a loop and knows only by being told that the present matters:
-  // first it takes off what it used, then, at the same instant, the tooth is put on.
-  void ask_for_tooth(Ctx& ctx) const {
-    ++ctx.state(state_).waiting;
-    ctx.link_changed(0);
-    ctx.schedule(ctx.now(), kWindNow, Phase::kObserve);
-  }
-
   void wind(Ctx& ctx) const {
     RewindState& s = ctx.state(state_);
-    if (s.waiting == 0) return;
-    --s.waiting;
     Drive& drive = ctx.state(drive_);
     const double after = teeth(drive) + 1;
     const bool free = after <= values_.full_teeth;

@@ -129,7 +129,7 @@ class Tape final : public Part {
   void report(Report& report, const Reader& r) const override {
     const TapeState& s = r.state(state_);
     const std::int64_t behind = slipped(r);
-    report.object("tape").count("row", s.row).count("slipped", behind);
+    report.one_of("tape", "tapes", name_, Row().count("row", s.row).count("slipped", behind));
     const std::string row = fmt::format("{}: row {} ({}) under the fingers", name_, s.row,
                                         format_minute_of_day(static_cast<int>(s.row)));
     if (behind == 0) {

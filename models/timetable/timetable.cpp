@@ -111,10 +111,9 @@ class Timetable final : public Part {
 
   void report(Report& report, const Reader& r) const override {
     const TimetableState& s = r.state(state_);
-    report.object("timetable")
-        .count("rung", s.rung)
-        .count("missed", s.missed)
-        .count("unasked", s.unasked);
+    Row row;
+    row.count("rung", s.rung).count("missed", s.missed).count("unasked", s.unasked);
+    report.one_of("timetable", "timetables", name_, row);
     const std::vector<JournalEntry> journal = r.journal();
     for (const JournalEntry& entry : journal) {
       if (entry.kind == kRang) put_ring(report, r, entry);

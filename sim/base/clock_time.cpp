@@ -55,20 +55,6 @@ int iso_weekday(const CalendarTime& instant) {
   return static_cast<int>(std::chrono::weekday{day}.iso_encoding());
 }
 
-int day_of_year(const CalendarTime& instant) {
-  const auto january = date_of(instant.day).year() / std::chrono::January / 1;
-  const auto first = std::chrono::sys_days{january}.time_since_epoch().count();
-  return static_cast<int>(instant.day - first) + 1;
-}
-
-IsoWeekDate iso_week_date(const CalendarTime& instant) {
-  const int weekday = iso_weekday(instant);
-  // A week belongs to the year in which its Thursday lies.
-  const CalendarTime thursday{instant.day + 4 - weekday, 0};
-  const int year = static_cast<int>(date_of(thursday.day).year());
-  return {year, (day_of_year(thursday) - 1) / 7 + 1, weekday};
-}
-
 CalendarTime calendar_time(const CalendarTime& start, SimTime t) {
   std::int64_t days = t / kDay;
   SimTime rest = t % kDay + start.ns_of_day;

@@ -19,17 +19,6 @@ struct CalendarTime {
 /// Day of the week by ISO 8601. Range: 1 (Monday) to 7 (Sunday).
 int iso_weekday(const CalendarTime& instant);
 
-/// Week date by ISO 8601: weeks begin on Monday, and week 1 holds the year's first Thursday.
-struct IsoWeekDate {
-  int year = 0;     ///< differs from the calendar's year on up to three days at either end
-  int week = 0;     ///< Range: 1 to 53
-  int weekday = 0;  ///< Range: 1 (Monday) to 7 (Sunday)
-};
-IsoWeekDate iso_week_date(const CalendarTime& instant);
-
-/// Day of the year. Range: 1 to 366.
-int day_of_year(const CalendarTime& instant);
-
 /// The calendar instant that lies `t` after (or, if negative, before) `start`.
 CalendarTime calendar_time(const CalendarTime& start, SimTime t);
 

@@ -23,17 +23,13 @@ void CauseBook::enter(const TraceRecord& record) {
     kinds_.emplace_back(record.kind);
     kind_numbers_.emplace(kinds_.back(), number);
   }
-  const bool only_traced = (record.event.id & kTraceOnly) != 0;
-  std::vector<Entry>& entries = only_traced ? trace_only_ : entries_;
-  const std::size_t place = record.event.id & ~kTraceOnly;
-  if (place >= entries.size()) entries.resize(place + 1);
-  entries[place] = {record.event.at, record.part, number};
+  if ((record.event.id & kTraceOnly) != 0) return;  // causes nothing
+  if (record.event.id >= entries_.size()) entries_.resize(record.event.id + 1);
+  entries_[record.event.id] = {record.event.at, record.part, number};
 }
 
 const CauseBook::Entry* CauseBook::find(EventId id) const {
-  const std::vector<Entry>& entries = (id & kTraceOnly) != 0 ? trace_only_ : entries_;
-  const std::size_t place = id & ~kTraceOnly;
-  return place < entries.size() && entries[place].at >= 0 ? &entries[place] : nullptr;
+  return id < entries_.size() && entries_[id].at >= 0 ? &entries_[id] : nullptr;
 }
 
 std::string CauseBook::address_of(std::string_view kind, PartId part, SimTime at) const {

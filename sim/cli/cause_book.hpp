@@ -10,7 +10,7 @@
 namespace sixty::cli {
 
 /// Remembers every event of a run so far, so that a later one can name its cause. 16 bytes for each
-/// event: kinds are numbered, and ids follow each other.
+/// event: kinds are numbered, and ids follow each other. What only a full trace has causes nothing.
 class CauseBook {
  public:
   explicit CauseBook(const Installation& installation);
@@ -34,7 +34,7 @@ class CauseBook {
 
   const Installation& installation_;
   CalendarTime start_;
-  std::vector<Entry> entries_, trace_only_;  // by id
+  std::vector<Entry> entries_;  // by id
   std::vector<std::string> kinds_;
   std::map<std::string, std::uint32_t, std::less<>> kind_numbers_;
 };

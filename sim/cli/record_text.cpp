@@ -34,8 +34,9 @@ void measure_contact(const circuit::Located& located, Measured& m) {
 std::string seconds_text(SimTime t) { return fmt::format("{}.{:09}", t / kSecond, t % kSecond); }
 
 std::string event_id_text(EventId id) {
-  if ((id & kTraceOnly) != 0) return fmt::format("t{}", id & ~kTraceOnly);
-  return std::to_string(id);
+  if ((id & kTraceOnly) == 0) return std::to_string(id);
+  const TraceOnlyId parts = parts_of(id);
+  return fmt::format("t{}{}{}", parts.follows, parts.step ? '+' : '.', parts.nth);
 }
 
 const std::string& part_name(const Installation& installation, PartId part) {

@@ -12,7 +12,8 @@ namespace sixty::cli {
 /// "5.072000000": seconds with all nine digits, from integers alone. Range: t >= 0.
 std::string seconds_text(SimTime t);
 
-/// "17"; "t3" for the third event that only a full trace has.
+/// "17"; of what only a full trace has: "t17.2" for the second note of event 17, "t17+2" for the
+/// second step that a part took by itself after event 17.
 std::string event_id_text(EventId id);
 
 /// Name of a part of the installation.

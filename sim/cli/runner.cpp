@@ -36,9 +36,9 @@ class Runner {
 
   void to(SimTime time) {
     const Stopwatch watch;
-    session_.run_until(time);
+    const bool there = session_.run_until(time, [this] { return ends_early() != RunEnd::kDone; });
     fit_slice(watch.seconds());
-    if (plan_.sample > 0 && time == next_sample_) sample(time);
+    if (there && plan_.sample > 0 && time == next_sample_) sample(time);
   }
 
   void sample(SimTime time) {
@@ -51,11 +51,14 @@ class Runner {
     if (took_s > kLongSlice_s) slice_ = std::max(slice_ / 2, kMicrosecond);
   }
 
-  RunEnd after_step() {
+  RunEnd ends_early() const {
     if (plan_.writer != nullptr && plan_.writer->failed()) return RunEnd::kWriterFailed;
-    if (interrupted()) return RunEnd::kInterrupted;
+    return interrupted() ? RunEnd::kInterrupted : RunEnd::kDone;
+  }
+
+  RunEnd after_step() {
     progress_.show(session_.now(), plan_.until);
-    return RunEnd::kDone;
+    return ends_early();
   }
 
   Session& session_;

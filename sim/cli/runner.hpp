@@ -19,9 +19,9 @@ enum class RunEnd {
   kWriterFailed,
 };
 
-/// Runs a session in slices of a fraction of a second, so that an interrupt or a full disk is
-/// noticed soon. Where slices end depends on the machine's speed, what comes out does not. The
-/// session keeps the sink, which must outlive it.
+/// Runs a session. An interrupt, or a full disk, ends it at the instant that it has come to. It
+/// goes in slices of a fraction of a second, to show its progress; where they end depends on the
+/// machine's speed, what comes out does not. The session keeps the sink, which must outlive it.
 /// Errors: throws RunFailure as Session does.
 RunEnd run_session(Session& session, const RunPlan& plan);
 

@@ -85,6 +85,9 @@ void Declaration::reading(std::string name, std::string unit, std::string help_t
 void Declaration::event(std::uint16_t kind, std::string name, std::string help_text) {
   events.push_back({kind, std::move(name), std::move(help_text)});
 }
+void Declaration::step(std::uint16_t kind, std::string name, std::string help_text) {
+  events.push_back({kind, std::move(name), std::move(help_text), true});
+}
 
 ParamDecl quantity_field(std::string name, std::string unit, double least, double most,
                          std::string help, bool required) {

@@ -33,6 +33,7 @@ struct EventDecl {
   std::uint16_t kind = 0;
   std::string name;
   std::string help;
+  bool step = false;  ///< the part also takes it by itself, without an event: Part::next_step
 };
 
 /// A mechanical link that this part offers to others: shared state of a kind both know.
@@ -72,6 +73,8 @@ class Declaration {
   void command(std::string name, std::string help, std::string unit = "");
   void reading(std::string name, std::string unit, std::string help);
   void event(std::uint16_t kind, std::string name, std::string help);
+  /// An event that is queued only when it matters to others: else the part steps by itself.
+  void step(std::uint16_t kind, std::string name, std::string help);
   template <class LinkState>
   void offers(std::string name, std::string text) {
     offered.push_back(

@@ -8,7 +8,7 @@ namespace sixty {
 using PartId = std::uint32_t;
 
 /// A wound drive: torque in proportion to how far it is wound, counted in whole steps of whatever
-/// it drives. The offering part winds it, the taking part unwinds it.
+/// it drives. The offering part winds it, the taking part unwinds it; whoever sees it sees both.
 struct Drive {
   static constexpr const char* kKind = "drive";
   std::int64_t steps = 0;         ///< wound, > = 0
@@ -18,7 +18,7 @@ struct Drive {
 /// A shaft that turns in whole steps; others ride on it and are told when their place comes.
 struct Shaft {
   static constexpr const char* kKind = "shaft";
-  std::int64_t position = 0;  ///< steps since the scene began; brought up to date at each ride
+  std::int64_t position = 0;  ///< steps since the scene began
   std::int64_t steps_per_turn = 0;
 };
 

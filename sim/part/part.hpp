@@ -26,6 +26,28 @@ struct StateSlot {
   bool valid() const { return offset != SIZE_MAX; }
 };
 
+/// All parts' changing values at one moment.
+class States {
+ public:
+  explicit States(std::byte* arena) : arena_(arena) {}
+  template <class S>
+  S& of(StateSlot<S> slot) const {
+    return *reinterpret_cast<S*>(arena_ + slot.offset);
+  }
+
+ private:
+  std::byte* arena_;
+};
+
+/// One of the steps that a part takes by itself between two of its events.
+struct Step {
+  SimTime at = kNever;          ///< kNever: there is none
+  std::uint16_t kind = 0;       ///< declared with Declaration::step
+  std::int64_t number = 0;      ///< payload of the event that it would be
+  EventId since = kSceneStart;  ///< the part's event from which on it has gone by itself
+  std::uint64_t nth = 0;        ///< how many-th step since then, from 1
+};
+
 /// Something that had to be so for an event to happen, with what was measured and needed.
 struct Condition {
   std::string_view what;  ///< text that lives as long as the installation
@@ -50,12 +72,11 @@ constexpr std::uint16_t kLinkChangedBase = 0x3000;  ///< + number of the taken l
 constexpr std::uint16_t kLocatedBase = 0x4000;      ///< + circuit::What
 constexpr std::uint16_t kRideMakes = 0x5000;        ///< a rider's place has come
 constexpr std::uint16_t kRideBreaks = 0x5001;
-/// queue_each_step() or full_trace() may answer differently from now on.
-constexpr std::uint16_t kTraceChanged = 0x5002;
 /// Names of passed marks are declared as events of kind kMarkBase + code.
 constexpr std::uint16_t kMarkBase = 0x4100;
 
-/// What a part may look at, at an instant, without changing anything.
+/// What a part may look at, at an instant, without changing anything. Links are up to date, and so
+/// is, but while an event is handled, the state of parts that step by themselves.
 class Reader {
  public:
   virtual ~Reader() = default;
@@ -89,15 +110,17 @@ class Reader {
   virtual const std::byte* arena() const = 0;
 };
 
-/// A part's only way to act on the world while it handles an event.
+/// A part's only way to act on the world while it handles an event. The part's links are up to
+/// date.
 class Ctx {
  public:
   virtual ~Ctx() = default;
   virtual SimTime now() const = 0;
   template <class S>
   S& state(StateSlot<S> slot) {
-    return *reinterpret_cast<S*>(arena() + slot.offset);
+    return states().of(slot);
   }
+  States states() { return States(arena()); }
   /// An event to this part itself.
   virtual EventHandle schedule(SimTime at, std::uint16_t kind, Phase phase, std::int64_t number = 0,
                                double value = 0) = 0;
@@ -118,11 +141,11 @@ class Ctx {
   virtual double draw(std::uint32_t stream, std::uint64_t number) = 0;
   /// An entry in this part's journal.
   virtual void journal(std::uint16_t kind, std::int64_t number = 0, double value = 0) = 0;
-  /// Steps that a part could take in a loop of its own are to be queued one by one (same result).
+  /// Steps that a part could take by itself are to be queued one by one (same result).
   virtual bool queue_each_step() const = 0;
   /// Someone keeps a full trace: events that only a trace shows, and conditions, are wanted.
   virtual bool full_trace() const = 0;
-  /// Full trace only: an event of this part that changes nothing (a beat, a failed opportunity).
+  /// Full trace only: an event of this part that changes nothing (a failed opportunity).
   virtual void note(SimTime at, std::uint16_t kind, bool acted, double value = 0,
                     std::span<const Condition> conditions = {}) = 0;
   /// Full trace only: what let the event being handled happen, or held it back.
@@ -144,6 +167,17 @@ class Part {
   virtual void on_event(const Event&, Ctx&) const {}
   /// Something happened at an element that this part owns; the event's cause is known to the trace.
   virtual void on_located(const circuit::Located&, Ctx&) const {}
+  /// Of a part that steps by itself: makes the steps that lie before `now`, and brings up to date
+  /// its own state and the links that it has a share in. Called in the world before a part that is
+  /// linked to it handles an event, and in a copy of it before anybody looks; must not matter to
+  /// what comes after.
+  virtual void catch_up(SimTime now, States) const { (void)now; }
+  /// Its first step after `after`, for the full trace. Whatever lies beyond its next event is not
+  /// heeded.
+  virtual Step next_step(SimTime after, const Reader&) const {
+    (void)after;
+    return {};
+  }
   /// Value of a declared reading at the reader's time. Must not need more than the state.
   virtual double read(std::size_t reading, const Reader&) const {
     (void)reading;

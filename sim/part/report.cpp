@@ -1,31 +1,41 @@
 #include "sim/part/report.hpp"
 
+#include <algorithm>
+#include <stdexcept>
+
 namespace sixty {
 
+Row& Row::add(Cell cell) {
+  for (const Cell& there : cells_) {
+    if (there.key != cell.key) continue;
+    throw std::logic_error("report: \"" + cell.key + "\" is given twice in one row");
+  }
+  cells_.push_back(std::move(cell));
+  return *this;
+}
+
 Row& Row::put(std::string key, double value, std::string unit) {
-  cells_.push_back({std::move(key), value, std::move(unit)});
-  return *this;
+  return add({std::move(key), value, std::move(unit)});
 }
-Row& Row::count(std::string key, std::int64_t value) {
-  cells_.push_back({std::move(key), value, ""});
-  return *this;
-}
+Row& Row::count(std::string key, std::int64_t value) { return add({std::move(key), value, ""}); }
 Row& Row::text(std::string key, std::string value) {
-  cells_.push_back({std::move(key), std::move(value), ""});
-  return *this;
+  return add({std::move(key), std::move(value), ""});
 }
-Row& Row::flag(std::string key, bool value) {
-  cells_.push_back({std::move(key), value, ""});
-  return *this;
-}
-Row& Row::nothing(std::string key) {
-  cells_.push_back({std::move(key), std::monostate{}, ""});
+Row& Row::flag(std::string key, bool value) { return add({std::move(key), value, ""}); }
+Row& Row::nothing(std::string key) { return add({std::move(key), std::monostate{}, ""}); }
+
+Row& Row::all_of(const Row& other) {
+  for (const Cell& cell : other.cells_) add(cell);
   return *this;
 }
 
 Report::Section& Report::find(const std::string& section, bool list) {
   for (Section& s : sections_) {
-    if (s.name == section) return s;
+    if (s.name != section) continue;
+    if (s.list != list) {
+      throw std::logic_error("report: \"" + section + "\" is both an object and a list");
+    }
+    return s;
   }
   sections_.push_back({section, list, {}});
   return sections_.back();
@@ -41,6 +51,24 @@ Row& Report::append(const std::string& section) {
   Section& s = find(section, true);
   s.rows.push_back(Row{});
   return s.rows.back();
+}
+
+bool Report::one_of(const std::string& section, const std::string& list, const std::string& id,
+                    const Row& values) {
+  Row row;
+  row.text("id", id).all_of(values);
+  const auto first = std::find_if(first_of_.begin(), first_of_.end(),
+                                  [&](const auto& entry) { return entry.first == list; });
+  if (first == first_of_.end()) {
+    object(section).all_of(values);
+    first_of_.emplace_back(list, std::move(row));
+    return true;
+  }
+  const bool second = std::none_of(sections_.begin(), sections_.end(),
+                                   [&](const Section& s) { return s.name == list; });
+  if (second) append(list) = first->second;
+  append(list) = std::move(row);
+  return false;
 }
 
 void Report::say(const std::string& heading, std::string sentence) {

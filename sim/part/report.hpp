@@ -15,6 +15,8 @@ struct Cell {
   std::string unit;  ///< for people; JSON keys carry their unit in the name
 };
 
+/// Values under keys, in the order given.
+/// Errors: a key that is there already throws std::logic_error; one of two values would be lost.
 class Row {
  public:
   Row& put(std::string key, double value, std::string unit = "");
@@ -22,14 +24,16 @@ class Row {
   Row& text(std::string key, std::string value);
   Row& flag(std::string key, bool value);
   Row& nothing(std::string key);
+  Row& all_of(const Row& other);
   const std::vector<Cell>& cells() const { return cells_; }
 
  private:
+  Row& add(Cell cell);
   std::vector<Cell> cells_;
 };
 
 /// What parts say of a run. Sections come out in the order in which parts first name them; a
-/// section is either one object or a list of rows.
+/// section is either one object or a list of rows (naming it as both throws std::logic_error).
 class Report {
  public:
   struct Section {
@@ -37,11 +41,17 @@ class Report {
     bool list = false;
     std::vector<Row> rows;
   };
-  /// The one row of a section, shared by all parts that name it. The section without a name is the
-  /// run as a whole. Order: the row is good only until another section is named.
+  /// The one row of a section, shared by all parts that name it: each gives keys of its own. The
+  /// section without a name is the run as a whole. Order: the row is good only until another
+  /// section is named.
   Row& object(const std::string& section);
   /// A new row of a list section.
   Row& append(const std::string& section);
+  /// What a part says of itself where a scene mostly has one of its kind. The first one's values go
+  /// into the object `section`; as soon as there are several, each is a row of `list` with its id.
+  /// Returns whether this is the first.
+  bool one_of(const std::string& section, const std::string& list, const std::string& id,
+              const Row& values);
   /// A sentence for the text report, under a heading shared by parts of one kind.
   void say(const std::string& heading, std::string sentence);
   /// Something that a technician should see to.
@@ -55,6 +65,7 @@ class Report {
  private:
   Section& find(const std::string& section, bool list);
   std::vector<Section> sections_;
+  std::vector<std::pair<std::string, Row>> first_of_;  ///< by name of the list
   std::vector<std::pair<std::string, std::vector<std::string>>> said_;
   std::vector<std::string> warnings_;
 };

@@ -10,6 +10,27 @@ namespace {
 constexpr std::uint32_t kNetwork = UINT32_MAX;  // target of the network's own events
 constexpr int kMostAtOneInstant = 10'000;
 
+bool steps_by_itself(const PartInstance& part) {
+  const std::vector<EventDecl>& events = part.kind->declaration.events;
+  return std::any_of(events.begin(), events.end(), [](const EventDecl& e) { return e.step; });
+}
+
+// The parts that have a share in a link, for every link.
+std::vector<std::vector<PartId>> links_of(const std::vector<PartInstance>& parts) {
+  std::vector<std::vector<PartId>> links;
+  for (PartId p = 0; p < parts.size(); ++p) {
+    for (const auto& takers : parts[p].takers) {
+      links.push_back({p});
+      for (const auto& [taker, number] : takers) links.back().push_back(taker);
+    }
+  }
+  return links;
+}
+
+void add_if_new(std::vector<PartId>& list, PartId part) {
+  if (std::find(list.begin(), list.end(), part) == list.end()) list.push_back(part);
+}
+
 }  // namespace
 
 std::uint64_t WorldData::state_hash() const {
@@ -24,6 +45,30 @@ Engine::Engine(std::shared_ptr<const Installation> installation, const Session::
   std::string error;
   start_ = parse_calendar_time(installation_->start, error).value_or(CalendarTime{});
   data_.arena.assign(installation_->state_bytes, std::byte{0});
+  find_movers();
+}
+
+void Engine::find_movers() {
+  const std::vector<PartInstance>& parts = installation_->parts;
+  for (PartId p = 0; p < parts.size(); ++p) {
+    if (steps_by_itself(parts[p])) stepping_.push_back(p);
+  }
+  shown_until_.assign(stepping_.size(), data_.now);
+  movers_.resize(parts.size());
+  for (const std::vector<PartId>& sharers : links_of(parts)) {
+    for (const PartId mover : sharers) {
+      if (!steps_by_itself(parts[mover])) continue;
+      for (const PartId other : sharers) {
+        if (other != mover) add_if_new(movers_[other], mover);
+      }
+    }
+  }
+}
+
+void Engine::catch_up_for(PartId part) {
+  for (const PartId mover : movers_[part]) {
+    installation_->parts[mover].part->catch_up(data_.now, states());
+  }
 }
 
 void Engine::begin() {
@@ -38,23 +83,17 @@ void Engine::begin() {
 
 void Engine::forget_views() {
   sums_at_ = -1;
+  seen_at_ = kNever;
   instant_ = -1;
   at_instant_ = 0;
+  shown_until_.assign(stepping_.size(), data_.now);
 }
 
 void Engine::set_sink(TraceSink* sink) {
-  const bool before = full_trace();
   sink_ = sink;
-  if (before == full_trace()) return;
-  if (feed_paths_ == nullptr) feed_paths_ = std::make_unique<const FeedPaths>(*installation_);
-  current_ = Event{};
-  current_.at = data_.now;
-  for (PartId p = 0; p < installation_->parts.size(); ++p) {
-    part_ = p;
-    current_.kind = kTraceChanged;
-    current_.target = p;
-    installation_->parts[p].part->on_event(current_, *this);
-  }
+  shown_until_.assign(stepping_.size(), data_.now);
+  if (full_trace() && feed_paths_ == nullptr)
+    feed_paths_ = std::make_unique<const FeedPaths>(*installation_);
 }
 
 void Engine::guard_instant() {
@@ -74,18 +113,21 @@ void Engine::step() {
   data_.now = current_.at;
   guard_instant();
   ++data_.handled;
+  notes_ = 0;
+  seen_at_ = kNever;
   if (current_.target == kNetwork) {
     handle_network(current_);
   } else {
     handle(current_);
   }
   follow_changes();
-  if (sink_ != nullptr && data_.calendar.next_time() > data_.now) sink_->settled(data_.now);
+  if (sink_ != nullptr && data_.calendar.next_time() > data_.now) end_instant();
 }
 
 void Engine::handle(const Event& event) {
   part_ = event.target;
   acted_ = true;
+  catch_up_for(part_);
   installation_->parts[part_].part->on_event(event, *this);
   if (sink_ != nullptr) record(event, part_, nullptr);
 }
@@ -104,6 +146,7 @@ void Engine::handle_network(const Event& event) {
   if (happening.located.owner < 0) return;
   part_ = static_cast<PartId>(happening.located.owner);
   acted_ = happening.located.what != circuit::What::kHeld;
+  catch_up_for(part_);
   installation_->parts[part_].part->on_located(happening.located, *this);
   if (sink_ != nullptr) record(current_, part_, &happening.located);
 }
@@ -205,7 +248,5 @@ double Engine::draw(std::uint32_t stream, std::uint64_t number) {
 void Engine::journal(std::uint16_t kind, std::int64_t number, double value) {
   data_.journal.add({data_.now, part_, kind, number, value});
 }
-
-bool Engine::queue_each_step() const { return options_.queue_each_step || full_trace(); }
 
 }  // namespace sixty

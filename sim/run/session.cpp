@@ -29,13 +29,14 @@ class Session::World {
     keep_keyframe();
   }
 
-  void run_until(SimTime until) {
+  bool run_until(SimTime until, const StopHere& stop_here) {
     while (engine.data().now < until) {
       const SimTime stop = std::min(until, next_keyframe);
-      run_events(stop);
+      if (!run_events(stop, stop_here)) return false;
       engine.data().now = stop;
       if (stop == next_keyframe) keep_keyframe();
     }
+    return true;
   }
 
   void seek(SimTime time) {
@@ -45,7 +46,7 @@ class Session::World {
           [](SimTime t, const std::shared_ptr<const Snapshot>& k) { return t < k->data.now; });
       adopt(**std::prev(later));
     }
-    run_until(time);
+    run_until(time, nullptr);
   }
 
   void adopt(const Snapshot& snapshot) {
@@ -76,7 +77,7 @@ class Session::World {
   std::vector<Action> log;
 
  private:
-  void run_events(SimTime stop) {
+  bool run_events(SimTime stop, const StopHere& stop_here) {
     const Calendar& calendar = engine.data().calendar;
     for (;;) {
       const SimTime next = calendar.next_time();
@@ -84,7 +85,9 @@ class Session::World {
         engine.schedule_action(log[next_action++]);
         continue;
       }
-      if (next > stop) return;
+      if (next > engine.data().now && stop_here && stop_here()) return false;
+      engine.show_steps(std::min(next - 1, stop));
+      if (next > stop) return true;
       engine.step();
     }
   }
@@ -122,7 +125,10 @@ Session::Session(std::shared_ptr<const Installation> installation, Options optio
 Session::~Session() = default;
 
 SimTime Session::now() const { return std::max<SimTime>(0, world_->engine.data().now); }
-void Session::run_until(SimTime until) { world_->run_until(until); }
+void Session::run_until(SimTime until) { world_->run_until(until, nullptr); }
+bool Session::run_until(SimTime until, const StopHere& stop_here) {
+  return world_->run_until(until, stop_here);
+}
 void Session::seek(SimTime time) { world_->seek(time); }
 bool Session::act(Action action) { return world_->act(std::move(action)); }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <span>
 #include <stdexcept>
@@ -42,6 +43,7 @@ class Session {
     bool queue_each_step = false;  ///< parts queue what they could step in a loop (for tests)
     std::size_t keyframe_bytes = 8u << 20;
   };
+  using StopHere = std::function<bool()>;
   explicit Session(std::shared_ptr<const Installation> installation);
   Session(std::shared_ptr<const Installation> installation, Options options);
   ~Session();
@@ -50,6 +52,10 @@ class Session {
   /// Runs on through all events up to and including `until`. Errors: throws RunFailure when parts
   /// loop at one instant.
   void run_until(SimTime until);
+  /// The same, and asks before each instant at which something happens whether to stop there.
+  /// Returns false if so: now() is then the last instant that has been run, which is complete, and
+  /// running on is as if nothing had been asked.
+  bool run_until(SimTime until, const StopHere& stop_here);
   /// Forward or back: nearest saved state, then replay of the actions. Bit-identical to a straight
   /// run.
   void seek(SimTime time);

@@ -55,12 +55,37 @@ std::string Engine::clock_text(SimTime t, int digits) const {
   return format_weekday_time(start_, t, digits);
 }
 
+void Engine::see_present() {
+  if (seen_at_ == data_.now) return;
+  seen_ = data_.arena;
+  for (const PartId p : stepping_)
+    installation_->parts[p].part->catch_up(data_.now, States(seen_.data()));
+  seen_at_ = data_.now;
+}
+
+/// While it lives, readers see the states as they look from outside.
+class Engine::Look {
+ public:
+  explicit Look(Engine& engine) : engine_(engine) {
+    engine_.see_present();
+    engine_.looking_ = true;
+  }
+  Look(const Look&) = delete;
+  Look& operator=(const Look&) = delete;
+  ~Look() { engine_.looking_ = false; }
+
+ private:
+  Engine& engine_;
+};
+
 double Engine::reading(PartId part, std::size_t reading) {
+  const Look look(*this);
   part_ = part;
   return installation_->parts[part].part->read(reading, *this);
 }
 
 void Engine::report(PartId part, Report& report) {
+  const Look look(*this);
   part_ = part;
   installation_->parts[part].part->report(report, *this);
 }
@@ -134,12 +159,54 @@ void Engine::note_missed_chances(const circuit::Located& made) {
   }
 }
 
+SimTime Engine::next_step_time() const {
+  SimTime first = kNever;
+  for (std::size_t k = 0; k < stepping_.size(); ++k) {
+    const Part& part = *installation_->parts[stepping_[k]].part;
+    first = std::min(first, part.next_step(shown_until_[k], *this).at);
+  }
+  return first;
+}
+
+void Engine::show_steps(SimTime until) {
+  if (!full_trace()) return;
+  for (SimTime next = next_step_time(); next <= until; next = next_step_time()) {
+    data_.now = std::max(data_.now, next);
+    end_instant();
+  }
+}
+
+/// Nothing is left in the calendar of this instant.
+void Engine::end_instant() {
+  if (full_trace()) record_due_steps();
+  sink_->settled(data_.now);
+}
+
+void Engine::record_due_steps() {
+  for (std::size_t k = 0; k < stepping_.size(); ++k) {
+    const PartId p = stepping_[k];
+    const Step step = installation_->parts[p].part->next_step(shown_until_[k], *this);
+    if (step.at > data_.now) continue;
+    shown_until_[k] = step.at;
+    TraceRecord r;
+    r.event.at = data_.now;
+    r.event.id = trace_only({step.since, true, step.nth});
+    r.event.cause = step.since;
+    r.event.target = p;
+    r.event.kind = step.kind;
+    r.event.number = step.number;
+    r.part = p;
+    r.kind = kind_name(p, step.kind);
+    sink_->record(r);
+  }
+}
+
 void Engine::note(SimTime at_time, std::uint16_t kind, bool acted, double value,
                   std::span<const Condition> conditions) {
   if (!full_trace()) return;
   TraceRecord r;
   r.event.at = at_time;
-  r.event.id = kTraceOnly | ++notes_;
+  r.event.id = trace_only({current_.id, false, ++notes_});
   r.event.cause = current_.id;
   r.event.target = part_;
   r.event.kind = kind;

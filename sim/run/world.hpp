@@ -31,6 +31,9 @@ class Engine final : public Ctx, public Reader {
 
   /// Sets the parts going.
   void begin();
+  /// Full trace only: shows the steps up to `until` that parts take by themselves. Order: no event
+  /// is left before or at `until`.
+  void show_steps(SimTime until);
   WorldData& data() { return data_; }
   const WorldData& data() const { return data_; }
   /// After data() was replaced by another moment's.
@@ -57,7 +60,7 @@ class Engine final : public Ctx, public Reader {
   void set_extra_load(int coil, double newton) override;
   double draw(std::uint32_t stream, std::uint64_t number) override;
   void journal(std::uint16_t kind, std::int64_t number, double value) override;
-  bool queue_each_step() const override;
+  bool queue_each_step() const override { return options_.queue_each_step; }
   bool full_trace() const override { return sink_ != nullptr && sink_->full(); }
   void note(SimTime at, std::uint16_t kind, bool acted, double value,
             std::span<const Condition> conditions) override;
@@ -84,7 +87,14 @@ class Engine final : public Ctx, public Reader {
 
  private:
   std::byte* arena() override { return data_.arena.data(); }
-  const std::byte* arena() const override { return data_.arena.data(); }
+  const std::byte* arena() const override { return looking_ ? seen_.data() : data_.arena.data(); }
+  class Look;
+  void find_movers();
+  void catch_up_for(PartId part);
+  void see_present();
+  SimTime next_step_time() const;
+  void record_due_steps();
+  void end_instant();
   void handle(const Event& event);
   void handle_network(const Event& event);
   void guard_instant();
@@ -111,7 +121,13 @@ class Engine final : public Ctx, public Reader {
   EventId changed_by_ = kSceneStart;  ///< event that changed the network's inputs
   SimTime instant_ = -1;
   int at_instant_ = 0;
-  std::uint64_t notes_ = 0;
+  std::vector<PartId> stepping_;             ///< parts that step by themselves
+  std::vector<SimTime> shown_until_;         ///< for each of them: what a full trace has of it
+  std::vector<std::vector<PartId>> movers_;  ///< per part: those of them that it is linked to
+  std::vector<std::byte> seen_;  ///< the states as they look from outside, up to the present
+  SimTime seen_at_ = kNever;     ///< and when that was; kNever: something has happened since
+  bool looking_ = false;         ///< a part is asked from outside, so it sees `seen_`
+  std::uint64_t notes_ = 0;      ///< made during the event being handled
   bool acted_ = true;
   std::vector<Condition> conditions_;
   std::unique_ptr<const FeedPaths> feed_paths_;  ///< made when first a full trace is kept

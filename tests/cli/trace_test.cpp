@@ -1,6 +1,8 @@
 // Traces that the built program writes.
 #include <gmock/gmock.h>
 
+#include <iomanip>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <set>
 #include <sstream>
@@ -113,19 +115,35 @@ TEST_F(TraceTest, SamplingAndSignalsChangeNoEvent) {
   EXPECT_EQ(a.dump(), b.dump());
 }
 
-// Left out of the comparison: how many events were handled (single steps count when they are
-// traced), and how far the spring is wound, which is brought up to date only when its train acts.
-TEST_F(TraceTest, TracingChangesNothingElseThatPartsReport) {
-  ordered_json with =
-      ordered_json::parse((trace("t.jsonl", {kMinimal, "--until", "Mon 08:10"}), last.out));
-  ordered_json without = ordered_json::parse(
-      run_program_with({"run", kMinimal, "--until", "Mon 08:10", "--json"}).out);
-  for (ordered_json* report : {&with, &without}) {
-    report->erase("wall_s");
-    report->erase("events");
-    (*report)["rewind"].erase("spring_teeth");
+TEST_F(TraceTest, TracingChangesNothingThatIsReported) {
+  for (const char* ending : {".csv", ".jsonl", ".vcd"}) {
+    const std::vector<std::string> words = {kMinimal, "--until", "Mon 08:10:31.7"};
+    ordered_json with = ordered_json::parse((trace(std::string("t") + ending, words), last.out));
+    ordered_json without = ordered_json::parse(
+        run_program_with({"run", kMinimal, "--until", "Mon 08:10:31.7", "--json"}).out);
+    for (ordered_json* report : {&with, &without}) report->erase("wall_s");
+    EXPECT_EQ(with.dump(1), without.dump(1)) << ending;
   }
-  EXPECT_EQ(with.dump(1), without.dump(1));
+}
+
+// Events listed without a full trace are in the trace, under the same id and with the same cause.
+TEST_F(TraceTest, AnIdIsTheSameWhetherOrNotATraceIsKept) {
+  const ordered_json listed = ordered_json::parse(
+      run_program_with({"events", kMinimal, "--to", "Mon 02:00", "--json"}).out);
+  std::map<std::string, std::string> traced;
+  for (const std::string& line : lines_of(trace("t.csv", {kMinimal, "--for", "2h"}))) {
+    const std::vector<std::string> fields = fields_of(line);
+    traced[fields[1]] = fields[0] + " " + fields[2] + " " + fields[3] + " " + fields[4];
+  }
+  ASSERT_GT(listed["events"].size(), 4000U);
+  for (const ordered_json& event : listed["events"]) {
+    const std::string id = event["event"];
+    std::ostringstream found;
+    found << std::fixed << std::setprecision(9) << event["time_s"].get<double>() << " "
+          << event["cause"].get<std::string>() << " " << event["part"].get<std::string>() << " "
+          << event["kind"].get<std::string>();
+    ASSERT_EQ(found.str(), traced[id]) << id;
+  }
 }
 
 TEST_F(TraceTest, SamplesStandAtEveryMultipleOfTheInterval) {

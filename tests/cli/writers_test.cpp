@@ -55,7 +55,8 @@ TEST(SecondsTextTest, HasNineDecimalsAtAnyDistance) {
 
 TEST(EventIdTextTest, TellsWhatOnlyAFullTraceHas) {
   EXPECT_EQ(event_id_text(17), "17");
-  EXPECT_EQ(event_id_text(kTraceOnly | 3), "t3");
+  EXPECT_EQ(event_id_text(trace_only({17, false, 2})), "t17.2");
+  EXPECT_EQ(event_id_text(trace_only({17, true, 3})), "t17+3");
 }
 
 TEST_F(WriterTest, CsvHasOneLineForAnEvent) {

@@ -234,23 +234,41 @@ TEST(MovementTest, TicksAndTocksUnevenlyWhenOutOfBeat) {
   EXPECT_NEAR(halves, trial.read("movement.beat_error"), 0.002);
 }
 
-TEST(MovementTest, ComesToTheSameWhetherBeatsAreLoopedOrQueued) {
-  const std::string scene = clock(winding(1, 20) + "  - at 777.7 s: movement.turn_nut -1 turn\n" +
-                                  "  - at 815.2 s: rewind.wind\n");
-  Trial queued(scene);
-  Trial looped(scene);
-  looped.session().set_sink(nullptr);
-  // At second 37 of a minute something rides, so both have accounted for the present.
-  for (const double until : {33.0, 814.0, 1233.0, 2500.0, 3000.0, 4000.0}) {
-    queued.run_to(until);
-    looped.run_to(until);
-    for (const char* reading : {"movement.arc", "movement.rate", "movement.position",
-                                "movement.error", "movement.escape_torque", "movement.tick"}) {
-      EXPECT_EQ(queued.read(reading), looped.read(reading)) << reading << " at " << until;
+/// When its beats dropped, and when and why it came to a stand.
+std::vector<std::pair<double, std::string>> seen_of(const Trial& trial) {
+  std::vector<std::pair<double, std::string>> seen;
+  for (const Trial::Happened& h : trial.events()) {
+    if (h.part != "movement") continue;
+    if (h.kind == "beat" || h.kind == "stands" || h.kind == "stops") {
+      seen.emplace_back(h.at_s, h.kind);
     }
   }
+  return seen;
+}
+
+// Wound and rated between two beats, left to stand, wound again, left to stand for good.
+TEST(MovementTest, ComesToTheSameAndShowsTheSameBeatsWhetherTheyAreLoopedOrQueued) {
+  const std::string scene =
+      clock(winding(1, 20) + "  - at 777.7 s: movement.turn_nut -1 turn\n" +
+            "  - at 815.2 s: rewind.wind\n" + winding(55, 58) + "  - at 4200.9 s: movement.stop\n" +
+            "  - at 4300 s: movement.start 1.5 deg\n");
+  Session::Options queue;
+  queue.queue_each_step = true;
+  Trial queued(scene, {}, queue);
+  Trial looped(scene);
+  for (const double until :
+       {33.0, 814.0, 1246.9, 2500.0, 3000.0, 3411.1, 4200.95, 4317.3, 9000.0}) {
+    queued.run_to(until);
+    looped.run_to(until);
+    for (const char* reading :
+         {"movement.arc", "movement.rate", "movement.position", "movement.error",
+          "movement.escape_torque", "movement.tick", "rewind.spring_teeth"}) {
+      EXPECT_EQ(queued.read(reading), looped.read(reading)) << reading << " at " << until;
+    }
+    EXPECT_EQ(seen_of(queued), seen_of(looped)) << until;
+  }
   EXPECT_EQ(queued.read("arm_b.closings"), looped.read("arm_b.closings"));
-  EXPECT_EQ(queued.read("rewind.spring_teeth"), looped.read("rewind.spring_teeth"));
+  EXPECT_GT(looped.count("movement", "stands"), 1u);
   EXPECT_GT(queued.session().events(), looped.session().events() + 1000);
 }
 

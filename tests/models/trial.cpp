@@ -34,14 +34,15 @@ std::shared_ptr<const Installation> load(const std::string& yaml,
 
 }  // namespace
 
-Trial::Trial(const std::string& yaml, const std::vector<std::string>& changes) {
+Trial::Trial(const std::string& yaml, const std::vector<std::string>& changes,
+             const Session::Options& options) {
   Diagnostics diagnostics;
   auto installation = load(yaml, changes, diagnostics);
   if (installation == nullptr) {
     ADD_FAILURE() << diagnostics.to_text();
     return;
   }
-  session_ = std::make_unique<Session>(installation);
+  session_ = std::make_unique<Session>(installation, options);
   session_->set_sink(this);
 }
 

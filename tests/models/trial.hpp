@@ -14,7 +14,8 @@ namespace sixty {
 class Trial : private TraceSink {
  public:
   /// `changes`: as with --set on the command line. Errors: fails the test; is then not `sound`.
-  explicit Trial(const std::string& yaml, const std::vector<std::string>& changes = {});
+  explicit Trial(const std::string& yaml, const std::vector<std::string>& changes = {},
+                 const Session::Options& options = {});
   ~Trial() override;
 
   bool sound() const { return session_ != nullptr; }

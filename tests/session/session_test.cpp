@@ -38,6 +38,37 @@ TEST(SessionTest, RunningInSlicesIsRunningAtOnce) {
   EXPECT_EQ(sliced.state_hash(), at_once.state_hash());
 }
 
+TEST(SessionTest, ARunCanBeStoppedAtEachInstantAndGoOn) {
+  Session at_once(bench_scene());
+  at_once.run_until(kHour);
+  Session stopped(bench_scene());
+  SimTime before = -1;
+  std::uint64_t asked = 0;
+  std::uint64_t stops = 0;
+  // Once at every instant; then time has come to an instant, all of whose events are done.
+  while (!stopped.run_until(kHour, [&] { return ++asked % 3 == 0; })) {
+    EXPECT_LT(before, stopped.now());
+    before = stopped.now();
+    if (++stops % 100 == 0) {
+      Session straight(bench_scene());
+      straight.run_until(before);
+      ASSERT_EQ(stopped.state_hash(), straight.state_hash()) << before;
+    }
+  }
+  EXPECT_GT(asked, 1000u);
+  EXPECT_EQ(stopped.now(), kHour);
+  EXPECT_EQ(stopped.state_hash(), at_once.state_hash());
+}
+
+TEST(SessionTest, ARunThatIsStoppedReportsWhatWasRun) {
+  Session session(bench_scene());
+  EXPECT_FALSE(session.run_until(kDay, [&] { return session.now() > kHour; }));
+  EXPECT_GT(session.now(), kHour);
+  EXPECT_LT(session.now(), kHour + 10 * kSecond);
+  EXPECT_EQ(read(session, "rewind.strokes"), 60);
+  EXPECT_FALSE(session.report().sections().empty());
+}
+
 TEST(SessionTest, TransientsIntegratedAfreshGiveTheSameBytes) {
   HashSink reused;
   HashSink fresh;
@@ -58,24 +89,34 @@ TEST(SessionTest, TransientsIntegratedAfreshGiveTheSameBytes) {
   EXPECT_EQ(reused.ids, fresh.ids);
 }
 
-TEST(SessionTest, StepsInALoopAreStepsInTheQueue) {
-  std::map<std::string, double> loop;
-  for (const bool queue : {false, true}) {
-    Session::Options options;
-    options.queue_each_step = queue;
-    Session session(bench_scene(), options);
-    session.run_until(kMorning + 1'234'567'891);
-    const auto& parts = session.installation().parts;
-    for (PartId p = 0; p < parts.size(); ++p) {
-      for (std::size_t k = 0; k < parts[p].kind->declaration.readings.size(); ++k) {
-        const std::string name = parts[p].name + "." + parts[p].kind->declaration.readings[k].name;
-        // The drive is told of its unwinding when the steps are accounted, not at each of them.
-        if (name.rfind("rewind.spring_", 0) == 0) continue;
-        if (!queue) loop[name] = session.read(p, k);
-        EXPECT_EQ(session.read(p, k), loop[name]) << name;
-      }
+/// Everything that can be read of a session now.
+std::map<std::string, double> readings_of(Session& session) {
+  std::map<std::string, double> readings;
+  const auto& parts = session.installation().parts;
+  for (PartId p = 0; p < parts.size(); ++p) {
+    const auto& declared = parts[p].kind->declaration.readings;
+    for (std::size_t k = 0; k < declared.size(); ++k) {
+      readings[parts[p].name + "." + declared[k].name] = session.read(p, k);
     }
   }
+  return readings;
+}
+
+// Hands step the clocks and wind the spring at seconds at which nothing rides.
+TEST(SessionTest, StepsInALoopAreStepsInTheQueueWheneverTheyAreLookedAt) {
+  SceneChanges changes;
+  changes.action = {"Mon 00:10:02 step_all_key.close", "Mon 00:10:03 step_all_key.open",
+                    "Mon 00:20:28.5 rewind.wind", "Mon 00:30:11 movement.turn_nut 1 turn"};
+  Session::Options queue;
+  queue.queue_each_step = true;
+  Session loop(bench_scene(changes));
+  Session queued(bench_scene(changes), queue);
+  for (std::uint64_t n = 0; n < 300; ++n) {
+    const auto step = static_cast<SimTime>(uniform_draw(8, 0, 0, n) * 16e9);
+    for (Session* s : {&loop, &queued}) s->run_until(s->now() + step);
+    ASSERT_EQ(readings_of(loop), readings_of(queued)) << loop.now();
+  }
+  EXPECT_GT(loop.now(), 31 * kMinute);
 }
 
 TEST(SessionTest, SavedMomentsComeBackExactly) {
@@ -173,6 +214,124 @@ TEST(SessionTest, EveryEventHasACauseThatCameBeforeIt) {
   session.set_sink(&sink);
   session.run_until(30 * kMinute);
   EXPECT_GT(sink.seen.size(), 2000u);  // the full trace tells each beat
+}
+
+/// What is recorded, one text for each, with id and cause.
+class ListSink : public TraceSink {
+ public:
+  explicit ListSink(bool full) : full_(full) {}
+  bool full() const override { return full_; }
+  void record(const TraceRecord& r) override {
+    const bool only_traced = (r.event.id & kTraceOnly) != 0;
+    (only_traced ? trace_only : events)
+        .push_back({r.event.at, std::to_string(r.event.id) + " < " + std::to_string(r.event.cause) +
+                                    ": " + std::string(r.kind) + " " + std::to_string(r.part)});
+  }
+  using List = std::vector<std::pair<SimTime, std::string>>;
+  /// Those from one instant to another.
+  static List between(const List& list, SimTime from, SimTime to) {
+    List found;
+    for (const auto& entry : list) {
+      if (entry.first > from && entry.first <= to) found.push_back(entry);
+    }
+    return found;
+  }
+  List events, trace_only;
+
+ private:
+  bool full_;
+};
+
+TEST(SessionTest, ATraceShiftsNoIdNoCountAndNoState) {
+  ListSink marks(false);
+  ListSink full(true);
+  Session untraced(bench_scene());
+  Session marked(bench_scene());
+  Session traced(bench_scene());
+  marked.set_sink(&marks);
+  traced.set_sink(&full);
+  for (Session* s : {&untraced, &marked, &traced}) s->run_until(kMorning);
+  EXPECT_EQ(marks.events, full.events);
+  EXPECT_TRUE(marks.trace_only.empty());
+  EXPECT_GT(full.trace_only.size(), 9 * 3600u * 8 / 10);  // most of the beats
+  for (Session* s : {&marked, &traced}) {
+    EXPECT_EQ(s->events(), untraced.events());
+    EXPECT_EQ(s->state_hash(), untraced.state_hash());
+  }
+}
+
+TEST(SessionTest, AReplayTracedFromThereOnShowsTheSameIds) {
+  ListSink straight(true);
+  Session traced(bench_scene());
+  traced.set_sink(&straight);
+  traced.run_until(3 * kHour);
+  Session untraced(bench_scene());
+  const SimTime from = 2 * kHour + 24 * kMinute + 12 * kSecond;  // five beats after one that counts
+  untraced.run_until(from);
+  const auto saved = untraced.save();
+
+  ListSink later(true);
+  untraced.set_sink(&later);
+  untraced.run_until(3 * kHour);
+  EXPECT_EQ(later.events, ListSink::between(straight.events, from, 3 * kHour));
+  EXPECT_EQ(later.trace_only, ListSink::between(straight.trace_only, from, 3 * kHour));
+  untraced.set_sink(nullptr);
+  untraced.run_until(5 * kHour);
+
+  ListSink replayed(true);  // from the moment kept for the hour
+  untraced.set_sink(&replayed);
+  untraced.seek(kHour + 20 * kMinute);
+  untraced.run_until(2 * kHour);
+  EXPECT_EQ(replayed.events, ListSink::between(straight.events, kHour, 2 * kHour));
+  EXPECT_EQ(replayed.trace_only, ListSink::between(straight.trace_only, kHour, 2 * kHour));
+
+  ListSink restored(true);
+  untraced.restore(saved);
+  untraced.set_sink(&restored);
+  untraced.run_until(3 * kHour);
+  EXPECT_EQ(restored.events, ListSink::between(straight.events, from, 3 * kHour));
+  EXPECT_EQ(restored.trace_only, ListSink::between(straight.trace_only, from, 3 * kHour));
+}
+
+TEST(SessionTest, EachInstantIsSettledOnceBehindAllThatItShows) {
+  class SettledSink : public TraceSink {
+   public:
+    void record(const TraceRecord& r) override {
+      EXPECT_GT(r.event.at, settled_at);
+      pending = r.event.at;
+    }
+    void settled(SimTime at) override {
+      EXPECT_GT(at, settled_at);
+      EXPECT_TRUE(pending < 0 || pending == at) << pending << " " << at;
+      settled_at = at;
+      pending = -1;
+      ++count;
+    }
+    SimTime settled_at = -1, pending = -1;
+    std::size_t count = 0;
+  } sink;
+  Session session(bench_scene());
+  session.set_sink(&sink);
+  session.run_until(10 * kMinute);
+  EXPECT_GT(sink.count, 600u);
+}
+
+TEST(SessionTest, WhatIsReadIsNeverOlderThanTheLastEvent) {
+  class ReadingSink : public TraceSink {
+   public:
+    explicit ReadingSink(Session& s) : session(s) {}
+    void record(const TraceRecord& r) override {
+      if (session.installation().parts[r.part].name == "arm_a" && r.kind == "ride_makes") ++made;
+      EXPECT_EQ(::sixty::read(session, "arm_a.closings"), made) << r.event.at;
+    }
+    Session& session;
+    double made = 0;
+  };
+  Session session(bench_scene());
+  ReadingSink sink(session);
+  session.set_sink(&sink);
+  session.run_until(5 * kMinute);
+  EXPECT_EQ(sink.made, 5);
 }
 
 /// Randomness is keyed by part: another part, even one that comes first, changes nobody's draws.
