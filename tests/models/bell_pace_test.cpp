@@ -5,8 +5,8 @@
 
 #include <cmath>
 
-#include "tests/models/bell_reckoning.hpp"
 #include "tests/models/trial.hpp"
+#include "tests/reckoning/bell.hpp"
 
 namespace sixty {
 namespace {

@@ -8,8 +8,8 @@
 #include <fstream>
 #include <sstream>
 
-#include "tests/models/clock_reckoning.hpp"
 #include "tests/models/trial.hpp"
+#include "tests/reckoning/clock.hpp"
 
 namespace sixty {
 namespace {

@@ -1,14 +1,37 @@
-#include "tests/models/bell_reckoning.hpp"
+#pragma once
 
 #include <cmath>
 
-namespace sixty {
-namespace {
+#include "tests/reckoning/magnet.hpp"
 
-constexpr double kMu = 4e-7 * 3.14159265358979323846;
-constexpr double kSaturationT = 2.0;
-constexpr double kPermeability = 2000;
-constexpr double kStep = 20e-6;         // a stroke takes some 3,800 of them
+namespace sixty {
+
+/// An interrupter bell, integrated apart from the program in small equal steps (midpoint rule):
+///   d(lambda)/dt = v - R i,  i = H(B, x)/N,  B = lambda/(N A),
+///   H = 2 (x + g0) B/mu0 + l (Bs/(mui mu0)) B/(Bs - |B|),
+///   m x'' = F0 + k (stroke - x) - A B^2/mu0,
+/// v from the supply through its resistances while the interrupter conducts, else the coil through
+/// its own resistor. Stops give back a share of the speed.
+/// Source: B^2/(2 mu0) on each of two gaps (MAG-01, derived); saturation curve and values: common
+/// practice, no source. SI units.
+struct BellReckoning {
+  double emf_v = 24, feed_ohm = 0.0029963847;  ///< supply, key and contact together
+  double ohm = 12, across_ohm = 330;
+  double turns = 1400, area_m2 = 0.5e-4, residual_m = 0.8e-3, iron_m = 0.2;
+  double rest_m = 6e-3, gong_m = 1e-3, breaks_m = 1.5e-3, makes_m = 5.3e-3;
+  double mass_kg = 0.42, preload_n = 0.40, rate_n_per_m = 150;
+  double rebound = 0.2;
+
+  struct Rung {
+    double strokes_per_s = 0;
+    double speed = 0;  ///< of the last stroke, m/s
+  };
+  Rung ring(double seconds) const;
+};
+
+namespace reckoning {
+
+constexpr double kBellStep = 20e-6;     // a stroke takes some 3,800 of them
 constexpr double kSlowRebound = 0.005;  // m/s; a stop holds what is slower
 
 /// What moves, and how fast it changes.
@@ -25,8 +48,8 @@ class Clapper {
 
   void step() {
     const double before = s_.gap;
-    const Moving middle = s_.after(rates(s_), kStep / 2);
-    s_ = s_.after(rates(middle), kStep);
+    const Moving middle = s_.after(rates(s_), kBellStep / 2);
+    s_ = s_.after(rates(middle), kBellStep);
     if (before > b_.breaks_m && s_.gap <= b_.breaks_m) closed_ = false;
     if (before < b_.makes_m && s_.gap >= b_.makes_m) {
       closed_ = true;
@@ -43,9 +66,7 @@ class Clapper {
   double current_a(const Moving& s) const {
     const double b = flux_t(s);
     const double gaps = 2 * (s.gap + b_.residual_m) * b / kMu;
-    const double iron =
-        b_.iron_m * kSaturationT / (kPermeability * kMu) * b / (kSaturationT - std::fabs(b));
-    return (gaps + iron) / b_.turns;
+    return (gaps + iron_a(b_.iron_m, b)) / b_.turns;
   }
   double volts(double current) const {
     if (!closed_) return -b_.across_ohm * current;
@@ -81,11 +102,11 @@ class Clapper {
   double last_speed_ = 0;
 };
 
-}  // namespace
+}  // namespace reckoning
 
-BellReckoning::Rung BellReckoning::ring(double seconds) const {
-  Clapper clapper(*this);
-  const int steps = static_cast<int>(seconds / kStep);
+inline BellReckoning::Rung BellReckoning::ring(double seconds) const {
+  reckoning::Clapper clapper(*this);
+  const int steps = static_cast<int>(seconds / reckoning::kBellStep);
   for (int i = 0; i < steps; ++i) clapper.step();
   return {clapper.strokes() / seconds, clapper.last_speed()};
 }
