@@ -5,9 +5,8 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <fstream>
-#include <sstream>
 
+#include "tests/models/bench_minimal.hpp"
 #include "tests/models/trial.hpp"
 #include "tests/reckoning/clock.hpp"
 
@@ -16,14 +15,6 @@ namespace {
 
 constexpr double kDegree = 3.14159265358979323846 / 180;
 const char* const kArms[] = {"arm_a", "ring_timing", "arm_b"};
-
-std::string bench_minimal() {
-  std::ostringstream text;
-  text << std::ifstream(SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml").rdbuf();
-  std::string yaml = text.str();
-  yaml.replace(yaml.find("seed: 1"), 7, "spread: 0");
-  return yaml;
-}
 
 /// The same change to all three arms.
 std::vector<std::string> arms(const std::string& change) {
