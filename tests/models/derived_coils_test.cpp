@@ -71,6 +71,21 @@ TEST(DerivedCoilsTest, HaveTheirInductancesOpenAndSeated) {
   }
 }
 
+TEST(DerivedCoilsTest, BellHasNineMillihenriesAtRest) {
+  Trial trial(R"(scene: Bell held open
+start: 2026-01-05T00:00:00
+spread: 0
+parts:
+  supply: {type: supply, set: {emf: 1 V, resistance: 1 mohm}}
+  bell: {type: bell, sheet: bell_24v}
+wires:
+  plus: [supply.plus, bell.plus]
+  minus: [supply.minus, bell.minus]
+)");
+  trial.run_to(10);
+  EXPECT_NEAR(trial.read("bell.flux") / trial.read("bell.current"), 9e-3, 0.5e-3);
+}
+
 TEST(DerivedCoilsTest, SeatedSolenoidIsSaturated) {
   // 1.84 T: B = linkage/(turns x area).
   Trial trial(bench("rewind_solenoid"));
@@ -157,6 +172,37 @@ TEST(DerivedCoilsTest, SolenoidIsHeldWithoutCurrentByItsRemanence) {
     EXPECT_FALSE(lets_go(g0, 0.95 * held)) << g0;
     EXPECT_TRUE(lets_go(g0, 1.05 * held)) << g0;
   }
+}
+
+// "With an even load the plunger goes home or does not start": at no voltage does it stop between.
+TEST(DerivedCoilsTest, PlungerGoesHomeOrDoesNotStart) {
+  int home = 0;
+  int still = 0;
+  for (double volts = 15; volts < 22; volts += 0.1) {
+    Trial trial(R"(scene: Rewind
+start: 2026-01-05T00:00:00
+spread: 0
+parts:
+  supply: {type: supply, set: {emf: 24 V, resistance: 1 mohm}}
+  key: {type: switch, set: {contact_resistance: 1 mohm}}
+  rewind: {type: rewind, sheet: solenoid_24v, set: {initial_teeth: 25 tooth}}
+wires:
+  plus: [supply.plus, key.a]
+  top: [key.b, rewind.plus]
+  minus: [rewind.minus, supply.minus]
+script:
+  - at 0 s: key.close
+  - at 3 s: key.open
+)",
+                {fmt::format("supply.emf={:.1f} V", volts)});
+    trial.run_to(5);
+    const bool starts = trial.when("rewind", "starts").has_value();
+    EXPECT_EQ(trial.read("rewind.spring_teeth"), starts ? 26 : 25) << volts;
+    EXPECT_EQ(trial.count("rewind", "sticks"), 0U) << volts;
+    ++(starts ? home : still);
+  }
+  EXPECT_GT(home, 20);
+  EXPECT_GT(still, 20);
 }
 
 }  // namespace
