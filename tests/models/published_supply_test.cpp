@@ -135,8 +135,8 @@ script:
 )");
   trial.run_to(1);
   double most = 0;
-  for (int us = 1; us <= 200; ++us) {
-    trial.run_to(1 + us * 10e-6);
+  for (int k = 1; k <= 100; ++k) {  // a millisecond, while the glow burns
+    trial.run_to(1 + k * 10e-6);
     most = std::max(most, -trial.read("coil.volts"));
   }
   EXPECT_GT(most, 120) << "SAFE-01";
