@@ -63,7 +63,10 @@ void keep_earliest(Hit& hit, double theta, Hit::Kind kind, std::size_t element, 
 
 }  // namespace
 
-void Stepper::moving_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const {
+/// All that a moving coil meets in a step, told to `keep(theta, kind, mark, way)`.
+template <class Keep>
+void Stepper::moving_hits(const CoilState& from, std::size_t j, const Ends& ends,
+                          const Keep& keep) const {
   const auto& [y0, y1, f0, f1, h] = ends;
   const Coil& c = network_.coils[j];
   const int way = from.rest == Rest::kClosing ? -1 : 1;
@@ -74,20 +77,43 @@ void Stepper::moving_hit(const CoilState& from, std::size_t j, const Ends& ends,
   const auto crossed = [way, x0, x1](double gap) {
     return way < 0 ? x0 > gap && x1 <= gap : x0 < gap && x1 >= gap;
   };
+  for (std::size_t k = 0; k < c.marks.size(); ++k) {
+    if (c.marks[k].direction == way && crossed(c.marks[k].gap_m)) {
+      keep(x.where(c.marks[k].gap_m), Hit::kMark, k, way);
+    }
+  }
+  if (crossed(c.armature.second_from_m)) {
+    keep(x.where(c.armature.second_from_m), Hit::kKink, 0, way);
+  }
   const double stop = way < 0 ? c.armature.seat_m : c.armature.stroke_m;
   // Also from a place that is at the stop already, within rounding.
   if (way < 0 ? x1 <= stop : x1 >= stop) {
-    keep_earliest(hit, crossed(stop) ? x.where(stop) : 0.0, Hit::kStop, j, 0, way);
+    keep(crossed(stop) ? x.where(stop) : 0.0, Hit::kStop, 0, way);
   }
-  if (crossed(c.armature.second_from_m)) {
-    keep_earliest(hit, x.where(c.armature.second_from_m), Hit::kKink, j, 0, way);
+  if (y1[2] * way < 0) keep(v.turn(way), Hit::kTurn, 0, way);
+}
+
+void Stepper::moving_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const {
+  moving_hits(from, j, ends, [&](double theta, Hit::Kind kind, std::size_t mark, int way) {
+    keep_earliest(hit, theta, kind, j, mark, way);
+  });
+}
+
+std::vector<Hit> Stepper::hits_beside(const State& from, const Response& response, const Step& step,
+                                      const Hit& hit) const {
+  std::vector<Hit> found;
+  const auto& live = response.live();
+  for (std::size_t i = 0; i < live.size(); ++i) {
+    const std::size_t j = live[i];
+    if (!moving(from.coils[j].rest)) continue;
+    moving_hits(from.coils[j], j,
+                {&step.y0[3 * i], &step.y1[3 * i], &step.f0[3 * i], &step.f1[3 * i], step.h},
+                [&](double, Hit::Kind kind, std::size_t mark, int way) {
+                  if (kind == hit.kind && j == hit.element && mark == hit.mark) return;
+                  found.push_back({1, kind, j, mark, way});
+                });
   }
-  for (std::size_t k = 0; k < c.marks.size(); ++k) {
-    if (c.marks[k].direction == way && crossed(c.marks[k].gap_m)) {
-      keep_earliest(hit, x.where(c.marks[k].gap_m), Hit::kMark, j, k, way);
-    }
-  }
-  if (y1[2] * way < 0) keep_earliest(hit, v.turn(way), Hit::kTurn, j, 0, way);
+  return found;
 }
 
 void Stepper::resting_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const {

@@ -114,15 +114,21 @@ void Integrator::wake(std::size_t j, int direction) {
   motion_cause_[j] = static_cast<std::int32_t>(events_.size()) - 1;
 }
 
+/// Also of coils that were not followed: one that has just lost its current at once, for one.
 void Integrator::release_rests() {
-  for (const std::size_t j : response_->live()) {
+  bool any = false;
+  for (std::size_t j = 0; j < network_.coils.size(); ++j) {
     const CoilState& s = now_.coils[j];
     if (moving(s.rest) || !network_.coils[j].armature.present) continue;
     const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
     const double hold = network_.coils[j].armature.friction_n * (1 + 1e-9);
-    if (force.closing_n < -hold && s.rest != Rest::kSeated) wake(j, -1);
-    if (force.opening_n > hold && s.rest != Rest::kOpen) wake(j, 1);
+    const bool closes = force.closing_n < -hold && s.rest != Rest::kSeated;
+    const bool opens = force.opening_n > hold && s.rest != Rest::kOpen;
+    if (closes) wake(j, -1);
+    if (opens) wake(j, 1);
+    any = any || closes || opens;
   }
+  if (any) response_ = responses_->find(now_);
 }
 
 void Integrator::arrive(std::size_t j, bool seat) {
@@ -295,7 +301,11 @@ void Integrator::step_once() {
   t_ += h;
   if (by_pieces) add_by_pieces(ledger_, h);
   run_timers(h);
+  if (hit.kind == Hit::kNone) return;
+  const std::vector<Hit> beside = large ? other_workers(hit)
+                                        : stepper_.hits_beside(prev_, *response_prev_, step_, hit);
   act(hit);
+  for (const Hit& other : beside) act(other);
 }
 
 /// Errors: IntegrationFailure, when it gets nowhere.

@@ -100,6 +100,7 @@ class Integrator {
   Hit find_step(double limit);
   Hit find_step_with_lone_ways(double limit);
   bool accurate_step(double& h);
+  std::vector<Hit> other_workers(const Hit& hit) const;
   void find_lone_ways(std::size_t forced);
   void tell_lone_ways();
   bool all_lies_still() const;

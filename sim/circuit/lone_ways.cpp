@@ -82,6 +82,17 @@ Hit Integrator::find_step_with_lone_ways(double limit) {
   return {1, Hit::kMark, worker, mark, network_.coils[worker].marks[mark].direction};
 }
 
+/// Those that work a contact at the very instant at which the step ends for another one.
+std::vector<Hit> Integrator::other_workers(const Hit& hit) const {
+  std::vector<Hit> found;
+  for (const auto& [j, way] : lone_ways_) {
+    if (way.contact_dt < 0 || j == hit.element) continue;
+    const int direction = network_.coils[j].marks[way.contact_mark].direction;
+    found.push_back({1, Hit::kMark, j, way.contact_mark, direction});
+  }
+  return found;
+}
+
 void Integrator::tell_lone_ways() {
   std::vector<std::pair<double, std::pair<std::size_t, const LoneWay::Deed*>>> deeds;
   for (const auto& [j, way] : lone_ways_) {

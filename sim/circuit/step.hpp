@@ -52,6 +52,9 @@ class Stepper {
   /// changes the network for all: contacts, diodes, sparks.
   Hit earliest_hit(const State& from, const Response& response, const Step& step,
                    bool switching_only = false) const;
+  /// What else armatures have met by the end of a step that ends at `hit`: at the same instant.
+  std::vector<Hit> hits_beside(const State& from, const Response& response, const Step& step,
+                               const Hit& hit) const;
   /// The earliest hit of one coil whose three variables went from one end to the other.
   struct Ends {
     const double *y0, *y1, *f0, *f1;
@@ -89,6 +92,8 @@ class Stepper {
   double spark_slope(const State& from, const Response& response, std::size_t row) const;
   double fastest_rate(const State& from, const Response& response, const Step& step) const;
   void jacobian(const State& from, const Response& response) const;
+  template <class Keep>
+  void moving_hits(const CoilState& from, std::size_t j, const Ends& ends, const Keep& keep) const;
   void moving_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
   void resting_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
   void switch_hits(const State& from, const Response& response, const Step& step, Hit& hit) const;

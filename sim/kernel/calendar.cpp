@@ -27,15 +27,23 @@ void Calendar::cancel(EventHandle handle) {
   remove_at(slots_[handle.slot].place);
 }
 
+void Calendar::set_standing(Event event) {
+  event.id = ++last_id_;
+  standing_ = event;
+}
+
 Event Calendar::pop() {
-  const Event event = next();
+  if (standing_first()) {
+    const Event event = standing_;
+    clear_standing();
+    return event;
+  }
+  const Event event = slots_[heap_[0]].event;
   remove_at(0);
   return event;
 }
 
-bool Calendar::before(std::uint32_t a, std::uint32_t b) const {
-  const Event& x = slots_[a].event;
-  const Event& y = slots_[b].event;
+bool Calendar::before(const Event& x, const Event& y) {
   if (x.at != y.at) return x.at < y.at;
   if (x.phase != y.phase) return x.phase < y.phase;
   return x.id < y.id;
@@ -90,14 +98,15 @@ std::uint64_t Calendar::state_hash() const {
   std::sort(order.begin(), order.end(),
             [this](std::uint32_t a, std::uint32_t b) { return before(a, b); });
   std::uint64_t h = last_id_;
-  for (const std::uint32_t slot : order) {
-    const Event& e = slots_[slot].event;
+  const auto add = [&h](const Event& e) {
     h = mix(mix(mix(h, static_cast<std::uint64_t>(e.at)), e.id), e.cause);
     h = mix(mix(h, (std::uint64_t{e.target} << 32) | (std::uint64_t{e.kind} << 8) |
                        static_cast<std::uint64_t>(e.phase)),
             static_cast<std::uint64_t>(e.number));
     h = hash_bytes(&e.value, sizeof e.value, h);
-  }
+  };
+  for (const std::uint32_t slot : order) add(slots_[slot].event);
+  if (standing_.at != kNever) add(standing_);
   return h;
 }
 

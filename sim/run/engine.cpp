@@ -152,16 +152,17 @@ void Engine::handle_network(const Event& event) {
 }
 
 void Engine::put_network_event() {
-  data_.calendar.cancel(data_.network_event);
-  data_.network_event = {};
   const SimTime at = circuit::next_time(data_.network);
-  if (at == kNever) return;
+  if (at == kNever) {
+    data_.calendar.clear_standing();
+    return;
+  }
   Event e;
   e.at = at;
   e.target = kNetwork;
   e.phase = Phase::kArmature;
   e.cause = current_.id;
-  data_.network_event = data_.calendar.schedule(e);
+  data_.calendar.set_standing(e);
 }
 
 void Engine::follow_changes() {

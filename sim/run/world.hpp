@@ -17,7 +17,6 @@ struct WorldData {
   Calendar calendar;
   std::vector<std::byte> arena;  ///< the parts' states
   circuit::NetworkData network;
-  EventHandle network_event;
   std::uint64_t handled = 0;
   Journal journal;
 
