@@ -23,9 +23,10 @@ class VcdRowsTest : public FolderTest {
  protected:
   void SetUp() override {
     FolderTest::SetUp();
-    const Ended ended = run_program_with({"run", SIXTY_SOURCE_DIR "/tests/cli/scenes/bench.yaml",
-                                          "--for", "2s", "--trace", path("t.vcd"), "--signals",
-                                          "relay.*,key.closed", "--sample", "100ms", "--json"});
+    const std::string scene = SIXTY_SOURCE_DIR "/tests/cli/scenes/bench.yaml";
+    const Ended ended =
+        run_program_with({"run", scene, "--for", "2s", "--trace", path("t.vcd"), "--signals",
+                          "relay.*,key.closed", "--sample", "100ms", "--json"});
     ASSERT_EQ(ended.code, 0) << ended.err;
     text = get("t.vcd");
     const std::size_t end = text.find("$enddefinitions");
