@@ -28,8 +28,6 @@ void expect_behind(Trial& trial, double contact_s, const Moment& moment) {
 /// The minute of Monday's first ring.
 class DerivedMinuteTest : public testing::Test {
  protected:
-  static constexpr double kFrom = 8 * 3600;
-
   void SetUp() override {
     std::string yaml = bench_minimal();
     const std::string start = "2026-01-05T00:00:00";
