@@ -2,6 +2,7 @@
 // row. Published: IEEE Std 1364-2005, section 18.2 (FMT-24 from memory).
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <regex>
 #include <set>
 #include <sstream>
@@ -90,6 +91,9 @@ TEST_F(VcdRowsTest, TimesAreAbsoluteAndGrow) {
   }
   EXPECT_GT(times, 10);
   EXPECT_EQ(last, 2'000'000'000) << "FMT-20: two seconds in nanoseconds";
+  for (const char* hand : {"#100000000", "#1000000000"}) {  // the key is worked at 0.1 and 1 s
+    EXPECT_NE(std::find(lines.begin(), lines.end(), hand), lines.end()) << "FMT-20 " << hand;
+  }
 }
 
 TEST_F(VcdRowsTest, TimescaleIsANumberAndAUnit) {
