@@ -2,6 +2,7 @@
 // row. Published: IEEE Std 1364-2005, section 18.2 (FMT-24 from memory).
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <regex>
 #include <set>
 #include <sstream>
@@ -23,9 +24,10 @@ class VcdRowsTest : public FolderTest {
  protected:
   void SetUp() override {
     FolderTest::SetUp();
-    const Ended ended = run_program_with({"run", SIXTY_SOURCE_DIR "/tests/cli/scenes/bench.yaml",
-                                          "--for", "2s", "--trace", path("t.vcd"), "--signals",
-                                          "relay.*,key.closed", "--sample", "100ms", "--json"});
+    const std::string scene = SIXTY_SOURCE_DIR "/tests/cli/scenes/bench.yaml";
+    const Ended ended =
+        run_program_with({"run", scene, "--for", "2s", "--trace", path("t.vcd"), "--signals",
+                          "relay.*,key.closed", "--sample", "100ms", "--json"});
     ASSERT_EQ(ended.code, 0) << ended.err;
     text = get("t.vcd");
     const std::size_t end = text.find("$enddefinitions");
@@ -89,6 +91,9 @@ TEST_F(VcdRowsTest, TimesAreAbsoluteAndGrow) {
   }
   EXPECT_GT(times, 10);
   EXPECT_EQ(last, 2'000'000'000) << "FMT-20: two seconds in nanoseconds";
+  for (const char* hand : {"#100000000", "#1000000000"}) {  // the key is worked at 0.1 and 1 s
+    EXPECT_NE(std::find(lines.begin(), lines.end(), hand), lines.end()) << "FMT-20 " << hand;
+  }
 }
 
 TEST_F(VcdRowsTest, TimescaleIsANumberAndAUnit) {
