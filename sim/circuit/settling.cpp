@@ -15,9 +15,15 @@ double on_grid(double held_a, double coercive_a) {
   return coercive_a > 0 ? std::floor(held_a / coercive_a * kGrid + 0.5) / kGrid * coercive_a : 0;
 }
 
-bool at_mark(const Coil& c, double gap_m) {
-  return std::any_of(c.marks.begin(), c.marks.end(),
-                     [&](const Mark& m) { return m.gap_m == gap_m; });
+/// Something happens to an armature on its way from one gap to another, or at either.
+bool meets_anything(const Coil& c, double from_m, double to_m) {
+  const double low = std::min(from_m, to_m);
+  const double high = std::max(from_m, to_m);
+  const auto between = [&](double gap_m) { return low <= gap_m && gap_m <= high; };
+  const Armature& a = c.armature;
+  return between(a.seat_m) || between(a.stroke_m) || between(a.second_from_m) ||
+         std::any_of(c.marks.begin(), c.marks.end(),
+                     [&](const Mark& m) { return between(m.gap_m); });
 }
 
 }  // namespace
@@ -136,10 +142,9 @@ State Integrator::state_on_grid() const {
     coil.linkage_wb = near(coil.linkage_wb, stepper_.linkage_scale(j));
     coil.held_a = on_grid(coil.held_a, c.magnet.coercive_a);
     coil.speed_m_per_s = near(coil.speed_m_per_s, 1);
-    // A place on the way; a stop or a mark is kept as it is.
-    if (moving(coil.rest) && !at_mark(c, coil.gap_m)) {
-      coil.gap_m = near(coil.gap_m, c.armature.stroke_m);
-    }
+    if (!moving(coil.rest)) continue;
+    const double gap_m = near(coil.gap_m, c.armature.stroke_m);
+    if (!meets_anything(c, coil.gap_m, gap_m)) coil.gap_m = gap_m;
   }
   for (double& volts : s.capacitor_v) volts = near(volts, emf_scale_v_);
   for (ContactState& c : s.contacts) c.timer_s = near(c.timer_s, 1e-3);
