@@ -302,8 +302,8 @@ void Integrator::step_once() {
   if (by_pieces) add_by_pieces(ledger_, h);
   run_timers(h);
   if (hit.kind == Hit::kNone) return;
-  const std::vector<Hit> beside = large ? other_workers(hit)
-                                        : stepper_.hits_beside(prev_, *response_prev_, step_, hit);
+  const std::vector<Hit> beside =
+      large ? other_workers(hit) : stepper_.hits_beside(prev_, *response_prev_, step_, hit);
   act(hit);
   for (const Hit& other : beside) act(other);
 }

@@ -1,4 +1,6 @@
 // Handling events: the parts' turn, then the network's.
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "sim/base/rng.hpp"
@@ -71,8 +73,27 @@ void Engine::catch_up_for(PartId part) {
   }
 }
 
+/// Does what may have to follow a transient. Errors: RunFailure, when it comes to no end.
+template <class Deed>
+void Engine::follow_network(const Deed& deed) {
+  try {
+    deed();
+  } catch (const circuit::IntegrationFailure& e) {
+    fail(e);
+  }
+}
+
+void Engine::fail(const circuit::IntegrationFailure& e) const {
+  const std::string who =
+      e.owner < 0 ? "the circuit" : installation_->parts[static_cast<PartId>(e.owner)].name;
+  throw RunFailure(fmt::format(
+      "{}: {} s into a transient nothing comes to an end any more ({}): a hundred thousand steps "
+      "passed without an event; look for a value there that makes it tremble, such as no friction",
+      clock_text(data_.now, 9), e.t_s, who));
+}
+
 void Engine::begin() {
-  data_.network = circuit::begin_network(installation_->network, 0, memo_);
+  follow_network([&] { data_.network = circuit::begin_network(installation_->network, 0, memo_); });
   for (PartId p = 0; p < installation_->parts.size(); ++p) {
     part_ = p;
     installation_->parts[p].part->start(*this);
@@ -134,7 +155,8 @@ void Engine::handle(const Event& event) {
 
 void Engine::handle_network(const Event& event) {
   circuit::Happening happening;
-  const bool happened = circuit::take(data_.network, event.id, memo_, happening);
+  bool happened = false;
+  follow_network([&] { happened = circuit::take(data_.network, event.id, memo_, happening); });
   put_network_event();
   if (!happened) {
     --data_.handled;
@@ -168,7 +190,7 @@ void Engine::put_network_event() {
 void Engine::follow_changes() {
   // What the network still has to tell of this instant comes first, lest it be lost by the cut.
   if (!data_.network.changed || circuit::next_time(data_.network) <= data_.now) return;
-  circuit::recut(data_.network, data_.now, changed_by_, memo_);
+  follow_network([&] { circuit::recut(data_.network, data_.now, changed_by_, memo_); });
   put_network_event();
 }
 

@@ -98,6 +98,9 @@ class Engine final : public Ctx, public Reader {
   void handle_network(const Event& event);
   void guard_instant();
   void put_network_event();
+  template <class Deed>
+  void follow_network(const Deed& deed);
+  [[noreturn]] void fail(const circuit::IntegrationFailure& e) const;
   void follow_changes();
   const circuit::Probe& look() const;
   circuit::Ledger& sums() const;
