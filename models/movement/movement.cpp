@@ -12,14 +12,18 @@ constexpr double kLargestArc = 0.1745;           // 10 deg: more than any case h
 constexpr double kMostTurns = 30;                // of the rating nut, to the end of its thread
 constexpr SimTime kSurelyDropped = 600'000'000;  // behind the dead point: over a quarter period
 
+/// Steps from one place of the turn to another. Range: both 0 .. kTurn - 1.
+std::int64_t steps_between(std::int64_t from, std::int64_t to) {
+  return to >= from ? to - from : to - from + kTurn;
+}
+
 bool rides_at(const Rider& rider, std::int64_t place) {
-  const std::int64_t since = (place - rider.make_at + kTurn) % kTurn;
-  const std::int64_t dwell = (rider.break_at - rider.make_at + kTurn) % kTurn;
-  return since < dwell;
+  return steps_between(rider.make_at, place) < steps_between(rider.make_at, rider.break_at);
 }
 
 std::int64_t beats_until(std::int64_t from, std::int64_t to) {
-  return (to - from + kTurn - 1) % kTurn + 1;
+  const std::int64_t steps = steps_between(from, to);
+  return steps == 0 ? kTurn : steps;
 }
 
 PendulumValues values_of(const Builder& b) {
@@ -156,7 +160,7 @@ void Movement::tell_riders(Ctx& ctx, const MovementState& s) const {
 // Beats that dropped before the present are made good.
 void Movement::catch_up(SimTime now, States all) const {
   MovementState& s = all.of(state_);
-  advance(s, torques(s, all.of(drive_)), now, s.now);
+  if (s.now.dead_ns < now) advance(s, torques(s, all.of(drive_)), now, s.now);
   publish(all, s);
 }
 
