@@ -52,41 +52,53 @@ class SmallMatrix {
   std::vector<std::size_t> row_;
 };
 
-/// One step of `n` variables from `y0`, where the rates are `f0`, the Jacobian is `jacobian` and
+/// A method's working place, kept from step to step.
+struct RosenbrockWork {
+  SmallMatrix factors;
+  std::vector<double> u[6];
+  std::vector<double> stage, scratch;
+};
+
+/// Where stage `s` looks at the rates.
+inline void rosenbrock_stage(std::size_t s, const double* y0, RosenbrockWork& work) {
+  for (std::size_t i = 0; i < work.stage.size(); ++i) {
+    double y = s == 5 ? work.stage[i] + work.u[4][i] : y0[i];
+    for (std::size_t q = 0; q < s && s < 5; ++q) y += Rosenbrock::kA[s][q] * work.u[q][i];
+    work.stage[i] = y;
+  }
+}
+
+/// One step of all variables from `y0`, where the rates are `f0`, the Jacobian is `jacobian` and
 /// the rates' explicit slope in time is `slope`. `rates(y, dt, f)` gives the rates at a time dt
-/// into the step. Leaves the end in `y1`; `u[5]` is the difference of the two orders.
+/// into the step. Leaves the end in `y1`; `work.u[5]` is the difference of the two orders.
 template <class Rates>
 void rosenbrock_step(const double* y0, const double* f0, const SmallMatrix& jacobian,
-                     const double* slope, double h, Rates&& rates, SmallMatrix& work,
-                     std::vector<double>* u, double* stage, double* y1) {
+                     const double* slope, double h, Rates&& rates, RosenbrockWork& work,
+                     double* y1) {
   const std::size_t n = jacobian.size();
-  work.reset(n);
+  work.factors.reset(n);
   for (std::size_t i = 0; i < n; ++i) {
-    for (std::size_t j = 0; j < n; ++j) work.at(i, j) = -jacobian.at(i, j);
-    work.at(i, i) += 1 / (h * Rosenbrock::kGamma);
+    for (std::size_t j = 0; j < n; ++j) work.factors.at(i, j) = -jacobian.at(i, j);
+    work.factors.at(i, i) += 1 / (h * Rosenbrock::kGamma);
   }
-  work.factor();
+  work.factors.factor();
+  work.stage.resize(n);
+  work.scratch.resize(n);
   for (std::size_t s = 0; s < 6; ++s) {
-    u[s].resize(n);
-    double* k = u[s].data();
-    if (s == 0) {
-      for (std::size_t i = 0; i < n; ++i) k[i] = f0[i];
-    } else {
-      for (std::size_t i = 0; i < n; ++i) {
-        double y = s == 5 ? stage[i] + u[4][i] : y0[i];
-        for (std::size_t q = 0; q < s && s < 5; ++q) y += Rosenbrock::kA[s][q] * u[q][i];
-        stage[i] = y;
-      }
-      rates(static_cast<const double*>(stage), Rosenbrock::kTime[s] * h, k);
+    work.u[s].assign(f0, f0 + n);
+    double* u = work.u[s].data();
+    if (s > 0) {
+      rosenbrock_stage(s, y0, work);
+      rates(static_cast<const double*>(work.stage.data()), Rosenbrock::kTime[s] * h, u);
     }
     for (std::size_t i = 0; i < n; ++i) {
       double sum = 0;
-      for (std::size_t q = 0; q < s; ++q) sum += Rosenbrock::kC[s][q] * u[q][i];
-      k[i] += sum / h + h * Rosenbrock::kSlope[s] * slope[i];
+      for (std::size_t q = 0; q < s; ++q) sum += Rosenbrock::kC[s][q] * work.u[q][i];
+      u[i] += sum / h + h * Rosenbrock::kSlope[s] * slope[i];
     }
-    work.solve(k, y1);  // y1 as scratch
+    work.factors.solve(u, work.scratch.data());
   }
-  for (std::size_t i = 0; i < n; ++i) y1[i] = stage[i] + u[5][i];
+  for (std::size_t i = 0; i < n; ++i) y1[i] = work.stage[i] + work.u[5][i];
 }
 
 }  // namespace sixty::circuit

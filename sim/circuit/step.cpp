@@ -151,11 +151,11 @@ void Stepper::run_stiff(const State& from, const Response& response, Step& step)
   jacobian(from, response);
   rosenbrock_step(
       step.y0.data(), step.f0.data(), jacobian_, slope_.data(), step.h,
-      [&](const double* y, double dt, double* f) { rates(from, response, y, dt, f); }, work_, k_,
-      stage_.data(), step.y1.data());
+      [&](const double* y, double dt, double* f) { rates(from, response, y, dt, f); }, work_,
+      step.y1.data());
   step.f1.resize(step.y0.size());
   rates(from, response, step.y1.data(), step.h, step.f1.data());
-  step.error = error_of(response, from, [&](std::size_t i) { return std::fabs(k_[5][i]); });
+  step.error = error_of(response, from, [&](std::size_t i) { return std::fabs(work_.u[5][i]); });
 }
 
 template <class Difference>

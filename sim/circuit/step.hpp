@@ -104,7 +104,8 @@ class Stepper {
   double emf_scale_v_ = 1;
   mutable std::vector<double> in_, out_, stage_, k_[7], y_, slope_;
   mutable std::vector<CurrentSlopes> slopes_;
-  mutable SmallMatrix jacobian_, work_;
+  mutable SmallMatrix jacobian_;
+  mutable RosenbrockWork work_;
 };
 
 }  // namespace sixty::circuit
