@@ -82,6 +82,17 @@ TEST(BenchMinimalTest, IsRightInEveryStepAndRingOfAWeek) {
   EXPECT_EQ(number(rows(report, "tape").at(0), "week_place"), 0);
 }
 
+#ifdef NDEBUG  // minutes, not seconds, without optimisation
+TEST(BenchMinimalTest, IsRightInEveryStepAndRingOfAYear) {
+  Session session(bench());
+  session.run_until(365 * kDay + 50 * kSecond);
+  const Report report = session.report();
+  EXPECT_EQ(report.warnings(), std::vector<std::string>{});
+  expect_sound_clocks(report, 525'601);
+  expect_rings(report, 2088);  // eight a day on 261 days
+}
+#endif
+
 TEST(BenchMinimalTest, ActsAudiblyTwiceAMinuteHalfAMinuteApart) {
   // Common practice: the case is heard at the stroke and at the minute relay.
   struct Ear : TraceSink {
