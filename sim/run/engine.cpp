@@ -103,7 +103,7 @@ void Engine::begin() {
 }
 
 void Engine::forget_views() {
-  sums_at_ = -1;
+  sums_at_ = kNever;
   seen_at_ = kNever;
   instant_ = -1;
   at_instant_ = 0;

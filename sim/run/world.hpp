@@ -116,7 +116,7 @@ class Engine final : public Ctx, public Reader {
   mutable circuit::Memo memo_;
   mutable circuit::Probe probe_;
   mutable circuit::Ledger sums_;
-  mutable SimTime sums_at_ = -1;
+  mutable SimTime sums_at_ = kNever;
   TraceSink* sink_ = nullptr;
   Event current_;
   PartId part_ = 0;                   ///< whose turn it is

@@ -69,6 +69,14 @@ void expect_rings(const Report& report, double rings) {
   for (const Row& ring : rows(report, "rings")) EXPECT_NEAR(number(ring, "for_s"), 5, 0.05);
 }
 
+TEST(BenchMinimalTest, StoppedBeforeItsFirstInstantItReportsAll) {
+  Session session(bench());
+  EXPECT_FALSE(session.run_until(kHour, [] { return true; }));
+  const Report report = session.report();
+  EXPECT_EQ(number(rows(report, "timetable").at(0), "rung"), 0);
+  EXPECT_NEAR(number(rows(report, "supply").at(0), "min_v"), 24.1, 0.1);
+}
+
 TEST(BenchMinimalTest, IsRightInEveryStepAndRingOfAWeek) {
   Session session(bench());
   session.run_until(kWeek + 50 * kSecond);
