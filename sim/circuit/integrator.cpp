@@ -185,6 +185,7 @@ void Integrator::act(const Hit& hit) {
     case Hit::kSparkOut: {
       const std::vector<double> before = coil_volts();
       ContactState& s = now_.contacts[j];
+      if (!sparking(s)) break;  // the contact has come back in the same step
       s.timer_s = s.flight_s > 0 ? till_bounce_edge_s(s) : 0;
       s.spark_sign = 0;
       s.gap = Gap::kOpen;

@@ -49,7 +49,7 @@ void Integrator::begin(const Inputs& inputs) {
   }
   if (changed) {
     after_switching(before, kCauseIsCut);
-  } else if (wet_contacts()) {
+  } else if (wet_contacts() || mend_diodes()) {
     find_currents();
   }
 }

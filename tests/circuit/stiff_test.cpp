@@ -104,6 +104,16 @@ TEST(StiffTest, WhatIsSlowTakesLongSteps) {
   EXPECT_NEAR(bench.at(1e6).state.capacitor_v[0], 24 * (1 - std::exp(-1)), 1e-3);
 }
 
+// Nothing is ever switched here: a diode must conduct from the first instant.
+TEST(DiodeTest, ConductsFromTheStartWhereItIsForwardBiased) {
+  Bench bench;
+  bench.source("supply", "plus", "minus", 24, 0.3);
+  bench.diode("plus", "lamp", 0.01, 0.7);
+  bench.resistor("lamp", "minus", 100);
+  bench.meter("lamp", "lamp", "minus");
+  EXPECT_NEAR(bench.value(bench.at(1), "lamp"), (24 - 0.7) * 100 / 100.31, 1e-6);
+}
+
 /// A key worked once a second over a coil; beside it lies a closed contact that nothing comes
 /// through, with another film each time.
 std::size_t transients_of(bool film_of_the_idle_one, bool film_of_the_key) {

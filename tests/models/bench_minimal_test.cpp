@@ -69,6 +69,15 @@ void expect_rings(const Report& report, double rings) {
   for (const Row& ring : rows(report, "rings")) EXPECT_NEAR(number(ring, "for_s"), 5, 0.05);
 }
 
+// At this voltage a spark goes out in the very step in which the bouncing contact comes back.
+TEST(BenchMinimalTest, RingsThroughAContactThatBouncesWithASpark) {
+  SceneChanges changes;
+  changes.set = {"supply.emf=18 V"};
+  Session session(bench(changes));
+  session.run_until(kDay / 3 + kMinute);
+  EXPECT_GT(number(rows(session.report(), "bells").at(0), "strokes"), 40);
+}
+
 TEST(BenchMinimalTest, StoppedBeforeItsFirstInstantItReportsAll) {
   Session session(bench());
   EXPECT_FALSE(session.run_until(kHour, [] { return true; }));
