@@ -67,9 +67,11 @@ double det_asin(double x) {
   const double z = x * x;
   // Even and odd terms apart, so that the processor works on both at once.
   const double z2 = z * z;
-  double even = kAsinSeries[26];
-  double odd = kAsinSeries[25];
-  for (std::size_t n = 24; n >= 2; n -= 2) {
+  constexpr std::size_t kLast = kAsinSeries.size() - 1;
+  static_assert(kLast % 2 == 0);
+  double even = kAsinSeries[kLast];
+  double odd = kAsinSeries[kLast - 1];
+  for (std::size_t n = kLast - 2; n >= 2; n -= 2) {
     even = even * z2 + kAsinSeries[n];
     odd = odd * z2 + kAsinSeries[n - 1];
   }

@@ -58,7 +58,12 @@ Integrator::Integrator(const Network& network, const Inputs& inputs, const State
   response_ = responses_->find(now_);
   begin(inputs);
   release_rests();
+  keep_previous();
+}
+
+void Integrator::keep_previous() {
   prev_ = now_;
+  t_prev_ = t_;
   response_prev_ = response_;
   ledger_prev_ = ledger_;
 }
@@ -233,8 +238,8 @@ Hit Integrator::find_step(double limit) {
   });
 }
 
-/// Sums over the step as it went without anybody's going alone. Simpson's rule.
-void Integrator::add_smooth_step() {
+/// Sums over the step as it went without anybody's going alone, but for its end. Simpson's rule.
+void Integrator::add_beginning_and_middle() {
   const double h = step_.h;
   State s = now_;
   std::vector<double> y;
@@ -242,9 +247,6 @@ void Integrator::add_smooth_step() {
   stepper_.middle(step_, y);
   stepper_.scatter(*response_, y, h / 2, s);
   stepper_.add_to(ledger_, s, *response_, 4 * h / 6, energy_);
-  s = now_;
-  stepper_.scatter(*response_, step_.y1, h, s);
-  stepper_.add_to(ledger_, s, *response_, h / 6, energy_);
 }
 
 /// Sums over the beginning of a step in which coils met something alone: exact enough for a balance
@@ -272,18 +274,14 @@ void Integrator::add_by_pieces(Ledger& ledger, double length_s) const {
 /// A step that goes on where the last one ended smoothly begins with that end.
 void Integrator::begin_step() {
   if (smooth_) {
-    std::swap(step_.y0, step_.y1);
-    std::swap(step_.f0, step_.f1);
+    stepper_.go_on(now_, *response_, step_);
   } else {
     stepper_.start(now_, *response_, step_);
   }
 }
 
 void Integrator::step_once() {
-  prev_ = now_;
-  t_prev_ = t_;
-  response_prev_ = response_;
-  ledger_prev_ = ledger_;
+  keep_previous();
   lone_ways_.clear();
   begin_step();
   const double limit = step_limit();
@@ -294,8 +292,9 @@ void Integrator::step_once() {
   // A step that was cut short by a hit says nothing against the longer one.
   if (hit.kind == Hit::kNone) h_ = h * std::clamp(growth, 0.2, 4.0);
   const bool by_pieces = energy_ && !lone_ways_.empty();
-  if (!by_pieces) add_smooth_step();
+  if (!by_pieces) add_beginning_and_middle();
   stepper_.scatter(*response_, step_.y1, h, now_);
+  if (!by_pieces) stepper_.add_to(ledger_, now_, *response_, h / 6, energy_);
   smooth_ = hit.kind == Hit::kNone && lone_ways_.empty();
   for (const auto& [j, way] : lone_ways_) now_.coils[j] = way.end;
   tell_lone_ways();

@@ -79,7 +79,6 @@ class Integrator {
   void after_switching(const std::vector<double>& volts_before, std::int32_t cause);
   void judge_drive(std::size_t j, double before, double after, std::int32_t cause);
   bool wet_contacts();
-  void dry_contacts(const Awake& fed);
   bool mend_diodes();
   bool strike_sparks();
   bool free_currents();
@@ -93,9 +92,10 @@ class Integrator {
   void pass(std::size_t j, const Mark& mark);
   void run_timers(double h);
   double step_limit() const;
+  void keep_previous();
   void begin_step();
   void step_once();
-  void add_smooth_step();
+  void add_beginning_and_middle();
   void add_by_pieces(Ledger& ledger, double length_s) const;
   Hit find_step(double limit);
   Hit find_step_with_lone_ways(double limit);

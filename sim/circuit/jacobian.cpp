@@ -23,18 +23,25 @@ CurrentSlopes Stepper::slopes_of(std::size_t j, const CoilState& s, double linka
   return slopes;
 }
 
-double Stepper::fastest_rate(const State& from, const Response& response, const Step& step) const {
+void Stepper::find_slopes(const State& from, const Response& response, Step& step) const {
+  if (!response.dense()) return;
+  const auto& live = response.live();
+  step.slopes.resize(live.size());
+  for (std::size_t i = 0; i < live.size(); ++i) {
+    step.slopes[i] = slopes_of(live[i], from.coils[live[i]], step.f0[3 * i]);
+  }
+  step.fastest_per_s = fastest_rate(response, step);
+}
+
+double Stepper::fastest_rate(const Response& response, const Step& step) const {
   const auto& live = response.live();
   const std::size_t n = live.size();
-  slopes_.resize(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    slopes_[i] = slopes_of(live[i], from.coils[live[i]], step.f0[3 * i]);
-  }
   // Gershgorin: no eigenvalue is larger than the largest sum over a row.
   double fastest = 0;
   for (std::size_t i = 0; i < n; ++i) {
-    double sum = network_.coils[live[i]].resistance_ohm * slopes_[i].per_wb;
-    for (std::size_t q = 0; q < n; ++q) sum += std::fabs(response.gain(i, q)) * slopes_[q].per_wb;
+    double sum = network_.coils[live[i]].resistance_ohm * step.slopes[i].per_wb;
+    for (std::size_t q = 0; q < n; ++q)
+      sum += std::fabs(response.gain(i, q)) * step.slopes[q].per_wb;
     fastest = std::max(fastest, sum);
   }
   for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
@@ -45,7 +52,7 @@ double Stepper::fastest_rate(const State& from, const Response& response, const 
   return fastest;
 }
 
-void Stepper::jacobian(const State& from, const Response& response) const {
+void Stepper::jacobian(const State& from, const Response& response, const Step& step) const {
   const auto& live = response.live();
   const std::size_t n = live.size();
   const std::size_t capacitors = network_.capacitors.size();
@@ -55,8 +62,8 @@ void Stepper::jacobian(const State& from, const Response& response) const {
     const Coil& c = network_.coils[live[i]];
     for (std::size_t q = 0; q < n; ++q) {
       const double ohm = response.gain(i, q) - (i == q ? c.resistance_ohm : 0);
-      jacobian_.at(3 * i, 3 * q) = ohm * slopes_[q].per_wb;
-      jacobian_.at(3 * i, 3 * q + 1) = ohm * slopes_[q].per_m;
+      jacobian_.at(3 * i, 3 * q) = ohm * step.slopes[q].per_wb;
+      jacobian_.at(3 * i, 3 * q + 1) = ohm * step.slopes[q].per_m;
     }
     for (std::size_t k = 0; k < capacitors; ++k) {
       jacobian_.at(3 * i, 3 * n + k) = response.gain(i, n + k);
@@ -77,8 +84,8 @@ void Stepper::jacobian(const State& from, const Response& response) const {
     const double per_s = 1 / (c.resistance_ohm * c.capacitance_f);
     for (std::size_t q = 0; q < n; ++q) {
       const double ohm = response.gain(n + k, q);
-      jacobian_.at(3 * n + k, 3 * q) = per_s * ohm * slopes_[q].per_wb;
-      jacobian_.at(3 * n + k, 3 * q + 1) = per_s * ohm * slopes_[q].per_m;
+      jacobian_.at(3 * n + k, 3 * q) = per_s * ohm * step.slopes[q].per_wb;
+      jacobian_.at(3 * n + k, 3 * q + 1) = per_s * ohm * step.slopes[q].per_m;
     }
     for (std::size_t q = 0; q < capacitors; ++q) {
       jacobian_.at(3 * n + k, 3 * n + q) = per_s * (response.gain(n + k, n + q) - (q == k ? 1 : 0));

@@ -32,8 +32,8 @@ struct Stretch {
   std::vector<Read> reads;  ///< what was made use of, of what the inputs say of closings
 };
 
-/// Where a stretch was left because something changed from outside. `ledger` counts from the start
-/// of the stretch to `at_s`; a settled stretch goes on with its steady currents for `steady_s`.
+/// Where a stretch was left because something changed from outside. `ledger` counts from its start
+/// to there or, once it has settled, to its end: then its steady currents flow for `steady_s` more.
 struct Cut {
   std::shared_ptr<const State> state;
   std::shared_ptr<const Ledger> ledger;

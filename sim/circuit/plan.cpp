@@ -92,8 +92,6 @@ void Plan::join_islands(const Network& network, const State& state, bool coils_a
     island_[at(n)] = r;
     if (r != n) unknown_[at(n)] = count++;
   }
-  fed_.assign(island_.size(), 0);
-  for (const Source& s : network.sources) fed_[at(island_[at(s.plus)])] = 1;
   factor_->rhs.setZero(count);
   factor_->solution.setZero(count);
 }

@@ -40,8 +40,6 @@ class Plan {
 
   bool open_coil(std::size_t j) const { return island_[coil_a_[j]] != island_[coil_b_[j]]; }
   int island_of(Node n) const { return island_[static_cast<std::size_t>(n)]; }
-  /// Some source feeds the island.
-  bool fed(int island) const { return fed_[static_cast<std::size_t>(island)] != 0; }
   /// Sum of the conductances at a node; infinite at an island's reference. Units: S.
   double node_siemens(std::size_t n) const;
   std::uint64_t key() const { return key_; }
@@ -57,7 +55,6 @@ class Plan {
   const Network& network_;
   std::vector<int> island_;  // per node
   std::vector<std::size_t> coil_a_, coil_b_;
-  std::vector<std::uint8_t> fed_;
   std::vector<int> unknown_;  // per node, -1 for an island's reference
   std::vector<ContactState> contacts_;
   std::vector<std::uint8_t> diode_on_;

@@ -40,6 +40,15 @@ Response::Response(const Network& network, const State& state)
   }
 }
 
+void dry_idle_contacts(const Network& network, const Awake& fed, State& state) {
+  for (std::size_t k = 0; k < network.contacts.size(); ++k) {
+    ContactState& s = state.contacts[k];
+    if (s.gap != Gap::kClosed || fed.contacts[k] != 0) continue;
+    s.dry = 1;
+    s.ohm = network.contacts[k].closed_ohm;
+  }
+}
+
 std::shared_ptr<const Response> Responses::find(const State& state) {
   std::uint64_t key = Plan::key_of(state);
   for (std::size_t j = 0; j < state.coils.size(); ++j) {
@@ -121,9 +130,7 @@ const Response::Steady& Response::steady(const State& state) const {
   auto found = std::make_unique<Steady>();
   found->fed = find_fed(network_, state);
   State idle = state;
-  for (std::size_t k = 0; k < idle.contacts.size(); ++k) {
-    if (found->fed.contacts[k] == 0) idle.contacts[k].ohm = network_.contacts[k].closed_ohm;
-  }
+  dry_idle_contacts(network_, found->fed, idle);
   const SteadyNodes nodes = Plan::steady(network_, idle);
   for (std::size_t j = 0; j < network_.coils.size(); ++j) {
     const Coil& c = network_.coils[j];

@@ -64,6 +64,9 @@ class Response {
   mutable std::vector<double> coil_a_, capacitor_v_, spark_v_, node_v_;
 };
 
+/// Closed contacts that nothing comes through once all is steady forget their film.
+void dry_idle_contacts(const Network& network, const Awake& fed, State& state);
+
 /// The responses of one network that were asked for lately, so that the few that a transient goes
 /// to and fro between are built once. Range: lives no longer than the network.
 class Responses {

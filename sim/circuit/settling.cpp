@@ -113,7 +113,7 @@ bool Integrator::try_settle() {
     if (end.keeps_charge[k] == 0) steady.capacitor_v[k] = end.capacitor_v[k];
   }
   now_ = steady;
-  dry_contacts(end.fed);
+  dry_idle_contacts(network_, end.fed, now_);
   give_up_expecting();
   response_ = responses_->find(now_);
   // The steady state may be the extreme of all, and no step goes there.
@@ -123,10 +123,7 @@ bool Integrator::try_settle() {
 
 void Integrator::settle() {
   settled_ = true;
-  prev_ = now_;
-  t_prev_ = t_;
-  response_prev_ = response_;
-  ledger_prev_ = ledger_;
+  keep_previous();
 }
 
 State Integrator::state_on_grid() const {

@@ -124,6 +124,13 @@ void Stepper::start(const State& from, const Response& response, Step& step) con
   gather(from, response, step.y0);
   step.f0.resize(step.y0.size());
   rates(from, response, step.y0.data(), 0, step.f0.data());
+  find_slopes(from, response, step);
+}
+
+void Stepper::go_on(const State& from, const Response& response, Step& step) const {
+  std::swap(step.y0, step.y1);
+  std::swap(step.f0, step.f1);
+  find_slopes(from, response, step);
 }
 
 void Stepper::run(const State& from, const Response& response, double h, Step& step) const {
@@ -132,7 +139,7 @@ void Stepper::run(const State& from, const Response& response, double h, Step& s
   step.y1.resize(n);
   stage_.resize(n);
   // Dormand-Prince is stable up to h |rate| = 3.3; nearer than this it pays to be implicit.
-  if (response.dense() && fastest_rate(from, response, step) * h > kStiff) {
+  if (response.dense() && step.fastest_per_s * h > kStiff) {
     run_stiff(from, response, step);
     return;
   }
@@ -148,7 +155,7 @@ void Stepper::run(const State& from, const Response& response, double h, Step& s
 }
 
 void Stepper::run_stiff(const State& from, const Response& response, Step& step) const {
-  jacobian(from, response);
+  jacobian(from, response, step);
   rosenbrock_step(
       step.y0.data(), step.f0.data(), jacobian_, slope_.data(), step.h,
       [&](const double* y, double dt, double* f) { rates(from, response, y, dt, f); }, work_,

@@ -16,6 +16,8 @@ struct Step {
   double h = 0;
   double error = 0;  ///< over the tolerance, largest of all variables
   std::vector<double> y0, f0, y1, f1;
+  std::vector<CurrentSlopes> slopes;  ///< of each live coil, at the start; dense networks only
+  double fastest_per_s = 0;           ///< no rate there is faster; dense networks only
 };
 
 /// The first thing within a step that changes what governs it.
@@ -41,6 +43,8 @@ class Stepper {
 
   /// Makes ready for steps from a state: `step` gets its beginning.
   void start(const State& from, const Response& response, Step& step) const;
+  /// The same where `from` is the end of the step that `step` holds.
+  void go_on(const State& from, const Response& response, Step& step) const;
   /// Tries a step of `h` from the state that `step` begins with; it gets the end and the error.
   void run(const State& from, const Response& response, double h, Step& step) const;
   /// Puts the end of a step (or any y of it) into a state.
@@ -90,8 +94,9 @@ class Stepper {
   static double held_slope(const CoilState& s, const Magnet& m, double linkage_rate);
   CurrentSlopes slopes_of(std::size_t j, const CoilState& s, double linkage_rate) const;
   double spark_slope(const State& from, const Response& response, std::size_t row) const;
-  double fastest_rate(const State& from, const Response& response, const Step& step) const;
-  void jacobian(const State& from, const Response& response) const;
+  void find_slopes(const State& from, const Response& response, Step& step) const;
+  double fastest_rate(const Response& response, const Step& step) const;
+  void jacobian(const State& from, const Response& response, const Step& step) const;
   template <class Keep>
   void moving_hits(const CoilState& from, std::size_t j, const Ends& ends, const Keep& keep) const;
   void moving_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
@@ -103,7 +108,6 @@ class Stepper {
   std::vector<double> linkage_scale_;  // per coil, for the error
   double emf_scale_v_ = 1;
   mutable std::vector<double> in_, out_, stage_, k_[7], y_, slope_;
-  mutable std::vector<CurrentSlopes> slopes_;
   mutable SmallMatrix jacobian_;
   mutable RosenbrockWork work_;
 };

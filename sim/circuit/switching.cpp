@@ -49,8 +49,8 @@ void Integrator::begin(const Inputs& inputs) {
   }
   if (changed) {
     after_switching(before, kCauseIsCut);
-  } else if (wet_contacts() || mend_diodes()) {
-    find_currents();
+  } else {
+    find_currents();  // the first state of all has not been led to its contacts and diodes yet
   }
 }
 
@@ -160,16 +160,6 @@ bool Integrator::wet_contacts() {
     any = true;
   }
   return any;
-}
-
-/// Contacts that nothing comes through at rest forget their film.
-void Integrator::dry_contacts(const Awake& fed) {
-  for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
-    ContactState& s = now_.contacts[k];
-    if (s.gap != Gap::kClosed || fed.contacts[k] != 0) continue;
-    s.dry = 1;
-    s.ohm = network_.contacts[k].closed_ohm;
-  }
 }
 
 bool Integrator::free_currents() {
