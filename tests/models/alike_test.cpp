@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include "tests/models/keyed_scene.hpp"
 #include "tests/models/trial.hpp"
 
 namespace sixty {
@@ -19,21 +20,12 @@ std::string alike(int count, const std::string& part, const std::string& fed,
     pluses += fmt::format(fmt::runtime(plus), k);
     wires += fmt::format(fmt::runtime(wire), k);
   }
-  return fmt::format(R"(scene: Parts alike
-start: 2026-01-05T00:00:00
-spread: 0
-parts:
-  supply: {{type: supply, sheet: bench_24v}}
-  key: {{type: switch, set: {{contact_resistance: 1 mohm}}}}
-{}wires:
-  plus: [supply.plus, key.a{}]
-  fed: [key.b{}]
-  minus: [supply.minus{}]
-{}script:
-  - at 1 s: key.close
-  - at 3 s: key.open
-)",
-                     parts, pluses, feeds, returns, wires);
+  return yaml_of({.parts = parts,
+                  .fed = feeds,
+                  .minus = returns,
+                  .plus = pluses,
+                  .wires = wires,
+                  .script = "  - at 3 s: key.open\n"});
 }
 
 TEST(AlikeTest, RelaysMakeAndBreakAllTogether) {

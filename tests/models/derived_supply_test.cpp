@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "tests/models/keyed_scene.hpp"
 #include "tests/models/trial.hpp"
 
 namespace sixty {
@@ -28,28 +29,6 @@ std::vector<std::string> set_of(const Supplied& row) {
           fmt::format("supply.resistance={} ohm", row.ohm)};
 }
 
-/// A supply and a key; `parts` hang between `fed` and minus, in wires of their own.
-std::string bench(const std::string& parts, const std::string& fed, const std::string& minus,
-                  const std::string& wires = "", const std::string& script = "",
-                  const std::string& head = "spread: 0") {
-  return fmt::format(R"(scene: Supply and loads
-start: 2026-01-05T00:00:00
-{}
-parts:
-  supply: {{type: supply, sheet: bench_24v}}
-  key: {{type: switch, set: {{contact_resistance: 1 mohm}}}}
-{}wires:
-  plus: [supply.plus, key.a{}]
-  fed: [key.b{}]
-  minus: [supply.minus{}]
-{}script:
-  - at 1 s: key.close
-{})",
-                     head, parts,
-                     parts.find("relay") == std::string::npos ? "" : ", relay.contact_a", fed,
-                     minus, wires, script);
-}
-
 /// 150 m of 1 mm2 with a clock each 7.5 m, behind a minute relay that the key works.
 std::string line() {
   std::string parts = "  relay: {type: relay, sheet: minute_relay}\n";
@@ -66,7 +45,12 @@ std::string line() {
     minus += fmt::format(", clock_{}.b", k);
   }
   wires += fmt::format("  end: [{}]\n", from);
-  return bench(parts, ", relay.coil_a", minus, wires, "  - at 3 s: key.open\n");
+  return yaml_of({.parts = parts,
+                  .fed = ", relay.coil_a",
+                  .minus = minus,
+                  .plus = ", relay.contact_a",
+                  .wires = wires,
+                  .script = "  - at 3 s: key.open\n"});
 }
 
 TEST(DerivedSupplyTest, StandardLineHasItsVoltsOnEachSupply) {
@@ -94,7 +78,7 @@ const char* const kRewind =
 
 TEST(DerivedSupplyTest, RewindHasItsVoltsOnEachSupply) {
   for (const Supplied& row : kSupplied) {
-    Trial trial(bench(kRewind, ", rewind.plus", ", rewind.minus"), set_of(row));
+    Trial trial(yaml_of({kRewind, ", rewind.plus", ", rewind.minus"}), set_of(row));
     trial.run_to(4);
     EXPECT_NEAR(trial.read("rewind.volts"), row.rewind_v, 0.05 * row.rewind_v) << row.ohm;
     EXPECT_EQ(trial.read("rewind.strokes"), row.rewind_v > 17.5 ? 1 : 0) << row.ohm;
@@ -105,7 +89,7 @@ TEST(DerivedSupplyTest, RewindHasItsVoltsOnEachSupply) {
 TEST(DerivedSupplyTest, StrokesBeginToFailAtSixtyPerCentOfTheCharge) {
   const auto strokes = [](double taken) {
     const double share = (taken - 0.5) / 0.4;
-    Trial trial(bench(kRewind, ", rewind.plus", ", rewind.minus"),
+    Trial trial(yaml_of({kRewind, ", rewind.plus", ", rewind.minus"}),
                 {fmt::format("supply.emf={} V", 22 - 3 * share),
                  fmt::format("supply.resistance={} ohm", 3.2 + 2.8 * share)});
     trial.run_to(4);
@@ -115,18 +99,14 @@ TEST(DerivedSupplyTest, StrokesBeginToFailAtSixtyPerCentOfTheCharge) {
   EXPECT_EQ(strokes(0.65), 0);
 }
 
-std::string three_bells(const std::string& head, const std::string& more = "",
-                        const std::string& fed = "", const std::string& minus = "",
-                        const std::string& wires = "", const std::string& script = "") {
-  std::string parts = more;
-  std::string feed = fed;
-  std::string back = minus;
+/// Three bells beside what the scene has already.
+std::string three_bells(KeyedScene scene) {
   for (int k = 1; k <= 3; ++k) {
-    parts += fmt::format("  bell_{}: {{type: bell, sheet: bell_24v}}\n", k);
-    feed += fmt::format(", bell_{}.plus", k);
-    back += fmt::format(", bell_{}.minus", k);
+    scene.parts += fmt::format("  bell_{}: {{type: bell, sheet: bell_24v}}\n", k);
+    scene.fed += fmt::format(", bell_{}.plus", k);
+    scene.minus += fmt::format(", bell_{}.minus", k);
   }
-  return bench(parts, feed, back, wires, script, head);
+  return yaml_of(scene);
 }
 
 struct Rung {
@@ -138,7 +118,7 @@ struct Rung {
 /// Twenty seconds of three bells; then they are read each millisecond for ten more, since bells
 /// that are not alike come into step and out of it within seconds.
 Rung ring(const std::string& head, const Supplied& row) {
-  Trial trial(three_bells(head), set_of(row));
+  Trial trial(three_bells({.head = head}), set_of(row));
   trial.run_to(20);
   Rung rung;
   rung.mean_v = row.emf_v - row.ohm * trial.read("supply.charge") / 19;
@@ -175,7 +155,7 @@ TEST(DerivedSupplyTest, BellsSaggedBelowTheirStartHoldTheSupplyDown) {
   const Rung rung = ring("seed: 3", worn);
   EXPECT_EQ(rung.strokes, std::vector<double>(3, 0));
   EXPECT_LT(rung.ripple_v, 1e-3);
-  Trial alone(bench("  bell: {type: bell, sheet: bell_24v}\n", ", bell.plus", ", bell.minus"),
+  Trial alone(yaml_of({"  bell: {type: bell, sheet: bell_24v}\n", ", bell.plus", ", bell.minus"}),
               set_of(worn));
   alone.run_to(11);
   EXPECT_GT(alone.read("bell.strokes") + alone.read("bell.buzzes"), 50);
@@ -198,16 +178,17 @@ struct Pulled {
   double teeth, relay;
 };
 Pulled beside_bells(const Supplied& row, bool bells) {
-  const std::string more = std::string(kRewind) +
-                           "  relay: {type: relay, sheet: minute_relay}\n"
-                           "  late: {type: switch, set: {contact_resistance: 1 mohm}}\n"
-                           "  lamp: {type: resistor, set: {resistance: 10 kohm}}\n";
-  const std::string wires =
-      "  late_fed: [late.b, rewind.plus, relay.coil_a]\n"
-      "  lit: [relay.contact_b, lamp.a]\n";
-  const std::string script = "  - at 5 s: late.close\n  - at 7 s: late.open\n";
-  const std::string minus = ", rewind.minus, relay.coil_b, lamp.b";
-  const std::string scene = three_bells("seed: 3", more, ", late.a", minus, wires, script);
+  const std::string scene = three_bells(
+      {.parts = std::string(kRewind) + "  relay: {type: relay, sheet: minute_relay}\n"
+                                       "  late: {type: switch, set: {contact_resistance: 1 mohm}}\n"
+                                       "  lamp: {type: resistor, set: {resistance: 10 kohm}}\n",
+       .fed = ", late.a",
+       .minus = ", rewind.minus, relay.coil_b, lamp.b",
+       .plus = ", relay.contact_a",
+       .wires = "  late_fed: [late.b, rewind.plus, relay.coil_a]\n"
+                "  lit: [relay.contact_b, lamp.a]\n",
+       .script = "  - at 5 s: late.close\n  - at 7 s: late.open\n",
+       .head = "seed: 3"});
   std::vector<std::string> set = set_of(row);
   if (!bells) {
     for (int k = 1; k <= 3; ++k) set.push_back(fmt::format("bell_{}.resistance=100 kohm", k));
@@ -247,14 +228,19 @@ std::string for_seconds(double seconds) {
 }
 
 std::string rewind_alone(double seconds) {
-  return bench(kRewind, ", rewind.plus", ", rewind.minus", "", for_seconds(seconds));
+  return yaml_of({.parts = kRewind,
+                  .fed = ", rewind.plus",
+                  .minus = ", rewind.minus",
+                  .script = for_seconds(seconds)});
 }
 std::string relay_alone(double seconds) {
-  return bench(
-      "  relay: {type: relay, sheet: minute_relay}\n  lamp: {type: resistor, set: "
-      "{resistance: 1000 kohm}}\n",
-      ", relay.coil_a", ", relay.coil_b, lamp.b", "  lit: [relay.contact_b, lamp.a]\n",
-      for_seconds(seconds));
+  return yaml_of({.parts = "  relay: {type: relay, sheet: minute_relay}\n  lamp: {type: resistor, "
+                           "set: {resistance: 1000 kohm}}\n",
+                  .fed = ", relay.coil_a",
+                  .minus = ", relay.coil_b, lamp.b",
+                  .plus = ", relay.contact_a",
+                  .wires = "  lit: [relay.contact_b, lamp.a]\n",
+                  .script = for_seconds(seconds)});
 }
 
 /// Series clocks behind a ballast.
@@ -268,7 +254,11 @@ std::string loop(int clocks, double ballast_ohm, double seconds) {
     wires += fmt::format("  n{}: [{}, clock_{}.a]\n", k, from, k);
     from = fmt::format("clock_{}.b", k);
   }
-  return bench(parts, ", ballast.a", ", " + from, wires, for_seconds(seconds));
+  return yaml_of({.parts = parts,
+                  .fed = ", ballast.a",
+                  .minus = ", " + from,
+                  .wires = wires,
+                  .script = for_seconds(seconds)});
 }
 
 /// Ah of a day: rewind, relay and two series loops of fifteen clocks.
@@ -302,7 +292,7 @@ TEST(DerivedSupplyTest, DaysChargeOfTheRewindLacksWhatItsRiseTakes) {
 }
 
 TEST(DerivedSupplyTest, BellTakesAQuarterMilliamperehourASecond) {
-  Trial trial(bench("  bell: {type: bell, sheet: bell_24v}\n", ", bell.plus", ", bell.minus"));
+  Trial trial(yaml_of({"  bell: {type: bell, sheet: bell_24v}\n", ", bell.plus", ", bell.minus"}));
   trial.run_to(21);
   EXPECT_NEAR(trial.read("supply.charge") / 20 / 3.6, 0.27, 0.05 * 0.27);
 }
