@@ -5,22 +5,23 @@
 #include <array>
 #include <cstdio>
 #include <cstdlib>
-#include <memory>
 #include <regex>
 #include <string>
 #include <vector>
 
 #include "sim/base/file.hpp"
+#include "tests/cli/folder.hpp"
 
 namespace sixty {
 namespace {
 
 const std::string kReadme = std::string(SIXTY_SOURCE_DIR) + "/README.md";
+const std::string kProgram = "build/sixtybeats";
 const std::string kFirst = "`gui/start` prints:";  // the block after it, which shows no command
 
-std::string readme() {
+std::string text_of(const std::string& path) {
   Diagnostics diagnostics;
-  const std::optional<std::string> text = read_file_bounded(kReadme, 1 << 20, diagnostics);
+  const std::optional<std::string> text = read_file_bounded(path, 1 << 20, diagnostics);
   EXPECT_TRUE(text) << diagnostics.to_text();
   return text.value_or("");
 }
@@ -32,19 +33,55 @@ void write_readme(const std::string& text) {
   EXPECT_TRUE(written) << error;
 }
 
-/// What a command prints, given in the top folder. Errors: its own go to the test's output.
-std::string output_of(std::string command) {
-  const std::string program = "build/sixtybeats";
-  command.replace(command.find(program), program.size(), SIXTY_PROGRAM);
-  command = "cd '" + std::string(SIXTY_SOURCE_DIR) + "' && " + command;
-  const std::unique_ptr<std::FILE, int (*)(std::FILE*)> out(::popen(command.c_str(), "r"),
-                                                            ::pclose);
+struct Printed {
   std::string text;
+  int status = -1;  ///< of the shell; 0 when all went well
+};
+
+/// What a command prints, given in the top folder. Errors: its own go to the test's output.
+Printed output_of(std::string command) {
+  const std::size_t program = command.find(kProgram);
+  if (program == std::string::npos) return {};
+  command.replace(program, kProgram.size(), SIXTY_PROGRAM);
+  command = "cd '" + std::string(SIXTY_SOURCE_DIR) + "' && " + command;
+  std::FILE* out = ::popen(command.c_str(), "r");
+  if (out == nullptr) return {};
+  Printed printed;
   std::array<char, 4096> part{};
-  while (const std::size_t n = std::fread(part.data(), 1, part.size(), out.get())) {
-    text.append(part.data(), n);
+  while (const std::size_t n = std::fread(part.data(), 1, part.size(), out)) {
+    printed.text.append(part.data(), n);
   }
-  return text;
+  printed.status = ::pclose(out);
+  return printed;
+}
+
+/// What gui/start runs when nothing else is asked for.
+std::string first_command() {
+  const std::string script = text_of(std::string(SIXTY_SOURCE_DIR) + "/gui/start");
+  std::smatch found;
+  return std::regex_search(script, found, std::regex("\n *set -- (.*)\n"))
+             ? kProgram + " " + found.str(1)
+             : "";
+}
+
+/// Commands named between the lines, with something in place of what stands for a file or a choice.
+std::vector<std::string> named_in(const std::string& text, const std::string& folder) {
+  std::vector<std::string> all;
+  const std::regex quoted("`(" + kProgram + "\\s[^`]+)`");
+  for (std::sregex_iterator it(text.begin(), text.end(), quoted), end; it != end; ++it) {
+    std::string command = std::regex_replace(it->str(1), std::regex("\\s+"), " ");
+    command = std::regex_replace(command, std::regex("[\\[\\]]"), "");
+    command = std::regex_replace(command, std::regex("PART"), "switch");
+    command = std::regex_replace(command, std::regex("part.reading,…"), "rewind.current");
+    command = std::regex_replace(command, std::regex("SCENE|FILE…"), "scenes/bench-minimal.yaml");
+    command =
+        std::regex_replace(command, std::regex("--trace [^ ]+"), "--trace " + folder + "/t.csv");
+    const bool open_ended = command.find(" run ") != std::string::npos &&
+                            command.find(" --until ") == std::string::npos;
+    if (open_ended) command += " --for 1m";  // at 50 us a sample, a week would fill the disk
+    all.push_back(command);
+  }
+  return all;
 }
 
 /// A fenced block that shows a command's output.
@@ -65,7 +102,7 @@ std::vector<Shown> shown_in(const std::string& text) {
       shown.command = text.substr(from + 2, end - from - 2);
       from = end + 1;
     } else if (text.rfind(kFirst, open) != std::string::npos && all.empty()) {
-      shown.command = "build/sixtybeats run scenes/bench-minimal.yaml --for 7d";
+      shown.command = first_command();
     }
     shown.from = from;
     shown.to = close + 1;
@@ -80,13 +117,15 @@ std::string without_wall_time(const std::string& text) {
   return std::regex_replace(text, std::regex("in [0-9.]+ s of computing"), "in … s of computing");
 }
 
-TEST(ReadmeTest, ShowsWhatTheProgramPrints) {
-  std::string text = readme();
+class ReadmeTest : public cli::FolderTest {};
+
+TEST_F(ReadmeTest, ShowsWhatTheProgramPrints) {
+  std::string text = text_of(kReadme);
   std::vector<Shown> all = shown_in(text);
   ASSERT_EQ(all.size(), 3U);
   const bool write = std::getenv("SIXTY_WRITE_README") != nullptr;
   for (auto shown = all.rbegin(); shown != all.rend(); ++shown) {
-    const std::string printed = output_of(shown->command);
+    const std::string printed = output_of(shown->command).text;
     const std::string in_readme = text.substr(shown->from, shown->to - shown->from);
     if (write) {
       text.replace(shown->from, shown->to - shown->from, printed);
@@ -95,6 +134,16 @@ TEST(ReadmeTest, ShowsWhatTheProgramPrints) {
     }
   }
   if (write) write_readme(text);
+}
+
+TEST_F(ReadmeTest, NamesNoCommandThatFails) {
+  const std::vector<std::string> all = named_in(text_of(kReadme), folder());
+  EXPECT_EQ(all.size(), 7U);
+  for (const std::string& command : all) {
+    const Printed printed = output_of(command);
+    EXPECT_EQ(printed.status, 0) << command;
+    EXPECT_FALSE(printed.text.empty()) << command;
+  }
 }
 
 }  // namespace
