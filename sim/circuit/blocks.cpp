@@ -50,7 +50,10 @@ class Search {
       if (edges[e].b != edges[e].a) at_[edges[e].b].push_back(e);
     }
     used_.assign(edges.size(), 0);
-    for (std::size_t n = 0; n < nodes; ++n) {
+  }
+
+  void run() {
+    for (std::size_t n = 0; n < at_.size(); ++n) {
       if (order_[n] == 0) from(n);
     }
   }
@@ -115,7 +118,7 @@ Awake search(const Network& network, const State& state, const std::vector<std::
   awake.coils.assign(network.coils.size(), 0);
   awake.contacts.assign(network.contacts.size(), 0);
   const std::vector<Edge> edges = edges_of(network, state, active, awake);
-  Search(static_cast<std::size_t>(network.node_count), edges);
+  Search(static_cast<std::size_t>(network.node_count), edges).run();
   return awake;
 }
 
