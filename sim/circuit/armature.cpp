@@ -1,5 +1,6 @@
 #include "sim/circuit/armature.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace sixty::circuit {
@@ -36,12 +37,42 @@ Forces forces_at(const Armature& a, double gap_m, double extra_n, double pull_n)
   return {net + a.second_preload_n + extra_n, net};
 }
 
+double hold_n(const Armature& a, double extra_n) {
+  constexpr double kRounding = 1e-9;
+  const double loads = std::fabs(a.preload_n) + a.rate_n_per_m * a.stroke_m + a.second_preload_n +
+                       a.second_rate_n_per_m * a.second_from_m + std::fabs(extra_n);
+  return a.friction_n + kRounding * (a.friction_n + loads);
+}
+
+double balance_gap_m(const Coil& coil, const CoilState& s, double current_a, double extra_n,
+                     double reach_m) {
+  const Armature& a = coil.armature;
+  const auto net = [&](double gap_m) {
+    const double flux = linkage_wb(coil.magnet, current_a, gap_m, s.held_a);
+    return load_n(a, gap_m, extra_n) - pull_n(coil.magnet, flux);
+  };
+  double near = std::max(s.gap_m - reach_m, a.seat_m);
+  double far = std::min(s.gap_m + reach_m, a.stroke_m);
+  const double force_near = net(near);
+  const double force_far = net(far);
+  if (!(force_near > 0 && force_far < 0)) return -1;
+  const double rate = (force_near - force_far) / (far - near);
+  if (a.mass_kg * s.speed_m_per_s * s.speed_m_per_s > rate * reach_m * reach_m) return -1;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = (near + far) / 2;
+    (net(middle) > 0 ? near : far) = middle;
+  }
+  // Where the second spring is met the force leaps, and the armature lies just there.
+  return std::fabs(near - a.second_from_m) < kAtStop ? a.second_from_m : near;
+}
+
 Turn turn_back(CoilState& s, const Armature& a, double extra_n, double pull_n) {
   s.speed_m_per_s = 0;
   const bool at_second = std::fabs(s.gap_m - a.second_from_m) <= kAtSecondSpring;
   const Forces f = forces_at(a, at_second ? a.second_from_m : s.gap_m, extra_n, pull_n);
-  const bool closes = f.closing_n < -a.friction_n;
-  const bool opens = f.opening_n > a.friction_n;
+  const double hold = hold_n(a, extra_n);
+  const bool closes = f.closing_n < -hold;
+  const bool opens = f.opening_n > hold;
   // A way this short is below what the step's end is known by: it may even lie beyond the stop.
   if (!opens && s.gap_m <= a.seat_m + kAtStop) {
     s.gap_m = a.seat_m;

@@ -124,13 +124,13 @@ void Stepper::resting_hit(const CoilState& from, std::size_t j, const Ends& ends
   const double gap = from.gap_m;
   const double pull_now = pull_n(c.magnet, y1[0]);
   const Forces force = forces_at(c.armature, gap, extra_load_n(j), pull_now);
-  const double friction = c.armature.friction_n;
+  const double hold = hold_n(c.armature, extra_load_n(j));
   int way = 0;
-  if (rest != Rest::kSeated && force.closing_n < -friction) way = -1;
-  if (rest != Rest::kOpen && force.opening_n > friction) way = 1;
+  if (rest != Rest::kSeated && force.closing_n < -hold) way = -1;
+  if (rest != Rest::kOpen && force.opening_n > hold) way = 1;
   if (way == 0) return;
   const double load = (way < 0 ? force.closing_n : force.opening_n) + pull_now;
-  const double pull = load - way * friction;
+  const double pull = load - way * hold;
   if (pull <= 0) {
     keep_earliest(hit, 0, Hit::kWake, j, 0, way);
     return;

@@ -23,6 +23,8 @@ void size_ledger(Ledger& ledger, const Network& network) {
   ledger.charge_as.assign(network.sources.size(), 0.0);
   ledger.most_a.assign(network.sources.size(), 0.0);
   ledger.spark_j.assign(network.contacts.size(), 0.0);
+  ledger.fuse_heat.assign(network.fuses.size(), 0.0);
+  ledger.fuse_most.assign(network.fuses.size(), 0.0);
   for (const Source& s : network.sources) ledger.least_v.push_back(s.emf_v);
 }
 
@@ -126,7 +128,7 @@ void Integrator::release_rests() {
     const CoilState& s = now_.coils[j];
     if (moving(s.rest) || !network_.coils[j].armature.present) continue;
     const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
-    const double hold = network_.coils[j].armature.friction_n * (1 + 1e-9);
+    const double hold = hold_n(network_.coils[j].armature, stepper_.extra_load_n(j));
     const bool closes = force.closing_n < -hold && s.rest != Rest::kSeated;
     const bool opens = force.opening_n > hold && s.rest != Rest::kOpen;
     if (closes) wake(j, -1);
@@ -292,6 +294,7 @@ void Integrator::step_once() {
   // A step that was cut short by a hit says nothing against the longer one.
   if (hit.kind == Hit::kNone) h_ = h * std::clamp(growth, 0.2, 4.0);
   const bool by_pieces = energy_ && !lone_ways_.empty();
+  stepper_.cool_fuses(ledger_, h / 2);
   if (!by_pieces) add_beginning_and_middle();
   stepper_.scatter(*response_, step_.y1, h, now_);
   if (!by_pieces) stepper_.add_to(ledger_, now_, *response_, h / 6, energy_);
@@ -300,6 +303,7 @@ void Integrator::step_once() {
   tell_lone_ways();
   t_ += h;
   if (by_pieces) add_by_pieces(ledger_, h);
+  stepper_.cool_fuses(ledger_, h / 2);
   run_timers(h);
   if (hit.kind == Hit::kNone) return;
   const std::vector<Hit> beside =
@@ -359,6 +363,13 @@ State Integrator::state_at(double t_s) const {
   return s;
 }
 
+Ledger Integrator::steady_second() const {
+  Ledger one;
+  size_ledger(one, network_);
+  stepper_.add_to(one, now_, *response_, 1, energy_);
+  return one;
+}
+
 Ledger Integrator::ledger_at(double t_s) const {
   if (t_s >= t_) {
     Ledger ledger = ledger_;
@@ -368,16 +379,18 @@ Ledger Integrator::ledger_at(double t_s) const {
   Ledger ledger = ledger_prev_;
   const double h = t_s - t_prev_;
   if (h <= 0) return ledger;
+  stepper_.cool_fuses(ledger, h / 2);
   if (energy_ && !lone_ways_.empty()) {
     add_by_pieces(ledger, h);
     for (const auto& [j, way] : lone_ways_) {
       for (const LoneWay::Deed& d : way.deeds) ledger.impact_j += d.dt <= h ? d.lost_j : 0;
     }
-    return ledger;
+  } else {
+    stepper_.add_to(ledger, prev_, *response_prev_, h / 6, energy_);
+    stepper_.add_to(ledger, state_at(t_prev_ + h / 2), *response_prev_, 4 * h / 6, energy_);
+    stepper_.add_to(ledger, state_at(t_s), *response_prev_, h / 6, energy_);
   }
-  stepper_.add_to(ledger, prev_, *response_prev_, h / 6, energy_);
-  stepper_.add_to(ledger, state_at(t_prev_ + h / 2), *response_prev_, 4 * h / 6, energy_);
-  stepper_.add_to(ledger, state_at(t_s), *response_prev_, h / 6, energy_);
+  stepper_.cool_fuses(ledger, h / 2);
   return ledger;
 }
 

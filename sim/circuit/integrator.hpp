@@ -53,7 +53,10 @@ class Integrator {
 
   /// State and sums at a time within the last step, or after the settling.
   State state_at(double t_s) const;
+  /// Fuses' heat is not followed beyond the settling.
   Ledger ledger_at(double t_s) const;
+  /// Sums over one second of what goes on as it is now; no fuse cools in it.
+  Ledger steady_second() const;
   /// Voltages of all nodes, from the lowest node of each island. Units: V.
   std::vector<double> node_voltages_at(double t_s) const;
   /// Coils whose voltage the start changed noticeably (more than a tenth of the largest source).
@@ -106,6 +109,7 @@ class Integrator {
   bool all_lies_still() const;
   bool settle_coil(std::size_t j, double end_a, CoilState& s) const;
   void give_up_expecting();
+  void tell_balanced(const State& steady);
   bool try_settle();
   bool stays(std::size_t j, const CoilState& s) const;
   bool capacitors_rest(const Response::Steady& end) const;

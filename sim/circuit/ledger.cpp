@@ -1,6 +1,8 @@
 // Sums over a step: charge, extremes, and where the energy went.
+#include <algorithm>
 #include <cmath>
 
+#include "sim/base/math.hpp"
 #include "sim/circuit/step.hpp"
 
 namespace sixty::circuit {
@@ -22,6 +24,14 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
     ledger.charge_as[k] += weight * current;
     if (volts < ledger.least_v[k]) ledger.least_v[k] = volts;
     if (current > ledger.most_a[k]) ledger.most_a[k] = current;
+  }
+  for (std::size_t k = 0; k < network_.fuses.size(); ++k) {
+    const Fuse& fuse = network_.fuses[k];
+    const ContactState& wire = state.contacts[static_cast<std::size_t>(fuse.contact)];
+    if (wire.gap != Gap::kClosed) continue;
+    const double volts = out_[response.inputs() + network_.sources.size() + k];
+    const double share = square(volts / (wire.ohm * fuse.melts_a));
+    ledger.fuse_heat[k] += weight * share / fuse.time_constant_s;
   }
   const auto& live = response.live();
   for (std::size_t k = 0; k < response.sparks().size(); ++k) {
@@ -73,6 +83,13 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
     ledger.friction_j += weight * c.armature.friction_n * std::fabs(s.speed_m_per_s);
   }
   ledger.heat_j += weight * heat;
+}
+
+void Stepper::cool_fuses(Ledger& ledger, double h) const {
+  for (std::size_t k = 0; k < network_.fuses.size(); ++k) {
+    ledger.fuse_most[k] = std::max(ledger.fuse_most[k], ledger.fuse_heat[k]);
+    ledger.fuse_heat[k] *= det_exp(-h / network_.fuses[k].time_constant_s);
+  }
 }
 
 }  // namespace sixty::circuit

@@ -18,6 +18,7 @@ enum class What : std::uint8_t {
   kMakes,      ///< contact begins to conduct
   kBreaks,     ///< contact parts
   kSparkEnds,  ///< a spark has gone out; `volts` is its energy in joules
+  kMelts,      ///< wire of a fuse; its contact still conducts
   kHeld,       ///< coil was driven, and its armature never left the open stop
 };
 

@@ -13,6 +13,28 @@ double iron_a_per_t(const Magnet& m) { return m.iron_length_m / (m.relative_perm
 
 double gap_a_per_t(const Magnet& m, double gap_m) { return 2 * (gap_m + m.residual_gap_m) / kMu0; }
 
+/// Beyond this flux density the iron has given all, and any more costs what air would ask.
+double full_t(const Magnet& m) {
+  return m.saturation_t * (1 - 1 / std::sqrt(m.relative_permeability));
+}
+
+/// The same without a square root. Range: size >= 0.
+bool is_full(const Magnet& m, double size) {
+  const double room = m.saturation_t - size;
+  return room <= 0 || room * room * m.relative_permeability <= m.saturation_t * m.saturation_t;
+}
+
+double curved_a(const Magnet& m, double size) {
+  return iron_a_per_t(m) * m.saturation_t / (m.saturation_t - size) * size;
+}
+
+/// Magnetomotive force that the iron takes. Range: size >= 0. Units: ampere-turns.
+double iron_a(const Magnet& m, double size) {
+  if (!is_full(m, size)) return curved_a(m, size);
+  const double full = full_t(m);
+  return curved_a(m, full) + m.iron_length_m / kMu0 * (size - full);
+}
+
 double current_for_pull_a(const Magnet& m, double pull, double gap_m) {
   if (pull <= 0) return 0;
   const double b = std::sqrt(pull * kMu0 / m.pole_area_m2);
@@ -24,10 +46,8 @@ double current_for_pull_a(const Magnet& m, double pull, double gap_m) {
 double field_strength_a(const Magnet& m, double b, double gap_m) {
   const double gap_part = gap_a_per_t(m, gap_m) * b;
   if (m.iron_length_m <= 0) return gap_part;
-  const double limit = 0.999 * m.saturation_t;
-  const double size = std::min(std::fabs(b), limit);
-  const double iron = iron_a_per_t(m) * m.saturation_t / (m.saturation_t - size);
-  return gap_part + iron * b;
+  const double iron = iron_a(m, std::fabs(b));
+  return gap_part + (b < 0 ? -iron : iron);
 }
 
 double flux_density_t(const Magnet& m, double ampere_turns, double gap_m) {
@@ -42,6 +62,11 @@ double flux_density_t(const Magnet& m, double ampere_turns, double gap_m) {
     const double s = m.saturation_t;
     const double p = (g + k) * s + mmf;
     b = 2 * mmf * s / (p + std::sqrt(p * p - 4 * g * mmf * s));
+    if (is_full(m, b)) {
+      const double air = m.iron_length_m / kMu0;
+      const double full = full_t(m);
+      b = (mmf - curved_a(m, full) + air * full) / (g + air);
+    }
   }
   return ampere_turns < 0 ? -b : b;
 }
@@ -68,10 +93,9 @@ CurrentSlopes current_slopes(const Magnet& m, double linkage, double gap_m) {
   const double b = linkage / (m.turns * m.pole_area_m2);
   double per_t = gap_a_per_t(m, gap_m);
   if (m.iron_length_m > 0) {
-    const double limit = 0.999 * m.saturation_t;
-    const double size = std::min(std::fabs(b), limit);
+    const double size = std::fabs(b);
     const double share = m.saturation_t / (m.saturation_t - size);
-    per_t += iron_a_per_t(m) * share * (std::fabs(b) < limit ? share : 1);
+    per_t += is_full(m, size) ? m.iron_length_m / kMu0 : iron_a_per_t(m) * share * share;
   }
   return {per_t / (m.turns * m.turns * m.pole_area_m2), 2 / kMu0 * b / m.turns};
 }
@@ -88,7 +112,9 @@ double field_energy_j(const Magnet& m, double linkage, double gap_m) {
   double iron = 0;
   if (m.iron_length_m > 0) {
     const double s = m.saturation_t;
-    iron = iron_a_per_t(m) * s * (-b - s * det_log(1 - std::min(b / s, 0.999)));
+    const double curved = is_full(m, b) ? full_t(m) : b;
+    iron = iron_a_per_t(m) * s * (-curved - s * det_log(1 - curved / s)) +
+           (iron_a(m, curved) + iron_a(m, b)) / 2 * (b - curved);
   }
   return m.pole_area_m2 * (gap_part + iron);
 }

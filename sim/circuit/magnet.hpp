@@ -5,10 +5,12 @@ namespace sixty::circuit {
 /// Electromagnet with two equal working gaps in series. Without iron (length 0) it is the ideal one
 /// with L(x) = mu0 N^2 A / (2 (x + g0)). A coil without armature has a fixed `inductance_h`.
 /// Equations: B = lambda/(N A); N i = H(B, x) - c; H = 2 (x + g0) B/mu0 + l B Bs/(mui mu0 (Bs -
-/// |B|)); pull = A B^2/mu0. No eddy currents, leakage or fringing. c is the magnetomotive force
-/// that the iron's remanence keeps: 0 while the flux rises, up to the coercive one when it falls.
-/// Source: B = mu0 N i/(2 g) and F = B^2 A/(2 mu0) a gap, as in M. S. Sarma, Introduction to
-/// Electrical Engineering, example 12.1.1 (MAG-04, MAG-05); saturation curve: own choice.
+/// |B|)), until the iron is so full that more flux costs it what air would ask, and from there
+/// dH/dB = 2 (x + g0)/mu0 + l/mu0; pull = A B^2/mu0. No eddy currents, leakage or fringing. c is
+/// the magnetomotive force that the iron's remanence keeps: 0 while the flux rises, up to the
+/// coercive one when it falls. Source: B = mu0 N i/(2 g) and F = B^2 A/(2 mu0) a gap, as in M. S.
+/// Sarma, Introduction to Electrical Engineering, example 12.1.1 (MAG-04, MAG-05); saturation
+/// curve: own choice.
 struct Magnet {
   double inductance_h = 0;  ///< fixed inductance of a coil without armature; 0: use what follows
   double turns = 0;
@@ -38,7 +40,7 @@ struct Armature {
   double rebound_open = 0;  ///< share of the speed kept at the open stop
 };
 
-/// H(B, x) of the class comment. Units: ampere-turns. Range: |B| < 0.999 Bs (clamped).
+/// H(B, x) of the class comment. Units: ampere-turns.
 double field_strength_a(const Magnet& m, double flux_density_t, double gap_m);
 /// Flux density at which H(B, x) takes a value. Units: T.
 double flux_density_t(const Magnet& m, double ampere_turns, double gap_m);

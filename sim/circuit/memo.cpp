@@ -61,21 +61,16 @@ std::vector<Read> reads_of(const Integrator& run) {
   return reads;
 }
 
-std::vector<double> steady_currents(const Integrator& run, const Network& network) {
-  const Ledger one = run.ledger_at(run.time_s() + 1);
-  std::vector<double> currents;
-  for (std::size_t k = 0; k < network.sources.size(); ++k) {
-    currents.push_back(one.charge_as[k] - run.ledger().charge_as[k]);
-  }
-  return currents;
-}
-
 std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
                                  const Inputs& inputs, const std::shared_ptr<const State>& start,
                                  const std::shared_ptr<Responses>& responses) {
   Integrator run(*network, inputs, *start, responses);
-  run.advance_stretch();
   auto s = std::make_shared<Stretch>();
+  try {
+    run.advance_stretch();
+  } catch (const IntegrationFailure& e) {
+    s->failure = e;
+  }
   s->network = network;
   s->start = start;
   s->inputs = inputs;
@@ -85,7 +80,11 @@ std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
   s->ledger = std::make_shared<const Ledger>(run.ledger());
   s->driven_anew = run.driven_anew();
   s->reads = reads_of(run);
-  if (s->settled) s->steady_a = steady_currents(run, *network);
+  const Ledger flow = run.steady_second();
+  if (s->settled) s->steady_a = flow.charge_as;
+  for (std::size_t k = 0; k < network->fuses.size(); ++k) {
+    s->steady_heat.push_back(flow.fuse_heat[k] * network->fuses[k].time_constant_s);
+  }
   s->end = std::make_shared<const State>(run.state_on_grid());
   return s;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <unordered_map>
 #include <vector>
 
@@ -26,8 +27,10 @@ struct Stretch {
   bool settled = false;
   double end_s = 0;
   std::shared_ptr<const State> end;
-  std::shared_ptr<const Ledger> ledger;  ///< from the start to end_s
-  std::vector<double> steady_a;          ///< from each source after the end, when settled
+  std::shared_ptr<const Ledger> ledger;       ///< from the start to end_s
+  std::vector<double> steady_a;               ///< from each source after the end, when settled
+  std::vector<double> steady_heat;            ///< where each fuse's heat tends after the end
+  std::optional<IntegrationFailure> failure;  ///< the end is where it could not be followed further
   std::vector<std::uint8_t> driven_anew;
   std::vector<Read> reads;  ///< what was made use of, of what the inputs say of closings
 };

@@ -59,13 +59,23 @@ struct ContactKind {
   double opening_speed_m_per_s = 0.03;
 };
 
-/// Contact, switch, key, finger, fuse: conducts or does not.
+/// Contact, switch, key, finger, wire of a fuse: conducts or does not.
 struct Contact {
   Node a = 0, b = 0;
   double closed_ohm = 0.02;  ///< at the start; > 0
   bool closed = false;       ///< at the start
   ContactKind kind;
   Owner owner = -1;
+};
+
+/// A wire that melts, and then opens its contact. Heating: d(heat)/dt = ((i/melts_a)^2 - heat)/tau
+/// melts at heat = 1; so it carries less than melts_a for ever, blows after
+/// tau ln(x/(x - 1)) at x = (i/melts_a)^2 from cold, and its melting integral is melts_a^2 tau.
+/// Source: one body that heats and cools in proportion (derived).
+struct Fuse {
+  std::int32_t contact = -1;   ///< what conducts while it is whole
+  double melts_a = 1;          ///< least current that ever melts it; > 0
+  double time_constant_s = 1;  ///< tau; > 0
 };
 
 /// A place on an armature's way at which something happens: a contact is worked, a pawl drops.
@@ -96,6 +106,7 @@ struct Network {
   std::vector<Capacitor> capacitors;
   std::vector<Diode> diodes;
   std::vector<Contact> contacts;
+  std::vector<Fuse> fuses;
   std::vector<Coil> coils;
 };
 

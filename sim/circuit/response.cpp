@@ -95,9 +95,13 @@ double Response::difference(const std::vector<double>& node_v, std::size_t row) 
     const std::size_t k = sparks_[row - live_.size() - capacitors_];
     a = network_.contacts[k].a;
     b = network_.contacts[k].b;
-  } else {
+  } else if (row < inputs() + network_.sources.size()) {
     a = network_.sources[row - inputs()].plus;
     b = network_.sources[row - inputs()].minus;
+  } else {
+    const Fuse& fuse = network_.fuses[row - inputs() - network_.sources.size()];
+    a = network_.contacts[static_cast<std::size_t>(fuse.contact)].a;
+    b = network_.contacts[static_cast<std::size_t>(fuse.contact)].b;
   }
   return node_v[static_cast<std::size_t>(a)] - node_v[static_cast<std::size_t>(b)];
 }

@@ -21,10 +21,10 @@ class Response {
   bool awake_contact(std::size_t k) const { return awake_.contacts[k] != 0; }
   const std::vector<std::size_t>& sparks() const { return sparks_; }
   /// `in`: currents of the live coils, voltages of all capacitors, signed voltages of all sparks.
-  /// `out`: voltages of the live coils, capacitor branches, sparking contacts, then sources.
+  /// `out`: voltages of the live coils, capacitor branches, sparking contacts, sources, fuses.
   void voltages(const double* in, double* out) const;
   std::size_t inputs() const { return live_.size() + capacitors_ + sparks_.size(); }
-  std::size_t outputs() const { return inputs() + network_.sources.size(); }
+  std::size_t outputs() const { return inputs() + network_.sources.size() + network_.fuses.size(); }
   /// One dense matrix tells all: gain() may be asked.
   bool dense() const { return inputs() <= kDenseLimit; }
   /// Change of output `row` with input `column`. Range: dense.

@@ -49,13 +49,33 @@ void enter(NetworkData& data, const std::shared_ptr<const State>& start, SimTime
   data.began = now;
   data.next = 0;
   data.ids.clear();
+  data.fuses.expect(*data.stretch, now, data.inputs);
 }
 
-/// Capacitors as charged as they get with all coils carrying nothing yet.
+/// Diodes as the steady currents want them; one that carries nothing is left conducting, since what
+/// lies behind it was charged through it.
+SteadyNodes steady_with_diodes(const Network& network, State& s) {
+  constexpr double kRounding = 1e-9;  // V
+  s.diode_on.assign(network.diodes.size(), 1);
+  for (std::size_t round = 0;; ++round) {
+    SteadyNodes nodes = Plan::steady(network, s);
+    std::size_t wrong = network.diodes.size();
+    for (std::size_t k = 0; k < network.diodes.size() && wrong == network.diodes.size(); ++k) {
+      const Diode& d = network.diodes[k];
+      if (!nodes.joined(d.anode, d.cathode)) continue;
+      const double forward_v = nodes.drop(d.anode, d.cathode) - d.forward_v;
+      if (s.diode_on[k] != 0 ? forward_v < -kRounding : forward_v > kRounding) wrong = k;
+    }
+    if (wrong == network.diodes.size() || round > 4 * network.diodes.size()) return nodes;
+    s.diode_on[wrong] ^= 1;
+  }
+}
+
+/// Capacitors as charged as they get, though no coil carries anything yet.
 State first_state(const Network& network) {
   State s = rest_state(network);
-  if (network.capacitors.empty()) return s;
-  const SteadyNodes nodes = Plan::steady(network, s);
+  if (network.capacitors.empty() && network.diodes.empty()) return s;
+  const SteadyNodes nodes = steady_with_diodes(network, s);
   for (std::size_t k = 0; k < network.capacitors.size(); ++k) {
     const Capacitor& c = network.capacitors[k];
     if (nodes.joined(c.a, c.b)) s.capacitor_v[k] = nodes.drop(c.a, c.b);
@@ -75,18 +95,25 @@ NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, M
   data.total.most_a.assign(data.network->sources.size(), 0.0);
   for (const Source& s : data.network->sources) data.total.least_v.push_back(s.emf_v);
   data.total.spark_j.assign(data.network->contacts.size(), 0.0);
+  data.fuses = Fuses(data.network->fuses.size());
   enter(data, std::make_shared<const State>(first_state(*data.network)), now, memo);
   return data;
 }
 
 SimTime next_time(const NetworkData& data) {
   const Stretch& s = *data.stretch;
-  if (data.next < s.events.size()) return data.began + s.events[data.next].offset_ns;
-  return s.settled ? kNever : data.began + from_seconds(s.end_s);
+  SimTime next = s.settled ? kNever : data.began + from_seconds(s.end_s);
+  if (data.next < s.events.size()) next = data.began + s.events[data.next].offset_ns;
+  return std::min(next, data.fuses.melts_at());
 }
 
 bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
   const Stretch& s = *data.stretch;
+  if (data.fuses.melts_at() == next_time(data)) {
+    happening.located = data.fuses.melt(*data.network, data.began);
+    happening.cause = data.ids.empty() ? data.cut_cause : data.ids.back();
+    return true;
+  }
   if (data.next < s.events.size()) {
     happening.located = s.events[data.next];
     happening.cause = resolve(data, happening.located.cause);
@@ -94,8 +121,10 @@ bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
     ++data.next;
     return true;
   }
+  if (s.failure) throw IntegrationFailure(*s.failure);
   keep_causes(data);
   add(data.total, *s.ledger);
+  data.fuses.follow(*s.network, *s.ledger, s.end_s);
   const std::shared_ptr<const State> end = s.end;
   enter(data, end, data.began + from_seconds(s.end_s), memo);
   return false;
@@ -105,9 +134,17 @@ void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   keep_causes(data);
   const Cut cut = memo.cut(data.stretch, now - data.began, data.next);
   add(data.total, cut, *data.stretch);
+  data.fuses.follow(*data.stretch, cut, now - data.began);
   data.cut_cause = cause;
   data.changed = false;
   enter(data, cut.state, now, memo);
+}
+
+double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& memo) {
+  const Cut cut = memo.cut(data.stretch, now - data.began, data.next);
+  Fuses then = data.fuses;
+  then.follow(*data.stretch, cut, now - data.began);
+  return then.heat(fuse);
 }
 
 Ledger ledger_at(const NetworkData& data, SimTime now, Memo& memo) {

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "sim/base/ids.hpp"
-#include "sim/circuit/memo.hpp"
+#include "sim/circuit/fuses.hpp"
 
 namespace sixty::circuit {
 
@@ -27,6 +27,7 @@ struct NetworkData {
   EventId cut_cause = kSceneStart;
   std::vector<EventId> drive_cause, motion_cause;  ///< per coil, from before the stretch
   Ledger total;                                    ///< up to `began`
+  Fuses fuses;
 };
 
 /// Sets a network running at a time: capacitors charged, all else at rest.
@@ -34,12 +35,15 @@ NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, M
 /// When the network acts next of itself, kNever if it rests.
 SimTime next_time(const NetworkData& data);
 /// Takes the next happening, which becomes event `id`; nothing happens at a mere end of a stretch.
-/// Order: only at next_time().
+/// Order: only at next_time(). Errors: IntegrationFailure, where a transient can be followed no
+/// more.
 bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening);
 /// Makes the changed inputs (or network) felt at `now`; they were changed by event `cause`.
 void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo);
 /// Sums from the start to `now`.
 Ledger ledger_at(const NetworkData& data, SimTime now, Memo& memo);
+/// Heat of a fuse at `now`: share of what melts it.
+double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& memo);
 std::uint64_t state_hash(const NetworkData& data);
 
 /// Looks at a network at any time without changing it; looking onward through one stretch is cheap.

@@ -9,6 +9,10 @@ namespace {
 
 constexpr double kSteady = 4e-5;  // of the flux scale: well above the noise of the steps
 
+/// Of the stroke: an armature that swings less about its balance is at rest, and so is its flux.
+/// Without friction the noise of the steps keeps a light swing going for ever.
+constexpr double kSwing = 5e-4;
+
 /// Remanence of a coil at rest lies on a grid, so that rests that differ by nothing are one rest.
 double on_grid(double held_a, double coercive_a) {
   constexpr double kGrid = 256;
@@ -50,16 +54,24 @@ bool Integrator::stays(std::size_t j, const CoilState& s) const {
   const Armature& a = network_.coils[j].armature;
   if (!a.present) return true;
   const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
-  if (force.closing_n < -a.friction_n && s.rest != Rest::kSeated) return false;
-  return force.opening_n <= a.friction_n || s.rest == Rest::kOpen;
+  const double hold = hold_n(a, stepper_.extra_load_n(j));
+  if (force.closing_n < -hold && s.rest != Rest::kSeated) return false;
+  return force.opening_n <= hold || s.rest == Rest::kOpen;
 }
 
 /// Puts a coil where it would be at the end; false if it is not there yet.
 bool Integrator::settle_coil(std::size_t j, double end_a, CoilState& s) const {
   const Coil& c = network_.coils[j];
   const double before = s.linkage_wb;
+  const double near = moving(s.rest) ? kSwing : kSteady;
+  if (moving(s.rest)) {
+    s.gap_m = balance_gap_m(c, s, end_a, stepper_.extra_load_n(j), kSwing * c.armature.stroke_m);
+    if (s.gap_m < 0) return false;
+    s.speed_m_per_s = 0;
+    s.rest = Rest::kStuck;
+  }
   s.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, s.held_a);
-  if (std::fabs(s.linkage_wb - before) > kSteady * stepper_.linkage_scale(j)) return false;
+  if (std::fabs(s.linkage_wb - before) > near * stepper_.linkage_scale(j)) return false;
   CoilState close_by = s;
   close_by.held_a = on_grid(s.held_a, c.magnet.coercive_a);
   close_by.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, close_by.held_a);
@@ -82,12 +94,23 @@ void Integrator::give_up_expecting() {
   }
 }
 
+/// Nothing goes on that is plain to see; what swings as little as this may be in balance.
 bool Integrator::all_lies_still() const {
+  constexpr double kSlowest = 1e-3;  // m/s
   for (const std::size_t j : response_->live()) {
-    if (moving(now_.coils[j].rest)) return false;
+    const CoilState& s = now_.coils[j];
+    if (moving(s.rest) && std::fabs(s.speed_m_per_s) > kSlowest) return false;
   }
   return std::none_of(now_.contacts.begin(), now_.contacts.end(),
                       [](const ContactState& c) { return c.flight_s > 0 || sparking(c); });
+}
+
+/// Those that have stopped swinging.
+void Integrator::tell_balanced(const State& steady) {
+  for (std::size_t j = 0; j < network_.coils.size(); ++j) {
+    if (!moving(now_.coils[j].rest)) continue;
+    emit_coil(What::kSticks, j, t_, motion_cause_[j], steady.coils[j], coil_volts()[j]);
+  }
 }
 
 bool Integrator::try_settle() {
@@ -112,6 +135,7 @@ bool Integrator::try_settle() {
   for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
     if (end.keeps_charge[k] == 0) steady.capacitor_v[k] = end.capacitor_v[k];
   }
+  tell_balanced(steady);
   now_ = steady;
   dry_idle_contacts(network_, end.fed, now_);
   give_up_expecting();

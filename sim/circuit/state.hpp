@@ -86,10 +86,13 @@ struct Ledger {
   std::vector<double> least_v;    ///< at the terminals of each source
   std::vector<double> most_a;     ///< from each source
   std::vector<double> spark_j;    ///< in each contact
-  double source_j = 0;            ///< delivered by the sources' electromotive forces
-  double heat_j = 0;              ///< in all resistances, diodes and sparks
-  double work_j = 0;              ///< done by the pull on the armatures
-  double impact_j = 0;            ///< lost at stops
+  /// Heat of each fuse at the end, and its most, if it was cold at the start: share of what melts
+  /// it.
+  std::vector<double> fuse_heat, fuse_most;
+  double source_j = 0;  ///< delivered by the sources' electromotive forces
+  double heat_j = 0;    ///< in all resistances, diodes and sparks
+  double work_j = 0;    ///< done by the pull on the armatures
+  double impact_j = 0;  ///< lost at stops
   double friction_j = 0;
 };
 

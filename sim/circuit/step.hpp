@@ -71,6 +71,8 @@ class Stepper {
   /// Adds `weight` seconds' worth of a state's currents and powers to the sums.
   void add_to(Ledger& ledger, const State& state, const Response& response, double weight,
               bool energy) const;
+  /// Lets fuses cool for a time in which they were heated in its middle.
+  void cool_fuses(Ledger& ledger, double h) const;
   /// Signed voltage of a contact's spark.
   double spark_volts(std::size_t contact, const ContactState& s, double dt) const;
   /// Remanence when the flux has gone from where the state has it to `linkage`.

@@ -8,7 +8,7 @@ namespace {
 // The happenings of contacts; all others are those of magnets.
 bool is_contact(circuit::What what) {
   return what == circuit::What::kMakes || what == circuit::What::kBreaks ||
-         what == circuit::What::kSparkEnds;
+         what == circuit::What::kSparkEnds || what == circuit::What::kMelts;
 }
 
 void measure_magnet(const circuit::Located& located, Measured& m) {
@@ -21,6 +21,7 @@ void measure_magnet(const circuit::Located& located, Measured& m) {
 }
 
 void measure_contact(const circuit::Located& located, Measured& m) {
+  if (located.what == circuit::What::kMelts) return;  // the break that follows has them
   if (located.what == circuit::What::kSparkEnds) {
     m.value = located.volts;
     return;

@@ -57,7 +57,7 @@ void declare_winding(Declaration& d, bool required) {
   d.quantity("resistance", "ohm", 0.05, 1e5, "resistance of the winding at 20 degC");
   d.quantity("temperature", "K", circuit::kCopperReferenceK, 233.15, 423.15,
              "temperature of the winding");
-  quantity(d, required, "turns", "1", 1, 1e6, "turns of the winding");
+  quantity(d, required, "turns", "1", 1, 1e5, "turns of the winding");
   quantity(d, required, "pole_area", "m2", 1e-7, 0.1, "area of each of the two poles");
   quantity(d, required, "residual_gap", "m", 1e-6, 0.02,
            "gap that stays at each pole when the armature is seated: stop pin and roughness");

@@ -101,6 +101,8 @@ class Reader {
   virtual double source_least_v(int source) const = 0;
   virtual double source_most_a(int source) const = 0;
   virtual double spark_j(int contact) const = 0;
+  /// Share of the heat that melts it.
+  virtual double fuse_heat(int fuse) const = 0;
   /// This part's own journal so far.
   virtual std::vector<JournalEntry> journal() const = 0;
   /// "Mon 10:15:05.02" for a time of this scene.
@@ -204,6 +206,7 @@ class Builder {
   virtual int add(circuit::Diode diode) = 0;
   virtual int add(circuit::Contact contact) = 0;
   virtual int add(circuit::Coil coil) = 0;
+  virtual int add(circuit::Fuse fuse) = 0;
   template <class S>
   StateSlot<S> state() {
     return {reserve(sizeof(S))};

@@ -10,7 +10,7 @@ std::size_t at(int element) { return static_cast<std::size_t>(element); }
 
 constexpr auto kLocatedHeld = static_cast<std::uint16_t>(circuit::What::kHeld);
 constexpr std::string_view kLocatedNames[] = {"starts", "seats", "leaves", "returns",    "sticks",
-                                              "passes", "makes", "breaks", "spark_ends", "held"};
+                                              "passes", "makes", "breaks", "spark_ends", "melts", "held"};
 
 }  // namespace
 
@@ -50,6 +50,9 @@ double Engine::source_charge_as(int source) const { return sums().charge_as[at(s
 double Engine::source_least_v(int source) const { return sums().least_v[at(source)]; }
 double Engine::source_most_a(int source) const { return sums().most_a[at(source)]; }
 double Engine::spark_j(int contact) const { return sums().spark_j[at(contact)]; }
+double Engine::fuse_heat(int fuse) const {
+  return circuit::fuse_heat(data_.network, at(fuse), data_.now, memo_);
+}
 
 std::string Engine::clock_text(SimTime t, int digits) const {
   return format_weekday_time(start_, t, digits);

@@ -81,6 +81,7 @@ class Engine final : public Ctx, public Reader {
   double source_least_v(int source) const override;
   double source_most_a(int source) const override;
   double spark_j(int contact) const override;
+  double fuse_heat(int fuse) const override;
   std::vector<JournalEntry> journal() const override { return data_.journal.of(part_); }
   std::string clock_text(SimTime t, int digits) const override;
 

@@ -81,6 +81,11 @@ class PartBuilder final : public Builder {
     part_.coils.push_back(element);
     return element;
   }
+  int add(circuit::Fuse fuse) override {
+    need_positive(fuse.melts_a, "A", "the least current that melts a fuse");
+    need_positive(fuse.time_constant_s, "s", "a fuse's time constant");
+    return append(network_.fuses, fuse);
+  }
 
   void ride(std::string_view link, Rider rider) override {
     const std::optional<LinkSource>& source = taken_source(link);

@@ -69,12 +69,32 @@ TEST(MagnetTest, CurrentAndFluxAreEachOthersInverse) {
   }
 }
 
-TEST(MagnetTest, IronSaturates) {
+TEST(MagnetTest, IronSaturatesAndThenAddsWhatAirWould) {
   Magnet m = sarma();
-  m.residual_gap_m = 1e-5;
+  m.residual_gap_m = 1e-9;
   m.iron_length_m = 0.2;
-  EXPECT_LT(flux_density_t(m, 1e6, 0), m.saturation_t);
-  EXPECT_GT(flux_density_t(m, 1e6, 0), 0.95 * m.saturation_t);
+  EXPECT_GT(flux_density_t(m, 7e3, 0), 0.95 * m.saturation_t);
+  EXPECT_LT(flux_density_t(m, 7e3, 0), m.saturation_t);
+  // B = mu0 (H + M) with M given in full (derived).
+  const double more = flux_density_t(m, 3e4, 0) - flux_density_t(m, 2e4, 0);
+  EXPECT_NEAR(more, kMu0 * 1e4 / m.iron_length_m, 1e-4 * more);
+}
+
+TEST(MagnetTest, CurrentAndFluxAgreeHoweverFullTheIronIs) {
+  Magnet m = sarma();
+  m.iron_length_m = 0.15;
+  for (const double ampere_turns : {10.0, 3e3, 1e4, 1e5, 1e6}) {
+    const double flux = linkage_wb(m, ampere_turns / m.turns, 0.0004, 0);
+    EXPECT_NEAR(coil_current_a(m, flux, 0.0004, 0) * m.turns, ampere_turns, 1e-9 * ampere_turns);
+    const double h = 1e-6 * flux;
+    const double slope =
+        (coil_current_a(m, flux + h, 0.0004, 0) - coil_current_a(m, flux - h, 0.0004, 0)) / (2 * h);
+    EXPECT_NEAR(current_slopes(m, flux, 0.0004).per_wb, slope, 1e-4 * slope);
+    // d(energy)/d(linkage) is the current.
+    const double current =
+        (field_energy_j(m, flux + h, 0.0004) - field_energy_j(m, flux - h, 0.0004)) / (2 * h);
+    EXPECT_NEAR(current * m.turns, ampere_turns, 1e-4 * ampere_turns);
+  }
 }
 
 TEST(MagnetTest, PullIsWhatTheFieldLosesByTheWay) {

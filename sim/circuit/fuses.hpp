@@ -1,0 +1,39 @@
+#pragma once
+
+#include <vector>
+
+#include "sim/circuit/memo.hpp"
+
+namespace sixty::circuit {
+
+/// How hot the fuses of a running network are, and which melts next. The heat lies beside the
+/// network's state and not in it: until it melts a fuse changes nothing, so that equal moments are
+/// found equal whatever the fuses have carried before.
+class Fuses {
+ public:
+  Fuses() = default;
+  explicit Fuses(std::size_t count) : heat_(count, 0.0), melted_(count, 0) {}
+
+  /// A stretch begins: finds when it melts a fuse. A fuse whose contact is closed again is a new
+  /// one.
+  void expect(const Stretch& stretch, SimTime began, const Inputs& inputs);
+  /// A stretch is left at its own end, or at a cut.
+  void follow(const Network& network, const Ledger& ledger, double length_s);
+  void follow(const Stretch& stretch, const Cut& cut, SimTime offset);
+  /// kNever while none will.
+  SimTime melts_at() const { return melts_at_; }
+  /// The next one melts. Order: only when there is one.
+  Located melt(const Network& network, SimTime began);
+  double heat(std::size_t fuse) const { return heat_[fuse]; }
+
+ private:
+  double melting_time_s(const Stretch& stretch, std::size_t fuse) const;
+  double within_stretch_s(const Stretch& stretch, std::size_t fuse) const;
+
+  std::vector<double> heat_;  // at the stretch's start, share of what melts
+  std::vector<std::uint8_t> melted_;
+  SimTime melts_at_ = kNever;
+  std::size_t next_ = 0;
+};
+
+}  // namespace sixty::circuit
