@@ -14,6 +14,15 @@ std::size_t bytes_of(const State& s) {
          s.capacitor_v.size() * sizeof(double) + s.diode_on.size();
 }
 
+std::size_t bytes_of(const Network& n) {
+  std::size_t bytes = sizeof n + n.sources.size() * sizeof(Source) +
+                      n.resistors.size() * sizeof(Resistor) +
+                      n.capacitors.size() * sizeof(Capacitor) + n.diodes.size() * sizeof(Diode) +
+                      n.contacts.size() * sizeof(Contact) + n.coils.size() * sizeof(Coil);
+  for (const Coil& c : n.coils) bytes += c.marks.size() * sizeof(Mark);
+  return bytes;
+}
+
 std::size_t bytes_of(const Stretch& s) {
   return sizeof s + s.events.size() * sizeof(Located) +
          s.inputs.contacts.size() * sizeof(ContactInput) + s.inputs.coil_extra_load_n.size() * 8 +
@@ -97,15 +106,31 @@ void Memo::make_room() {
   stretches_.clear();
   cuts_.clear();
   states_.clear();
+  networks_.clear();
+  known_.clear();
+  latest_ = nullptr;
   bytes_ = 0;
 }
 
-const std::shared_ptr<Responses>& Memo::responses(const std::shared_ptr<const Network>& network) {
-  if (responses_of_ != network) {
-    responses_of_ = network;
-    responses_ = std::make_shared<Responses>(*network);
+std::shared_ptr<const Network> Memo::intern(std::shared_ptr<const Network> network) {
+  if (!reuse_) return network;
+  std::shared_ptr<const Network>& known = networks_[network->hash()];
+  if (known == nullptr) {
+    bytes_ += bytes_of(*network);
+    known = std::move(network);
   }
-  return responses_;
+  return known;
+}
+
+const std::shared_ptr<Responses>& Memo::responses(const std::shared_ptr<const Network>& network) {
+  if (latest_ == network.get()) return latest_responses_;
+  constexpr std::size_t kMostKnown = 64;
+  if (known_.size() >= kMostKnown) known_.clear();
+  Known& known = known_[network.get()];
+  if (known.network == nullptr) known = {network, std::make_shared<Responses>(*network)};
+  latest_ = network.get();
+  latest_responses_ = known.responses;
+  return latest_responses_;
 }
 
 std::shared_ptr<const State> Memo::intern(State state) {

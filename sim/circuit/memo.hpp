@@ -55,6 +55,8 @@ class Memo {
                                          const Inputs& inputs,
                                          const std::shared_ptr<const State>& start);
   /// `happened`: how many of the stretch's events are past.
+  /// The same network for equal values, so that what was met in it before is met again.
+  std::shared_ptr<const Network> intern(std::shared_ptr<const Network> network);
   Cut cut(const std::shared_ptr<const Stretch>& stretch, SimTime offset, std::size_t happened);
   std::size_t computed() const { return computed_; }
 
@@ -68,8 +70,15 @@ class Memo {
   void make_room();
 
   bool reuse_;
-  std::shared_ptr<const Network> responses_of_;
-  std::shared_ptr<Responses> responses_;
+  /// Of the networks met lately; what it holds lives as long as its network.
+  struct Known {
+    std::shared_ptr<const Network> network;
+    std::shared_ptr<Responses> responses;
+  };
+  std::unordered_map<const Network*, Known> known_;
+  const Network* latest_ = nullptr;
+  std::shared_ptr<Responses> latest_responses_;
+  std::unordered_map<std::uint64_t, std::shared_ptr<const Network>> networks_;
   std::size_t computed_ = 0;
   std::size_t bytes_ = 0;
   /// By network, start and commands: which inputs of closings the stretches from there have read,

@@ -108,6 +108,9 @@ struct Network {
   std::vector<Contact> contacts;
   std::vector<Fuse> fuses;
   std::vector<Coil> coils;
+
+  /// Equal for equal values.
+  std::uint64_t hash() const;
 };
 
 }  // namespace sixty::circuit

@@ -130,6 +130,12 @@ bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
   return false;
 }
 
+Network& edit(NetworkData& data) {
+  if (data.edited == nullptr) data.edited = std::make_shared<Network>(*data.network);
+  data.changed = true;
+  return *data.edited;
+}
+
 void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   keep_causes(data);
   const Cut cut = memo.cut(data.stretch, now - data.began, data.next);
@@ -137,6 +143,7 @@ void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   data.fuses.follow(*data.stretch, cut, now - data.began);
   data.cut_cause = cause;
   data.changed = false;
+  if (data.edited != nullptr) data.network = memo.intern(std::move(data.edited));
   enter(data, cut.state, now, memo);
 }
 

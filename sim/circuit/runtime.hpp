@@ -18,6 +18,7 @@ struct Happening {
 /// copying it is a matter of a microsecond.
 struct NetworkData {
   std::shared_ptr<const Network> network;
+  std::shared_ptr<Network> edited;  ///< the next one, while its values are being changed
   std::shared_ptr<const Stretch> stretch;
   SimTime began = 0;
   std::size_t next = 0;  ///< in stretch->events
@@ -38,6 +39,8 @@ SimTime next_time(const NetworkData& data);
 /// Order: only at next_time(). Errors: IntegrationFailure, where a transient can be followed no
 /// more.
 bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening);
+/// Elements to change the values of (not their number or nodes): felt by the next recut().
+Network& edit(NetworkData& data);
 /// Makes the changed inputs (or network) felt at `now`; they were changed by event `cause`.
 void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo);
 /// Sums from the start to `now`.

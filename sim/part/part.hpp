@@ -139,6 +139,11 @@ class Ctx {
   virtual void set_next_ohm(int contact, double ohm) = 0;
   /// Load that another mechanism puts on a coil's armature beyond its second gap.
   virtual void set_extra_load(int coil, double newton) = 0;
+  /// An element of this part, to change its values (not its nodes): for good, felt from now on.
+  virtual circuit::Source& change_source(int source) = 0;
+  virtual circuit::Resistor& change_resistor(int resistor) = 0;
+  virtual circuit::Capacitor& change_capacitor(int capacitor) = 0;
+  virtual circuit::Coil& change_coil(int coil) = 0;
   /// Draw `number` of a stream of this part's chance, uniform in [0, 1).
   virtual double draw(std::uint32_t stream, std::uint64_t number) = 0;
   /// An entry in this part's journal.

@@ -264,6 +264,27 @@ void Engine::set_extra_load(int coil, double newton) {
   changed_by_ = current_.id;
 }
 
+circuit::Network& Engine::edit_network() {
+  changed_by_ = current_.id;
+  return circuit::edit(data_.network);
+}
+
+circuit::Source& Engine::change_source(int source) {
+  return edit_network().sources[static_cast<std::size_t>(source)];
+}
+
+circuit::Resistor& Engine::change_resistor(int resistor) {
+  return edit_network().resistors[static_cast<std::size_t>(resistor)];
+}
+
+circuit::Capacitor& Engine::change_capacitor(int capacitor) {
+  return edit_network().capacitors[static_cast<std::size_t>(capacitor)];
+}
+
+circuit::Coil& Engine::change_coil(int coil) {
+  return edit_network().coils[static_cast<std::size_t>(coil)];
+}
+
 double Engine::draw(std::uint32_t stream, std::uint64_t number) {
   return uniform_draw(installation_->seed, installation_->parts[part_].path_hash, stream, number);
 }

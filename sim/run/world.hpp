@@ -57,6 +57,10 @@ class Engine final : public Ctx, public Reader {
   void set_contact(int contact, bool closed, double ohm, double speed_m_per_s) override;
   void set_next_ohm(int contact, double ohm) override;
   void set_extra_load(int coil, double newton) override;
+  circuit::Source& change_source(int source) override;
+  circuit::Resistor& change_resistor(int resistor) override;
+  circuit::Capacitor& change_capacitor(int capacitor) override;
+  circuit::Coil& change_coil(int coil) override;
   double draw(std::uint32_t stream, std::uint64_t number) override;
   void journal(std::uint16_t kind, std::int64_t number, double value) override;
   bool queue_each_step() const override { return options_.queue_each_step; }
@@ -103,6 +107,7 @@ class Engine final : public Ctx, public Reader {
   void follow_network(const Deed& deed);
   [[noreturn]] void fail(const circuit::IntegrationFailure& e) const;
   void follow_changes();
+  circuit::Network& edit_network();
   const circuit::Probe& look() const;
   circuit::Ledger& sums() const;
   std::string_view kind_name(PartId part, std::uint16_t kind) const;
