@@ -35,7 +35,7 @@ struct Values {
 struct RewindState {
   std::int64_t strokes = 0;  ///< plunger left its rest
   std::int64_t failed = 0;   ///< and came back without tooth or row
-  std::int64_t held = 0;     ///< plunger was driven and did not leave its rest
+  DrivesInVain held;         ///< plunger did not leave its rest
   std::int64_t held_clear = 0, by_hand = 0;
   std::int64_t under_way = 0;
   std::int64_t rows = 0, teeth = 0;  ///< gathered by the stroke that is under way
@@ -72,6 +72,7 @@ class Rewind final : public Part {
     RewindState& s = ctx.state(state_);
     switch (happening.what) {
       case circuit::What::kStarts:
+        s.held.started(ctx.now());
         begin_stroke(ctx, s);
         break;
       case circuit::What::kPasses:
@@ -81,7 +82,7 @@ class Rewind final : public Part {
         come_back(ctx, s);
         break;
       case circuit::What::kHeld:
-        ++s.held;
+        s.held.held(happening, ctx.now());
         explain_held(happening, ctx);
         break;
       default:
@@ -222,7 +223,8 @@ class Rewind final : public Part {
     if (compared_with_.valid() && r.state(compared_with_).steps_per_turn > 0) {
       due = r.state(compared_with_).position / r.state(compared_with_).steps_per_turn;
     }
-    return s.failed + s.held + std::max<std::int64_t>(due - s.strokes - s.held, 0);
+    const std::int64_t held = s.held.count();
+    return s.failed + held + std::max<std::int64_t>(due - s.strokes - held, 0);
   }
 
   std::string name_;
