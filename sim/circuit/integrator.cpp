@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "sim/circuit/armature.hpp"
 #include "sim/circuit/shorten.hpp"
@@ -23,7 +24,7 @@ void size_ledger(Ledger& ledger, const Network& network) {
   ledger.charge_as.assign(network.sources.size(), 0.0);
   ledger.most_a.assign(network.sources.size(), 0.0);
   ledger.spark_j.assign(network.contacts.size(), 0.0);
-  for (const Source& s : network.sources) ledger.least_v.push_back(s.emf_v);
+  ledger.least_v.assign(network.sources.size(), std::numeric_limits<double>::infinity());
 }
 
 }  // namespace

@@ -83,8 +83,8 @@ Inputs initial_inputs(const Network& network);
 /// Running sums that the future does not depend on.
 struct Ledger {
   std::vector<double> charge_as;  ///< through each source
-  std::vector<double> least_v;    ///< at the terminals of each source
-  std::vector<double> most_a;     ///< from each source
+  std::vector<double> least_v;    ///< at the terminals of each source, infinite before any step
+  std::vector<double> most_a;     ///< from each source, of largest size either way
   std::vector<double> spark_j;    ///< in each contact
   double source_j = 0;            ///< delivered by the sources' electromotive forces
   double heat_j = 0;              ///< in all resistances, diodes and sparks

@@ -93,6 +93,30 @@ wires:
   EXPECT_NEAR(cell(*row_of(report, "supplies", 1), "min_v"), 4, 1e-9);
 }
 
+TEST(SupplyTest, OneThatIsChargedTellsTheCurrentDrivenBackIntoIt) {
+  Trial trial(R"(scene: Charged
+start: 2026-01-05T00:00:00
+parts:
+  strong: {type: supply, set: {emf: 24 V, resistance: 1 ohm}}
+  weak: {type: supply, set: {emf: 12 V, resistance: 1 ohm}}
+  load: {type: resistor, set: {resistance: 10 ohm}}
+wires:
+  plus: [strong.plus, weak.plus, load.a]
+  minus: [strong.minus, weak.minus, load.b]
+)");
+  trial.run_to(10);
+  const Report report = trial.session().report();
+  const double volts = 36 / 2.1;  // the sum of the currents into the node is nothing
+  EXPECT_NEAR(cell(*row_of(report, "supplies", 0), "max_a"), 24 - volts, 1e-9);
+  EXPECT_NEAR(cell(*row_of(report, "supplies", 1), "max_a"), 12 - volts, 1e-9);
+  EXPECT_NEAR(cell(*row_of(report, "supplies", 1), "min_v"), volts, 1e-9);
+}
+
+TEST(SupplyTest, TellsTheVoltsOfARunThatHasNotBegun) {
+  Trial trial(with("{type: resistor, set: {resistance: 7.68 ohm}}", "a", "b"));
+  EXPECT_NEAR(cell(*row_of(trial.session().report(), "supply"), "min_v"), 24, 1e-9);
+}
+
 TEST(SwitchTest, OpensAndClosesByCommandOnly) {
   Trial trial(with("{type: resistor, set: {resistance: 100 ohm}}", "a", "b"));
   trial.run_to(0.9);
