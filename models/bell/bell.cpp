@@ -21,7 +21,8 @@ enum Reading : std::size_t { kStrokes = kCoilReadings, kBuzzes, kRings, kLastSpe
 struct BellState {
   EventHandle silence;    ///< when the ringing will be over, if no stroke comes
   double last_speed = 0;  ///< of the last stroke
-  std::int64_t strokes = 0, weak = 0, rings = 0, dumb = 0;
+  std::int64_t strokes = 0, weak = 0, rings = 0;
+  DrivesInVain dumb;
   std::int64_t missed = 0, unasked = 0;
   std::int64_t struck = 0;  ///< the swing that is under way has had its stroke
   std::int64_t rung = 0;    ///< the ringing that is under way has had a true stroke
@@ -72,6 +73,7 @@ class Bell final : public Part {
     BellState& s = ctx.state(state_);
     switch (happened.what) {
       case What::kStarts:
+        s.dumb.started(ctx.now());
         put_off_silence(ctx, s);
         s.struck = 0;
         break;
@@ -82,7 +84,7 @@ class Bell final : public Part {
         s.struck = 0;
         break;
       case What::kHeld:
-        ++s.dumb;
+        s.dumb.held(happened, ctx.now());
         explain_held(happened, ctx);
         break;
       default:
@@ -120,9 +122,7 @@ class Bell final : public Part {
     row.count("strokes", s.strokes);
     report.say("Bells", sentence(s));
     if (s.missed > 0) report.warn(fmt::format("{} missed {} rings.", name_, s.missed));
-    if (s.dumb > 0) {
-      report.warn(fmt::format("{} was driven {} times without starting.", name_, s.dumb));
-    }
+    if (s.dumb.count() > 0) report.warn(s.dumb.sentence(name_, "starting"));
   }
 
  private:

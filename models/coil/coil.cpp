@@ -13,7 +13,7 @@ enum Reading : std::size_t { kPullIn = kCoilReadings, kDropOut, kStrokes };
 struct CoilPartState {
   std::int64_t strokes = 0;
   std::int64_t seated = 0;  ///< it has not been back at its open stop since the last stroke
-  std::int64_t held = 0;
+  DrivesInVain held;
 };
 
 /// What the person at the bench gave: a fixed inductance or a magnet.
@@ -56,8 +56,9 @@ class CoilPart final : public Part {
       s.strokes += 1 - s.seated;
       s.seated = 1;
     }
+    if (happened.what == What::kStarts) s.held.started(ctx.now());
     if (happened.what != What::kHeld) return;
-    ++s.held;
+    s.held.held(happened, ctx.now());
     explain_held(happened, ctx);
   }
 
@@ -81,12 +82,12 @@ class CoilPart final : public Part {
       row.nothing("strokes").nothing("held").nothing("pull_in_v").nothing("drop_out_v");
       return;
     }
-    row.count("strokes", s.strokes).count("held", s.held);
+    row.count("strokes", s.strokes).count("held", s.held.count());
     row.put("pull_in_v", pull_in_v_, "V").put("drop_out_v", drop_out_v_, "V");
     report.say("Coils",
                fmt::format("{}: pulls in at {}, drops out at {}; {} full strokes, {} times held.",
                            name_, format_quantity(pull_in_v_, "V"),
-                           format_quantity(drop_out_v_, "V"), s.strokes, s.held));
+                           format_quantity(drop_out_v_, "V"), s.strokes, s.held.count()));
   }
 
  private:

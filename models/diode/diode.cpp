@@ -9,19 +9,21 @@ class DiodePart final : public Part {
  public:
   explicit DiodePart(Builder& b)
       : element_{b.node("anode"), b.node("cathode"), b.number("resistance"),
-                 b.number("forward_drop")} {
-    b.add(element_);
-  }
+                 b.number("forward_drop")},
+        number_(b.add(element_)) {}
 
   double read(std::size_t reading, const Reader& r) const override {
     const double volts = r.volts_between(element_.anode, element_.cathode);
     if (reading == kVolts) return volts;
-    const double beyond = volts - element_.forward_v;
-    return beyond > 0 ? beyond / element_.resistance_ohm : 0;
+    // Whether it conducts is a state of the network: the volts alone leave it open, since where no
+    // conducting way joins the terminals they are not known, and about nothing they tremble.
+    if (!r.diode_conducts(number_)) return 0;
+    return (volts - element_.forward_v) / element_.resistance_ohm;
   }
 
  private:
   circuit::Diode element_;
+  int number_;
 };
 
 class DiodeType final : public PartType {

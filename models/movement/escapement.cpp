@@ -84,21 +84,21 @@ double push_delay_ns(const Beat& b, std::int64_t side, double k2, double energy_
 
 Did next_of(const Beat& b, const Torques& t, const Swing& s) {
   if (s.energy_j < b.least_j[s.side]) return Did::kMissed;
-  return t.per_step_nm * static_cast<double>(s.wound) > t.drag_nm ? Did::kBeat : Did::kStood;
+  return s.wound >= 1 && t.per_step_nm * s.wound > t.drag_nm ? Did::kBeat : Did::kStood;
 }
 
 std::int64_t run_beats(const Beat& b, const Torques& t, std::int64_t most, Swing& swing) {
   Swing s = swing;
   std::int64_t done = 0;
   while (done < most && next_of(b, t, s) == Did::kBeat) {
-    const double torque = t.per_step_nm * static_cast<double>(s.wound) - t.drag_nm;
+    const double torque = t.per_step_nm * s.wound - t.drag_nm;
     const double work = b.work_rad * torque;
     const std::int64_t side = s.side;
     s.energy_j = s.energy_j * b.keep + work;
     const double k2 = s.energy_j * b.k2_per_j;
     add_time(s, half_swing_ns(b, k2) + push_delay_ns(b, side, k2, s.energy_j, work));
     s.side = 1 - side;
-    --s.wound;
+    s.wound -= 1;
     ++done;
   }
   s.beats += done;
@@ -135,7 +135,7 @@ double half_period_ns(const Beat& b, const Torques& t, const Swing& s) {
   const double k2 = s.energy_j * b.k2_per_j;
   double ns = half_swing_ns(b, k2);
   if (next_of(b, t, s) != Did::kBeat) return ns;
-  const double torque = t.per_step_nm * static_cast<double>(s.wound) - t.drag_nm;
+  const double torque = t.per_step_nm * s.wound - t.drag_nm;
   for (std::int64_t side = 0; side < 2; ++side) {
     ns += push_delay_ns(b, side, k2, s.energy_j, b.work_rad * torque) / 2;
   }

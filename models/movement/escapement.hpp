@@ -61,7 +61,7 @@ struct Swing {
   std::int64_t dead_parts = 0;  ///< and parts of a nanosecond, kPartsPerNs to each
   double energy_j = 0;
   std::int64_t beats = 0;  ///< teeth escaped (half a tooth's pitch each) since the scene's start
-  std::int64_t wound = 0;  ///< steps left in the drive
+  double wound = 0;        ///< steps left in the drive, the last one perhaps not a whole one
   std::int64_t side = 0;   ///< which way it will pass the dead point
 };
 

@@ -54,7 +54,8 @@ Movement::Movement(Builder& b)
     : name_(b.name()),
       values_(values_of(b)),
       nut_turns_(b.number("nut_turns")),
-      torque_share_(b.number("train_efficiency") / b.number("train_ratio")),
+      train_ratio_(b.number("train_ratio")),
+      torque_share_(b.number("train_efficiency") / train_ratio_),
       fall_rad_per_s_(b.number("drop") / b.number("drop_time")),
       state_(b.state<MovementState>()),
       shaft_(b.offered<Shaft>("escape_arbor")),
@@ -68,6 +69,7 @@ void Movement::start(Ctx& ctx) const {
   s.beat = beat_of(values_, s.nut_turns);
   s.first_place = ctx.reader().week_offset() / kSecond % kTurn;
   ctx.state(shaft_) = {0, kTurn};
+  ctx.state(drive_).parts_per_step = Drive::kPartsPerTurn / kTurn / train_ratio_;
   for (const Rider& rider : *riders_) {
     if (rides_at(rider, s.first_place)) ctx.send(rider.part, kRideMakes, Phase::kContact);
   }
@@ -138,7 +140,7 @@ void Movement::stand_still(const Event& event, Ctx& ctx, MovementState& s) const
       too_small ? Condition{"energy of the swing, J", s.now.energy_j,
                             std::max(s.beat.least_j[0], s.beat.least_j[1]), false}
                 : Condition{"torque at the escape arbor against drag, N.m",
-                            t.per_step_nm * static_cast<double>(s.now.wound), t.drag_nm, false}};
+                            t.per_step_nm * s.now.wound, t.drag_nm, false}};
   ctx.because(false, conditions);
   ctx.journal(event.kind, s.now.beats);
   s.going = too_small ? Going::kTooSmall : Going::kStands;
@@ -165,13 +167,14 @@ void Movement::catch_up(SimTime now, States all) const {
 }
 
 // The drive may have been wound at this very instant, so it is told what was used, not what is
-// left, and tells what is left.
+// left, and tells what is left. Taking whole steps off is exact in binary, so it does not matter
+// how many are taken at once.
 void Movement::publish(States all, MovementState& s) const {
   Shaft& shaft = all.of(shaft_);
   Drive& drive = all.of(drive_);
-  drive.steps -= s.now.beats - shaft.position;
+  drive.steps_taken += s.now.beats - shaft.position;
   shaft.position = s.now.beats;
-  s.now.wound = drive.steps;
+  s.now.wound = drive.steps_left();
 }
 
 // What lies between the account and the foreseen event is beats and nothing else.
@@ -252,7 +255,7 @@ std::int64_t Movement::beats_to_next_place(const MovementState& s) const {
 
 Torques Movement::torques(const MovementState& s, const Drive& drive) const {
   Torques t;
-  t.per_step_nm = drive.torque_per_step_nm * torque_share_;
+  t.per_step_nm = drive.torque_per_part_nm * drive.parts_per_step * torque_share_;
   const std::int64_t here = place(s, s.now.beats);
   for (const Rider& rider : *riders_) {
     if (rides_at(rider, here)) t.drag_nm += rider.drag_nm;

@@ -81,6 +81,7 @@ class Movement final : public Part {
   std::string name_;
   PendulumValues values_;
   double nut_turns_;
+  double train_ratio_;
   double torque_share_;    ///< at the escape arbor, of the torque at the drive's
   double fall_rad_per_s_;  ///< of the wheel in its drop
   StateSlot<MovementState> state_;

@@ -76,7 +76,7 @@ double Movement::read(std::size_t reading, const Reader& r) const {
     case kShownError:
       return shown_error_s(s, r.now());
     case kEscapeTorque:
-      return t.per_step_nm * static_cast<double>(s.now.wound);
+      return t.per_step_nm * s.now.wound;
     case kPosition:
       return static_cast<double>(s.now.beats);
     default:

@@ -26,9 +26,7 @@ constexpr std::uint32_t kFilmStream = 0;
 
 struct RelayState {
   std::int64_t pulls = 0;
-  std::int64_t held = 0;
-  double least_v = 0;   ///< volts of the weakest drive that it did not answer
-  double needed_v = 0;  ///< and what that one needed
+  DrivesInVain held;
   std::uint64_t draws = 0;
 };
 
@@ -72,11 +70,11 @@ class Relay final : public Part {
         ctx.emit(kPulled, 0);
         draw_next(ctx);
         break;
+      case What::kStarts:
+        s.held.started(ctx.now());
+        break;
       case What::kHeld:
-        if (s.held++ == 0 || happened.volts < s.least_v) {
-          s.least_v = happened.volts;
-          s.needed_v = happened.needed_v;
-        }
+        s.held.held(happened, ctx.now());
         explain_held(happened, ctx);
         break;
       default:
@@ -107,15 +105,11 @@ class Relay final : public Part {
 
   void report(Report& report, const Reader& r) const override {
     const RelayState& s = r.state(state_);
-    report.append("relays").text("id", name_).count("pulls", s.pulls).count("held", s.held);
+    report.append("relays").text("id", name_).count("pulls", s.pulls).count("held", s.held.count());
     report.say("Relays",
                fmt::format("{}: pulled {} times; pulls in at {}, drops out at {}.", name_, s.pulls,
                            format_quantity(pull_in_v_, "V"), format_quantity(drop_out_v_, "V")));
-    if (s.held == 0) return;
-    report.warn(fmt::format(
-        "{} was driven {} times without pulling in: {} at its coil where {} were "
-        "needed.",
-        name_, s.held, format_quantity(s.least_v, "V"), format_quantity(s.needed_v, "V")));
+    if (s.held.count() > 0) report.warn(s.held.sentence(name_, "pulling in"));
   }
 
  private:

@@ -12,8 +12,9 @@
 namespace sixty::models {
 namespace {
 
-constexpr std::int64_t kStepsPerTooth = 60;  // beats to a minute, and a minute to a tooth
-constexpr double kToothRad = 6 * kPi / 180;
+constexpr double kTeeth = 60;  // of the ratchet on the spring's arbor
+constexpr double kToothRad = 2 * kPi / kTeeth;
+constexpr auto kPartsPerTooth = static_cast<std::int64_t>(Drive::kPartsPerTurn / kTeeth);
 
 enum Command : std::uint16_t { kWind };
 enum Output : std::size_t { kTapeRow, kStroke };
@@ -34,7 +35,7 @@ struct Values {
 struct RewindState {
   std::int64_t strokes = 0;  ///< plunger left its rest
   std::int64_t failed = 0;   ///< and came back without tooth or row
-  std::int64_t held = 0;     ///< plunger was driven and did not leave its rest
+  DrivesInVain held;         ///< plunger did not leave its rest
   std::int64_t held_clear = 0, by_hand = 0;
   std::int64_t under_way = 0;
   std::int64_t rows = 0, teeth = 0;  ///< gathered by the stroke that is under way
@@ -53,8 +54,8 @@ class Rewind final : public Part {
   void start(Ctx& ctx) const override {
     ctx.state(state_) = RewindState{};
     Drive& drive = ctx.state(drive_);
-    drive.torque_per_step_nm = values_.stiffness * kToothRad / kStepsPerTooth;
-    drive.steps = std::llround(values_.initial_teeth * kStepsPerTooth);
+    drive.torque_per_part_nm = values_.stiffness * kToothRad / kPartsPerTooth;
+    drive.put_in = std::llround(values_.initial_teeth * kPartsPerTooth);
     set_load(ctx);
   }
 
@@ -71,6 +72,7 @@ class Rewind final : public Part {
     RewindState& s = ctx.state(state_);
     switch (happening.what) {
       case circuit::What::kStarts:
+        s.held.started(ctx.now());
         begin_stroke(ctx, s);
         break;
       case circuit::What::kPasses:
@@ -80,7 +82,7 @@ class Rewind final : public Part {
         come_back(ctx, s);
         break;
       case circuit::What::kHeld:
-        ++s.held;
+        s.held.held(happening, ctx.now());
         explain_held(happening, ctx);
         break;
       default:
@@ -195,8 +197,8 @@ class Rewind final : public Part {
       ++s.held_clear;
       return;
     }
-    drive.steps = std::min(drive.steps + kStepsPerTooth,
-                           static_cast<std::int64_t>(values_.stop_teeth * kStepsPerTooth));
+    const double room = values_.stop_teeth * kPartsPerTooth - drive.parts_left();
+    drive.put_in += std::clamp(static_cast<std::int64_t>(room), std::int64_t{0}, kPartsPerTooth);
     ctx.link_changed(0);
   }
 
@@ -208,10 +210,10 @@ class Rewind final : public Part {
   }
 
   static double teeth(const Drive& drive) {
-    return static_cast<double>(drive.steps) / kStepsPerTooth;
+    return drive.parts_left() / static_cast<double>(kPartsPerTooth);
   }
   static double torque_nm(const Drive& drive) {
-    return static_cast<double>(drive.steps) * drive.torque_per_step_nm;
+    return drive.parts_left() * drive.torque_per_part_nm;
   }
 
   // Strokes that failed and, if a shaft says how many minutes have gone, those that never came.
@@ -221,7 +223,8 @@ class Rewind final : public Part {
     if (compared_with_.valid() && r.state(compared_with_).steps_per_turn > 0) {
       due = r.state(compared_with_).position / r.state(compared_with_).steps_per_turn;
     }
-    return s.failed + s.held + std::max<std::int64_t>(due - s.strokes - s.held, 0);
+    const std::int64_t held = s.held.count();
+    return s.failed + held + std::max<std::int64_t>(due - s.strokes - held, 0);
   }
 
   std::string name_;
@@ -243,7 +246,7 @@ class RewindType final : public PartType {
     declare_spring(d);
     d.terminal("plus", "feed of the solenoid");
     d.terminal("minus", "return of the solenoid");
-    d.offers<Drive>("spring", "the spring, sixty steps to a tooth");
+    d.offers<Drive>("spring", "the spring");
     d.takes<Shaft>("compared_with", "arbor whose turns say how many strokes were due", true);
     d.command("wind", "works the hand lever once: one tooth, the tape stays");
     d.output("tape_row", "1 as the tape's pawl has moved its row");

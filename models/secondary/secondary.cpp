@@ -21,7 +21,6 @@ struct SecondaryState {
   std::int64_t last = 0;      ///< minute of the last step, or the last that was due when it began
   std::int64_t ahead = 0;     ///< minutes shown more than due, as of `last`
   std::int64_t gathered = 0;  ///< the pawl has gone over a tooth and not yet moved the wheel
-  std::int64_t held = 0;
 };
 
 std::int64_t around(std::int64_t value, std::int64_t whole) {
@@ -75,7 +74,6 @@ class Secondary final : public Part {
         if (s.gathered != 0) step(s, ctx);
         break;
       case What::kHeld:
-        ++s.held;
         explain_held(happened, ctx);
         break;
       default:
@@ -111,8 +109,10 @@ class Secondary final : public Part {
     const std::int64_t missed = s.missed + waiting(r);
     const std::int64_t error = error_min(r);
     row.count("missed", missed).count("extra", s.extra).count("error_min", error);
-    report.say("Secondary clocks", fmt::format("{}: {}; {} steps, {} missed, {} too many.", label(),
-                                               verdict(error), s.steps, missed, s.extra));
+    const std::string sentence = fmt::format("{}: {}; {} steps, {} missed, {} too many.", label(),
+                                             verdict(error), s.steps, missed, s.extra);
+    report.say("Secondary clocks", sentence);
+    if (error != 0 || missed > 0 || s.extra > 0) report.warn(sentence);
   }
 
  private:

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 #include "sim/base/units.hpp"
@@ -38,20 +39,26 @@ class Supply final : public Part {
     if (first) put(report.object("supply"), r);
     put(report.append("supplies").text("id", name_), r);
     report.say("Supply",
-               fmt::format("{}: {} behind {}; least {} at the terminals, most {}, {:.3f} Ah used.",
-                           name_, format_quantity(source_.emf_v, "V"),
-                           format_quantity(source_.resistance_ohm, "ohm"),
-                           format_quantity(r.source_least_v(number_), "V"),
-                           format_quantity(r.source_most_a(number_), "A"), charge_ah(r)));
+               fmt::format(
+                   "{}: {} behind {}; least {} at the terminals, most {}{}, {:.3f} Ah used.", name_,
+                   format_quantity(source_.emf_v, "V"),
+                   format_quantity(source_.resistance_ohm, "ohm"), format_quantity(least_v(r), "V"),
+                   format_quantity(std::fabs(r.source_most_a(number_)), "A"),
+                   r.source_most_a(number_) < 0 ? " driven back into it" : "", charge_ah(r)));
   }
 
  private:
   double current_a(const Reader& r) const {
     return (source_.emf_v - r.volts_between(source_.plus, source_.minus)) / source_.resistance_ohm;
   }
+  // Before any time has passed nothing has been seen at the terminals but what is there now.
+  double least_v(const Reader& r) const {
+    const double least = r.source_least_v(number_);
+    return std::isfinite(least) ? least : r.volts_between(source_.plus, source_.minus);
+  }
   double charge_ah(const Reader& r) const { return r.source_charge_as(number_) / 3600; }
   void put(Row& row, const Reader& r) const {
-    row.put("min_v", r.source_least_v(number_), "V")
+    row.put("min_v", least_v(r), "V")
         .put("max_a", r.source_most_a(number_), "A")
         .put("charge_ah", charge_ah(r), "Ah");
   }

@@ -136,8 +136,7 @@ class Tape final : public Part {
       report.say("Tape", row + ", in time.");
       return;
     }
-    const std::string sentence = fmt::format("{}, {} rows {}.", row, std::abs(behind),
-                                             behind > 0 ? "behind time" : "ahead of time");
+    const std::string sentence = fmt::format("{}, {}.", row, apart_text(behind));
     report.say("Tape", sentence);
     report.warn(sentence);
   }
@@ -162,6 +161,15 @@ class Tape final : public Part {
     return std::fabs(behind) < kRowsInTime ? 0
                                            : static_cast<std::int64_t>(std::floor(behind + 0.5));
   }
+
+  // A loop that is ahead one way round is behind the other way. A tape that stood still for long
+  // has not run ahead, so both are told; how a hand sets it right soonest comes first.
+  std::string apart_text(std::int64_t behind) const {
+    if (behind > 0) return fmt::format("{} {} behind time", behind, row_or_rows(behind));
+    return fmt::format("{} {} ahead of time, or {} behind round the loop", -behind,
+                       row_or_rows(-behind), rows() + behind);
+  }
+  static const char* row_or_rows(std::int64_t count) { return count == 1 ? "row" : "rows"; }
 
   void step(Ctx& ctx, TapeState& s) const {
     const std::array<Condition, 1> conditions = {

@@ -19,15 +19,6 @@ constexpr std::size_t kEventsInStretch = 48;
 /// So many steps in which nothing happens are a circuit that cannot be followed: it must not hang.
 constexpr std::size_t kMostSteps = 100'000;
 
-void size_ledger(Ledger& ledger, const Network& network) {
-  ledger.charge_as.assign(network.sources.size(), 0.0);
-  ledger.most_a.assign(network.sources.size(), 0.0);
-  ledger.spark_j.assign(network.contacts.size(), 0.0);
-  ledger.fuse_heat.assign(network.fuses.size(), 0.0);
-  ledger.fuse_most.assign(network.fuses.size(), 0.0);
-  for (const Source& s : network.sources) ledger.least_v.push_back(s.emf_v);
-}
-
 }  // namespace
 
 Integrator::Integrator(const Network& network, const Inputs& inputs, const State& start,
@@ -43,7 +34,7 @@ Integrator::Integrator(const Network& network, const Inputs& inputs, const State
       now_(start),
       responses_(std::move(responses)) {
   for (const Source& s : network.sources) emf_scale_v_ = std::max(emf_scale_v_, std::fabs(s.emf_v));
-  size_ledger(ledger_, network);
+  ledger_ = empty_ledger(network);
   for (std::size_t j = 0; j < network.coils.size(); ++j) {
     drive_cause_.push_back(cause_drive(j));
     motion_cause_.push_back(cause_motion(j));
@@ -364,8 +355,7 @@ State Integrator::state_at(double t_s) const {
 }
 
 Ledger Integrator::steady_second() const {
-  Ledger one;
-  size_ledger(one, network_);
+  Ledger one = empty_ledger(network_);
   stepper_.add_to(one, now_, *response_, 1, energy_);
   return one;
 }

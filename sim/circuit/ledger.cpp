@@ -23,7 +23,7 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
     const double current = (s.emf_v - volts) / s.resistance_ohm;
     ledger.charge_as[k] += weight * current;
     if (volts < ledger.least_v[k]) ledger.least_v[k] = volts;
-    if (current > ledger.most_a[k]) ledger.most_a[k] = current;
+    if (std::fabs(current) > std::fabs(ledger.most_a[k])) ledger.most_a[k] = current;
   }
   for (std::size_t k = 0; k < network_.fuses.size(); ++k) {
     const Fuse& fuse = network_.fuses[k];

@@ -1,6 +1,7 @@
 #include "sim/circuit/runtime.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace sixty::circuit {
 namespace {
@@ -9,7 +10,7 @@ void add(Ledger& total, const Ledger& part) {
   for (std::size_t k = 0; k < total.charge_as.size(); ++k) {
     total.charge_as[k] += part.charge_as[k];
     total.least_v[k] = std::min(total.least_v[k], part.least_v[k]);
-    total.most_a[k] = std::max(total.most_a[k], part.most_a[k]);
+    if (std::fabs(part.most_a[k]) > std::fabs(total.most_a[k])) total.most_a[k] = part.most_a[k];
   }
   for (std::size_t k = 0; k < total.spark_j.size(); ++k) total.spark_j[k] += part.spark_j[k];
 }
@@ -91,10 +92,7 @@ NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, M
   data.inputs = initial_inputs(*data.network);
   data.drive_cause.assign(data.network->coils.size(), kSceneStart);
   data.motion_cause.assign(data.network->coils.size(), kSceneStart);
-  data.total.charge_as.assign(data.network->sources.size(), 0.0);
-  data.total.most_a.assign(data.network->sources.size(), 0.0);
-  for (const Source& s : data.network->sources) data.total.least_v.push_back(s.emf_v);
-  data.total.spark_j.assign(data.network->contacts.size(), 0.0);
+  data.total = empty_ledger(*data.network);
   data.fuses = Fuses(data.network->fuses.size());
   enter(data, std::make_shared<const State>(first_state(*data.network)), now, memo);
   return data;

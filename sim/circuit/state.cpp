@@ -1,6 +1,7 @@
 #include "sim/circuit/state.hpp"
 
 #include <cstring>
+#include <limits>
 
 namespace sixty::circuit {
 namespace {
@@ -53,6 +54,17 @@ Inputs initial_inputs(const Network& network) {
   }
   in.coil_extra_load_n.assign(network.coils.size(), 0.0);
   return in;
+}
+
+Ledger empty_ledger(const Network& network) {
+  Ledger ledger;
+  ledger.charge_as.assign(network.sources.size(), 0.0);
+  ledger.least_v.assign(network.sources.size(), std::numeric_limits<double>::infinity());
+  ledger.most_a.assign(network.sources.size(), 0.0);
+  ledger.spark_j.assign(network.contacts.size(), 0.0);
+  ledger.fuse_heat.assign(network.fuses.size(), 0.0);
+  ledger.fuse_most.assign(network.fuses.size(), 0.0);
+  return ledger;
 }
 
 }  // namespace sixty::circuit

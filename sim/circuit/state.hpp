@@ -83,8 +83,8 @@ Inputs initial_inputs(const Network& network);
 /// Running sums that the future does not depend on.
 struct Ledger {
   std::vector<double> charge_as;  ///< through each source
-  std::vector<double> least_v;    ///< at the terminals of each source
-  std::vector<double> most_a;     ///< from each source
+  std::vector<double> least_v;    ///< at the terminals of each source, infinite before any step
+  std::vector<double> most_a;     ///< from each source, of largest size either way
   std::vector<double> spark_j;    ///< in each contact
   /// Heat of each fuse at the end, and its most, if it was cold at the start: share of what melts
   /// it.
@@ -95,5 +95,8 @@ struct Ledger {
   double impact_j = 0;  ///< lost at stops
   double friction_j = 0;
 };
+
+/// Before anything has happened.
+Ledger empty_ledger(const Network& network);
 
 }  // namespace sixty::circuit

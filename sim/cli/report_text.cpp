@@ -128,7 +128,9 @@ std::string other_tables_text(const Report& report) {
 std::string warnings_text(const std::vector<std::string>& warnings) {
   if (warnings.empty()) return "\nNo warnings.\n";
   std::string text = heading_text(fmt::format("WARNINGS ({})", warnings.size()));
-  for (const std::string& warning : warnings) text += wrapped("! " + warning, 2, 4);
+  for (const Shared& shared : shared_sentences(warnings)) {
+    text += wrapped("! " + sentence_text(shared), 2, 4);
+  }
   return text;
 }
 

@@ -1,7 +1,12 @@
 #include "sim/part/coil_params.hpp"
 
-#include <array>
+#include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "sim/base/units.hpp"
 #include "sim/circuit/copper.hpp"
 
 namespace sixty {
@@ -18,6 +23,14 @@ void quantity(Declaration& d, bool required, const char* name, const char* unit,
     d.quantity(name, unit, 0, 0, most, help, "none unless given");
   }
 }
+
+/// What is taken away for no longer than this, and then starts, was one drive: bounces and sparks
+/// last some milliseconds, and an armature needs some tens to start.
+constexpr SimTime kOneDrive = 100 * kMillisecond;
+
+/// Whether volts are missing, or only time: a coil that has been let go before the verdict has
+/// none.
+bool lacked_volts(double volts, double needed) { return volts > 1e-3 * needed && volts < needed; }
 
 void event(Declaration& d, circuit::What what, const char* name, const char* help) {
   d.event(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name, help);
@@ -154,6 +167,46 @@ double read_coil(const Reader& r, int coil, std::size_t reading) {
     default:
       return r.coil_flux_wb(coil);
   }
+}
+
+void DrivesInVain::held(const circuit::Located& held, SimTime now) {
+  const double volts = std::fabs(held.volts);
+  const bool goes_on = waiting_ != 0 && now - last_ <= kOneDrive;
+  if (!goes_on) {
+    judge();
+    last_v_ = 0;
+  }
+  waiting_ = 1;
+  last_ = now;
+  last_v_ = std::max(last_v_, volts);
+  last_needed_v_ = held.needed_v;
+}
+
+void DrivesInVain::started(SimTime now) {
+  if (now - last_ > kOneDrive) judge();
+  waiting_ = 0;
+}
+
+void DrivesInVain::judge() {
+  if (waiting_ == 0) return;
+  ++count_;
+  waiting_ = 0;
+  const bool first = weak_needed_v_ == 0;
+  if (!lacked_volts(last_v_, last_needed_v_) || (!first && last_v_ >= weak_v_)) return;
+  weak_v_ = last_v_;
+  weak_needed_v_ = last_needed_v_;
+}
+
+std::string DrivesInVain::sentence(const std::string& name, const std::string& what) const {
+  DrivesInVain all = *this;
+  all.judge();
+  const std::string often = all.count_ == 1 ? "once" : fmt::format("{} times", all.count_);
+  const std::string why =
+      all.weak_needed_v_ > 0
+          ? fmt::format("{} at its coil where {} were needed", format_quantity(all.weak_v_, "V"),
+                        format_quantity(all.weak_needed_v_, "V"))
+          : "it was let go too soon";
+  return fmt::format("{} was driven {} without {}: {}.", name, often, what, why);
 }
 
 void explain_held(const circuit::Located& held, Ctx& ctx) {

@@ -41,6 +41,26 @@ void declare_coil_readings(Declaration& d);
 /// Range: reading < kCoilReadings, counted from the first of them.
 double read_coil(const Reader& r, int coil, std::size_t reading);
 
+/// How often a coil was driven in vain, as a person counts it: a contact that bounces, sparks or
+/// chatters takes the coil away and gives it back within one drive. Plain, for a part's state.
+class DrivesInVain {
+ public:
+  void held(const circuit::Located& held, SimTime now);
+  /// The armature has started: what was taken away shortly before was given back.
+  void started(SimTime now);
+  std::int64_t count() const { return count_ + waiting_; }
+  /// "<name> was driven 3 times without <what>: ..." and why. Range: count() > 0.
+  std::string sentence(const std::string& name, const std::string& what) const;
+
+ private:
+  void judge();
+  std::int64_t count_ = 0;    ///< drives that are over
+  std::int64_t waiting_ = 0;  ///< 1: the last one may yet go on
+  SimTime last_ = 0;          ///< when that was taken away
+  double last_v_ = 0, last_needed_v_ = 0;
+  double weak_v_ = 0, weak_needed_v_ = 0;  ///< of the weakest that lacked volts, 0: none did
+};
+
 /// Full trace: why an armature did not start, with the volts measured and needed.
 void explain_held(const circuit::Located& held, Ctx& ctx);
 

@@ -7,12 +7,23 @@ namespace sixty {
 /// Number of a part in its installation.
 using PartId = std::uint32_t;
 
-/// A wound drive: torque in proportion to how far it is wound, counted in whole steps of whatever
-/// it drives. The offering part winds it, the taking part unwinds it; whoever sees it sees both.
+/// A wound drive: torque in proportion to how far its arbor is wound. The offering part winds it,
+/// the taking part unwinds it, and each writes only its own figures: so neither needs to know how
+/// fine the other's steps are, and what is put in is what comes out.
 struct Drive {
   static constexpr const char* kKind = "drive";
-  std::int64_t steps = 0;         ///< wound, > = 0
-  double torque_per_step_nm = 0;  ///< at the drive's own arbor
+  static constexpr double kPartsPerTurn = 3600;  ///< a part is a tenth of a degree of the arbor
+  std::int64_t put_in = 0;  ///< offering part: parts wound since the start, the first included
+  double torque_per_part_nm = 0;  ///< offering part: at the drive's own arbor
+  std::int64_t steps_taken = 0;   ///< taking part: steps it has made since the start
+  double parts_per_step = 0;      ///< taking part: of the drive's arbor, in one of those steps
+  double parts_left() const {
+    return static_cast<double>(put_in) - static_cast<double>(steps_taken) * parts_per_step;
+  }
+  /// Order: only when the taking part has said how far a step goes.
+  double steps_left() const {
+    return static_cast<double>(put_in) / parts_per_step - static_cast<double>(steps_taken);
+  }
 };
 
 /// A shaft that turns in whole steps; others ride on it and are told when their place comes.

@@ -94,6 +94,7 @@ class Reader {
   virtual double coil_flux_wb(int coil) const = 0;
   virtual bool contact_conducts(int contact) const = 0;
   virtual double contact_ohm(int contact) const = 0;
+  virtual bool diode_conducts(int diode) const = 0;
   virtual double volts_between(circuit::Node a, circuit::Node b) const = 0;
   virtual double capacitor_v(int capacitor) const = 0;
   /// Sums since the start: charge through a source (A s), least volts, most amperes; spark energy.

@@ -42,6 +42,7 @@ double Engine::contact_ohm(int contact) const {
   const bool lies_dry = s.gap == circuit::Gap::kClosed && s.dry != 0;
   return lies_dry ? data_.network.inputs.contacts[at(contact)].closed_ohm : s.ohm;
 }
+bool Engine::diode_conducts(int diode) const { return look().state().diode_on[at(diode)] != 0; }
 double Engine::volts_between(circuit::Node a, circuit::Node b) const { return look().volts(a, b); }
 double Engine::capacitor_v(int capacitor) const {
   return look().state().capacitor_v[at(capacitor)];

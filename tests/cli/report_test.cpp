@@ -56,6 +56,17 @@ TEST(ReportJsonTest, HasItsKeysInOrder) {
   EXPECT_EQ(json["warnings"], ordered_json::array({"b was never lit."}));
 }
 
+TEST(ReportTextTest, SaysAWarningOnceForAllOfWhomItIsTrue) {
+  FakeRun run;
+  Report report;
+  for (const char* name : {"a", "b", "c"}) report.warn(std::string(name) + ": 7 min slow.");
+  report.warn("d: 8 min slow.");
+  EXPECT_THAT(report_text(report, some_facts(run)),
+              HasSubstr("\nWARNINGS (4)\n  ! a, b, c: 7 min slow.\n  ! d: 8 min slow.\n"));
+  const auto json = ordered_json::parse(report_json(report, some_facts(run)));
+  EXPECT_EQ(json["warnings"].size(), 4U);
+}
+
 TEST(ReportJsonTest, NumbersAreFinite) {
   FakeRun run;
   Report report;

@@ -93,6 +93,30 @@ wires:
   EXPECT_NEAR(cell(*row_of(report, "supplies", 1), "min_v"), 4, 1e-9);
 }
 
+TEST(SupplyTest, OneThatIsChargedTellsTheCurrentDrivenBackIntoIt) {
+  Trial trial(R"(scene: Charged
+start: 2026-01-05T00:00:00
+parts:
+  strong: {type: supply, set: {emf: 24 V, resistance: 1 ohm}}
+  weak: {type: supply, set: {emf: 12 V, resistance: 1 ohm}}
+  load: {type: resistor, set: {resistance: 10 ohm}}
+wires:
+  plus: [strong.plus, weak.plus, load.a]
+  minus: [strong.minus, weak.minus, load.b]
+)");
+  trial.run_to(10);
+  const Report report = trial.session().report();
+  const double volts = 36 / 2.1;  // the sum of the currents into the node is nothing
+  EXPECT_NEAR(cell(*row_of(report, "supplies", 0), "max_a"), 24 - volts, 1e-9);
+  EXPECT_NEAR(cell(*row_of(report, "supplies", 1), "max_a"), 12 - volts, 1e-9);
+  EXPECT_NEAR(cell(*row_of(report, "supplies", 1), "min_v"), volts, 1e-9);
+}
+
+TEST(SupplyTest, TellsTheVoltsOfARunThatHasNotBegun) {
+  Trial trial(with("{type: resistor, set: {resistance: 7.68 ohm}}", "a", "b"));
+  EXPECT_NEAR(cell(*row_of(trial.session().report(), "supply"), "min_v"), 24, 1e-9);
+}
+
 TEST(SwitchTest, OpensAndClosesByCommandOnly) {
   Trial trial(with("{type: resistor, set: {resistance: 100 ohm}}", "a", "b"));
   trial.run_to(0.9);
@@ -156,6 +180,54 @@ TEST(DiodeTest, ConductsOneWay) {
   backward.run_to(2);
   EXPECT_EQ(backward.read("it.current"), 0);
   EXPECT_NEAR(backward.read("it.volts"), -24, 1e-6);
+}
+
+/// A diode on a bench supply, with more parts and wires.
+std::string diode_bench(const std::string& parts, const std::string& wires) {
+  return R"(scene: Diode
+start: 2026-01-05T00:00:00
+spread: 0
+parts:
+  supply: {type: supply, set: {emf: 24 V, resistance: 0.3 ohm}}
+  it: {type: diode, set: {resistance: 0.1 ohm, forward_drop: 0.7 V}}
+)" + parts +
+         "wires:\n" + wires + "  plus: [supply.plus, it.anode]\n";
+}
+
+TEST(DiodeTest, CarriesNothingIntoADeadEnd) {
+  Trial trial(
+      diode_bench("  load: {type: resistor, set: {resistance: 10 ohm}}\n"
+                  "  key: {type: switch, sheet: bench_switch}\n",
+                  "  top: [it.cathode, load.a]\n  low: [load.b, key.a]\n"
+                  "  minus: [key.b, supply.minus]\n"));
+  trial.run_to(1);
+  EXPECT_EQ(trial.read("supply.current"), 0);
+  EXPECT_EQ(trial.read("it.current"), 0);
+}
+
+TEST(DiodeTest, CarriesNothingIntoACircuitThatLeadsNothingBack) {
+  Trial trial(
+      diode_bench("  other: {type: supply, set: {emf: 12 V, resistance: 0.3 ohm}}\n"
+                  "  end: {type: resistor, set: {resistance: 10 ohm}}\n"
+                  "  load: {type: resistor, set: {resistance: 10 ohm}}\n",
+                  "  minus: [supply.minus, end.a]\n  low: [other.minus, load.b]\n"
+                  "  top: [it.cathode, other.plus, load.a]\n"));
+  trial.run_to(1);
+  EXPECT_EQ(trial.read("supply.current"), 0);
+  EXPECT_EQ(trial.read("it.current"), 0);
+}
+
+TEST(DiodeTest, CarriesWhatItsSupplyDelivers) {
+  Trial trial(
+      diode_bench("  coil: {type: coil, sheet: relay_coil}\n"
+                  "  relay: {type: relay, sheet: minute_relay}\n",
+                  "  top: [it.cathode, coil.a, relay.coil_a]\n"
+                  "  minus: [supply.minus, coil.b, relay.coil_b]\n"));
+  for (const double t : {0.001, 0.005, 0.02, 0.5}) {
+    trial.run_to(t);
+    EXPECT_GT(trial.read("it.current"), 0) << t;
+    EXPECT_NEAR(trial.read("it.current"), trial.read("supply.current"), 1e-9) << t;
+  }
 }
 
 TEST(WireTest, ThicknessMissingIsRefused) {

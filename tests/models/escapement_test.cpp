@@ -268,6 +268,16 @@ TEST(EscapementTest, StandsWhenItsTorqueOnlyEqualsTheDrag) {
   EXPECT_EQ(s.wound, 57);
 }
 
+TEST(EscapementTest, LeavesLessThanABeatsAngleInTheDrive) {
+  const Beat b = beat_of(seconds_pendulum(), 0);
+  Swing s;
+  s.energy_j = energy_of_arc(b, 1.75 * kDegree);
+  s.wound = 2.5;
+  EXPECT_EQ(run_beats(b, {1e-6, 0}, 5, s), 2);
+  EXPECT_EQ(s.wound, 0.5);
+  EXPECT_EQ(next_of(b, {1e-6, 0}, s), Did::kStood);
+}
+
 TEST(EscapementTest, LoopsToTheSameStateInAnyPortions) {
   const Beat b = beat_of(seconds_pendulum(), 0.4);
   const Torques t{0.2e-6, 10e-6};

@@ -1,4 +1,5 @@
 // A secondary clock against its master: steps, missed ones, ones too many.
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "tests/models/trial.hpp"
@@ -105,6 +106,34 @@ TEST(SecondaryTest, CountsAStepTooMany) {
   Trial trial(master("  - at 230 s: step_key.close\n  - at 231 s: step_key.open\n"));
   trial.run_to(10 * 60);
   expect_count(trial, {11, 0, 1, 1});
+}
+
+TEST(SecondaryTest, WarnsOfNothingWhileItIsRight) {
+  Trial trial(master(""));
+  trial.run_to(10 * 60);
+  EXPECT_THAT(trial.session().report().warnings(), testing::IsEmpty());
+}
+
+TEST(SecondaryTest, WarnsHowWrongItIsAndHowManyStepsItMissed) {
+  Trial slow(master("  - at 190 s: cut_out.open\n"));
+  slow.run_to(10 * 60);
+  EXPECT_THAT(
+      slow.session().report().warnings(),
+      testing::ElementsAre("clock (loop hall): 7 min slow; 3 steps, 7 missed, 0 too many."));
+  Trial fast(master("  - at 230 s: step_key.close\n  - at 231 s: step_key.open\n"));
+  fast.run_to(10 * 60);
+  EXPECT_THAT(
+      fast.session().report().warnings(),
+      testing::ElementsAre("clock (loop hall): 1 min fast; 11 steps, 0 missed, 1 too many."));
+}
+
+TEST(SecondaryTest, WarnsOfStepsMissedThoughTheDialIsRightAgain) {
+  Trial trial(
+      master("  - at 190 s: cut_out.open\n  - at 310 s: cut_out.close\n"
+             "  - at 400 s: clock.step\n  - at 401 s: clock.step\n"));
+  trial.run_to(10 * 60);
+  EXPECT_THAT(trial.session().report().warnings(),
+              testing::ElementsAre("clock (loop hall): right; 8 steps, 2 missed, 0 too many."));
 }
 
 TEST(SecondaryTest, IsSteppedAndSetByHand) {

@@ -80,6 +80,23 @@ TEST(TapeTest, KeepsStillWhileStopped) {
   EXPECT_EQ(trial.read("tape.slipped"), 2);
 }
 
+/// What the report says of a tape that stands still for so many hours.
+std::string stood(int hours) {
+  Trial trial(scene("2026-01-05T08:00:00", "  - at 1 s: tape.stop\n"));
+  trial.run_to(hours * 3600.0 + 30);
+  const std::vector<std::string> warnings = trial.session().report().warnings();
+  EXPECT_EQ(warnings.size(), 1U);
+  return warnings.empty() ? "" : warnings.front();
+}
+
+TEST(TapeTest, IsSaidToBeApartTheNearestWayRound) {
+  EXPECT_EQ(stood(8), "tape: row 479 (07:59) under the fingers, 481 rows behind time.");
+  // A tape that stood has not run ahead, however near that way is.
+  EXPECT_EQ(stood(16),
+            "tape: row 479 (07:59) under the fingers, 479 rows ahead of time, or 961 behind round "
+            "the loop.");
+}
+
 TEST(TapeTest, IsSetByHandWithinItsLoop) {
   Trial trial(scene("2026-01-05T08:00:00", "  - at 1 s: tape.set_row 1441 row\n"));
   trial.run_to(2);

@@ -163,7 +163,7 @@ TEST(ConnectionTest, TakersSeeTheStateOfTheLinkThatIsOffered) {
 TEST(ConnectionTest, PlacesInTheStateAreApartAndAligned) {
   const auto scene = everything();
   // Shaft, drive and three lamps of 16 bytes each.
-  EXPECT_EQ(scene->state_bytes, 80U);
+  EXPECT_EQ(scene->state_bytes, sizeof(Shaft) + sizeof(Drive) + 3 * 16U);
   EXPECT_EQ(scene->find("wheel")->offered_offset[0] % 8, 0U);
   EXPECT_NE(scene->find("wheel")->offered_offset[0], scene->find("barrel")->offered_offset[0]);
 }
