@@ -103,8 +103,8 @@ class ContactArmType final : public PartType {
   void declare(Declaration& d) const override {
     d.title = "contact on the escape arbor";
     d.help = "Closes at one beat of the minute and opens some beats later; drags while closed.";
-    d.quantity("makes_at", "beat", 0, 59, "beat of the minute at which it closes");
-    d.quantity("dwell", "beat", 1, 59, "beats that it stays closed");
+    d.quantity("makes_at", "beat", 0, 59, "beat of the minute at which it closes").step = 1;
+    d.quantity("dwell", "beat", 1, 59, "beats that it stays closed").step = 1;
     d.quantity("radius", "m", 0.001, 0.1, "distance of the contact from the arbor");
     d.quantity("friction", "1", 0, 2, "coefficient of friction against the arbor's turning");
     d.quantity("erosion", "m3/J", 0.0, 0.0, 1e-9, "metal lost to a joule of spark");

@@ -193,14 +193,18 @@ class SecondaryType final : public PartType {
     declare_armature(d, true);
     d.text("loop", "", "loop that it hangs on, for the report");
     d.quantity("wrong_at_start", "s", 0.0, -21600, 21540,
-               "how far the dial is ahead of the scene's start, whole minutes");
+               "how far the dial is ahead of the scene's start, whole minutes")
+        .step = 60;
     d.quantity("due_at", "beat", 40.0, 0.0, 3600,
-               "step of the master's turn after which the minute's impulse has been due");
+               "step of the master's turn after which the minute's impulse has been due")
+        .step = 1;
     d.terminal("a", "one end of the winding");
     d.terminal("b", "other end of the winding");
     d.takes<Shaft>("compared_with", "the master's shaft of one turn a minute, to count steps by",
                    true);
-    d.command("set", "sets the hands to a time of the twelve-hour dial", "s");
+    d.command("set", "sets the hands to a time of the twelve-hour dial",
+              in_steps_of(60, quantity_field("time", "s", 0, kDialMinutes * 60,
+                                             "from twelve o'clock, whole minutes")));
     d.command("step", "moves the hand on by one minute by hand");
     declare_coil_readings(d);
     d.reading("shown_min", "1", "minutes that the dial shows, from twelve o'clock");

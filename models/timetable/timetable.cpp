@@ -241,7 +241,7 @@ class TimetableType final : public PartType {
     d.help = "Says which rings are due by true time, and compares those that come.";
     ParamDecl& rings =
         d.records("rings",
-                  {quantity_field("zone", "1", 1, static_cast<double>(kZones), "zone's number"),
+                  {count_field("zone", 1, static_cast<double>(kZones), "zone's number"),
                    text_field("days", "\"Mon-Fri\", \"Mon, Wed\" or \"daily\""),
                    texts_field("at", "times of day, \"08:05\""),
                    quantity_field("for", "s", 0.5, 60, "length of the ring", false)},
