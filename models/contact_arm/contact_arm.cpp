@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/part/contact_params.hpp"
 
@@ -82,12 +83,17 @@ class ContactArm final : public Part {
       row.nothing("resistance_ohm");
     }
     row.put("spark_j", r.spark_j(contact_), "J");
-    report.say("Contacts", fmt::format("{}: closed {} times, last through {}; sparks took {}.",
-                                       name_, s.closings, format_quantity(s.ohm, "ohm"),
-                                       format_quantity(r.spark_j(contact_), "J")));
+    report.say("Contacts", sentence(s.closings, s.ohm, r.spark_j(contact_)));
   }
 
  private:
+  std::string sentence(std::int64_t closings, double ohm, double spark_j) const {
+    const std::string closed = name_ + ": " + happened("closed", closings);
+    if (closings == 0) return closed + ".";
+    return fmt::format("{}, last through {}; {}.", closed, format_quantity(ohm, "ohm"),
+                       spark_j > 0 ? "sparks took " + format_quantity(spark_j, "J") : "no sparks");
+  }
+
   std::string name_;
   circuit::Node blade_;
   circuit::Node anvil_;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/contact_params.hpp"
@@ -109,13 +110,14 @@ class Relay final : public Part {
     const RelayState& s = r.state(state_);
     report.append("relays").text("id", name_).count("pulls", s.pulls).count("held", s.held);
     report.say("Relays",
-               fmt::format("{}: pulled {} times; pulls in at {}, drops out at {}.", name_, s.pulls,
-                           format_quantity(pull_in_v_, "V"), format_quantity(drop_out_v_, "V")));
+               fmt::format("{}: {}; pulls in at {}, drops out at {}.", name_,
+                           happened("pulled", s.pulls), format_quantity(pull_in_v_, "V"),
+                           format_quantity(drop_out_v_, "V")));
     if (s.held == 0) return;
     report.warn(fmt::format(
-        "{} was driven {} times without pulling in: {} at its coil where {} were "
+        "{} was driven {} without pulling in: {} at its coil where {} were "
         "needed.",
-        name_, s.held, format_quantity(s.least_v, "V"), format_quantity(s.needed_v, "V")));
+        name_, times(s.held), format_quantity(s.least_v, "V"), format_quantity(s.needed_v, "V")));
   }
 
  private:

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
 
 namespace sixty::models {
@@ -105,14 +106,15 @@ class Secondary final : public Part {
     row.count("steps", s.steps);
     if (!shaft_.valid()) {
       row.nothing("missed").nothing("extra").nothing("error_min");
-      report.say("Secondary clocks", fmt::format("{}: {} steps.", label(), s.steps));
+      report.say("Secondary clocks", fmt::format("{}: {}.", label(), counted(s.steps, "step")));
       return;
     }
     const std::int64_t missed = s.missed + waiting(r);
     const std::int64_t error = error_min(r);
     row.count("missed", missed).count("extra", s.extra).count("error_min", error);
-    report.say("Secondary clocks", fmt::format("{}: {}; {} steps, {} missed, {} too many.", label(),
-                                               verdict(error), s.steps, missed, s.extra));
+    report.say("Secondary clocks",
+               fmt::format("{}: {}; {}, {} missed, {} too many.", label(), verdict(error),
+                           counted(s.steps, "step"), missed, s.extra));
   }
 
  private:

@@ -37,17 +37,21 @@ class Supply final : public Part {
                                     [](const auto& s) { return s.name == "supply"; });
     if (first) put(report.object("supply"), r);
     put(report.append("supplies").text("id", name_), r);
-    report.say("Supply",
-               fmt::format("{}: {} behind {}; least {} at the terminals, most {}, {:.3f} Ah used.",
-                           name_, format_quantity(source_.emf_v, "V"),
-                           format_quantity(source_.resistance_ohm, "ohm"),
-                           format_quantity(r.source_least_v(number_), "V"),
-                           format_quantity(r.source_most_a(number_), "A"), charge_ah(r)));
+    report.say(
+        "Supply",
+        fmt::format("{}: {} behind {}; least {} at the terminals, most {}, {} used.", name_,
+                    format_quantity(source_.emf_v, "V"),
+                    format_quantity(source_.resistance_ohm, "ohm"),
+                    format_quantity(r.source_least_v(number_), "V"),
+                    format_quantity(r.source_most_a(number_), "A"), charge_text(charge_ah(r))));
   }
 
  private:
   double current_a(const Reader& r) const {
     return (source_.emf_v - r.volts_between(source_.plus, source_.minus)) / source_.resistance_ohm;
+  }
+  static std::string charge_text(double ah) {
+    return ah < 0.001 ? fmt::format("{:.3g} mAh", ah * 1000) : fmt::format("{:.3f} Ah", ah);
   }
   double charge_ah(const Reader& r) const { return r.source_charge_as(number_) / 3600; }
   void put(Row& row, const Reader& r) const {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "sim/base/text.hpp"
 #include "sim/base/weekdays.hpp"
 #include "sim/part/contact_params.hpp"
 #include "sim/part/record.hpp"
@@ -137,7 +138,7 @@ class Tape final : public Part {
       report.say("Tape", row + ", in time.");
       return;
     }
-    const std::string sentence = fmt::format("{}, {} rows {}.", row, std::abs(behind),
+    const std::string sentence = fmt::format("{}, {} {}.", row, counted(std::abs(behind), "row"),
                                              behind > 0 ? "behind time" : "ahead of time");
     report.say("Tape", sentence);
     report.warn(sentence);

@@ -4,6 +4,7 @@
 #include <array>
 #include <vector>
 
+#include "sim/base/text.hpp"
 #include "sim/base/weekdays.hpp"
 #include "sim/part/part.hpp"
 #include "sim/part/record.hpp"
@@ -123,7 +124,8 @@ class Timetable final : public Part {
                                     s.missed, s.unasked));
     if (s.wrong_length > 0) {
       report.warn(
-          fmt::format("{} rings were shorter or longer than the paper asks.", s.wrong_length));
+          fmt::format("{} shorter or longer than the paper asks.",
+                      counted(s.wrong_length, "ring") + (s.wrong_length == 1 ? " was" : " were")));
     }
   }
 
@@ -151,8 +153,9 @@ class Timetable final : public Part {
     }
     for (std::size_t zone = 0; zone < kZones; ++zone) {
       if (missed[zone] == 0) continue;
-      report.warn(fmt::format("zone {} missed {} rings, the first one at {}.", zone + 1,
-                              missed[zone], r.clock_text(first[zone], 0)));
+      report.warn(fmt::format("zone {} missed {}, {} {}.", zone + 1, counted(missed[zone], "ring"),
+                              missed[zone] == 1 ? "at" : "the first one at",
+                              r.clock_text(first[zone], 0)));
     }
   }
 

@@ -113,7 +113,7 @@ class WeekWheel final : public Part {
   void report(Report& report, const Reader& r) const override {
     const std::int64_t place = r.state(state_).place;
     report.one_of("tape", "week_wheels", name_, Row().count("week_place", place));
-    report.say("Tape", fmt::format("{}: at place {}, {} {}.", name_, place,
+    report.say("Tape", fmt::format("{}: at place {}, {} {}", name_, place,
                                    kDayNames[static_cast<std::size_t>(place / 2)],
                                    place % 2 == 0 ? "a.m." : "p.m."));
   }
