@@ -109,10 +109,9 @@ class Relay final : public Part {
   void report(Report& report, const Reader& r) const override {
     const RelayState& s = r.state(state_);
     report.append("relays").text("id", name_).count("pulls", s.pulls).count("held", s.held);
-    report.say("Relays",
-               fmt::format("{}: {}; pulls in at {}, drops out at {}.", name_,
-                           happened("pulled", s.pulls), format_quantity(pull_in_v_, "V"),
-                           format_quantity(drop_out_v_, "V")));
+    report.say("Relays", fmt::format("{}: {}; pulls in at {}, drops out at {}.", name_,
+                                     happened("pulled", s.pulls), format_quantity(pull_in_v_, "V"),
+                                     format_quantity(drop_out_v_, "V")));
     if (s.held == 0) return;
     report.warn(fmt::format(
         "{} was driven {} without pulling in: {} at its coil where {} were "
