@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/contact_params.hpp"
 
@@ -121,15 +122,16 @@ class Bell final : public Part {
     }
     row.count("strokes", s.strokes);
     report.say("Bells", sentence(s));
-    if (s.missed > 0) report.warn(fmt::format("{} missed {} rings.", name_, s.missed));
+    if (s.missed > 0) report.warn(fmt::format("{} missed {}.", name_, counted(s.missed, "ring")));
     if (s.dumb.count() > 0) report.warn(s.dumb.sentence(name_, "starting"));
   }
 
  private:
   std::string sentence(const BellState& s) const {
-    const std::string rang =
-        fmt::format("{}: zone {}, rang {} times with {} strokes", name_, zone_, s.rings, s.strokes);
-    const std::string weak = s.weak > 0 ? fmt::format(" and {} weak ones", s.weak) : "";
+    std::string rang = fmt::format("{}: zone {}, {}", name_, zone_, happened("rang", s.rings));
+    if (s.strokes > 0) rang += " with " + counted(s.strokes, "stroke");
+    const std::string weak =
+        s.weak > 0 ? ", and buzzed with " + counted(s.weak, "weak stroke") : "";
     if (s.watched == 0) return rang + weak + ".";
     return fmt::format("{}{}; missed {}, unasked {}.", rang, weak, s.missed, s.unasked);
   }

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
 
@@ -85,9 +86,9 @@ class CoilPart final : public Part {
     row.count("strokes", s.strokes).count("held", s.held.count());
     row.put("pull_in_v", pull_in_v_, "V").put("drop_out_v", drop_out_v_, "V");
     report.say("Coils",
-               fmt::format("{}: pulls in at {}, drops out at {}; {} full strokes, {} times held.",
-                           name_, format_quantity(pull_in_v_, "V"),
-                           format_quantity(drop_out_v_, "V"), s.strokes, s.held.count()));
+               fmt::format("{}: pulls in at {}, drops out at {}; {}, {}.", name_,
+                           format_quantity(pull_in_v_, "V"), format_quantity(drop_out_v_, "V"),
+                           counted(s.strokes, "full stroke"), happened("held", s.held.count())));
   }
 
  private:

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/part/contact_params.hpp"
 
@@ -82,12 +83,17 @@ class ContactArm final : public Part {
       row.nothing("resistance_ohm");
     }
     row.put("spark_j", r.spark_j(contact_), "J");
-    report.say("Contacts", fmt::format("{}: closed {} times, last through {}; sparks took {}.",
-                                       name_, s.closings, format_quantity(s.ohm, "ohm"),
-                                       format_quantity(r.spark_j(contact_), "J")));
+    report.say("Contacts", sentence(s.closings, s.ohm, r.spark_j(contact_)));
   }
 
  private:
+  std::string sentence(std::int64_t closings, double ohm, double spark_j) const {
+    const std::string closed = name_ + ": " + happened("closed", closings);
+    if (closings == 0) return closed + ".";
+    return fmt::format("{}, last through {}; {}.", closed, format_quantity(ohm, "ohm"),
+                       spark_j > 0 ? "sparks took " + format_quantity(spark_j, "J") : "no sparks");
+  }
+
   std::string name_;
   circuit::Node blade_;
   circuit::Node anvil_;
@@ -103,8 +109,8 @@ class ContactArmType final : public PartType {
   void declare(Declaration& d) const override {
     d.title = "contact on the escape arbor";
     d.help = "Closes at one beat of the minute and opens some beats later; drags while closed.";
-    d.quantity("makes_at", "beat", 0, 59, "beat of the minute at which it closes");
-    d.quantity("dwell", "beat", 1, 59, "beats that it stays closed");
+    d.quantity("makes_at", "beat", 0, 59, "beat of the minute at which it closes").step = 1;
+    d.quantity("dwell", "beat", 1, 59, "beats that it stays closed").step = 1;
     d.quantity("radius", "m", 0.001, 0.1, "distance of the contact from the arbor");
     d.quantity("friction", "1", 0, 2, "coefficient of friction against the arbor's turning");
     d.quantity("erosion", "m3/J", 0.0, 0.0, 1e-9, "metal lost to a joule of spark");

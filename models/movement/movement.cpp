@@ -4,11 +4,15 @@
 #include <array>
 #include <cmath>
 
+#include "sim/base/math.hpp"
+
 namespace sixty::models {
 namespace {
 
-constexpr std::int64_t kTurn = 60;               // beats in a turn of the escape arbor (ESC-08)
-constexpr double kLargestArc = 0.1745;           // 10 deg: more than any case has room for
+constexpr std::int64_t kTurn = 60;  // beats in a turn of the escape arbor (ESC-08)
+constexpr double kDegree = kPi / 180;
+constexpr double kLeastArc = 0.1 * kDegree;      // less cannot be drawn by hand
+constexpr double kLargestArc = 10 * kDegree;     // more than any case has room for
 constexpr double kMostTurns = 30;                // of the rating nut, to the end of its thread
 constexpr SimTime kSurelyDropped = 600'000'000;  // behind the dead point: over a quarter period
 
@@ -275,9 +279,12 @@ class MovementType final : public PartType {
     declare_train(d);
     d.offers<Shaft>("escape_arbor", "arbor of the escape wheel, one turn a minute");
     d.takes<Drive>("drive", "spring that drives the train");
-    d.command("start", "draws the pendulum aside to this semi-arc and lets it go", "rad");
+    d.command("start", "draws the pendulum aside to this semi-arc and lets it go",
+              quantity_field("semi_arc", "rad", kLeastArc, kLargestArc, "how far aside"));
     d.command("stop", "holds the pendulum");
-    d.command("turn_nut", "turns the rating nut; upward makes the clock gain", "turn");
+    d.command("turn_nut", "turns the rating nut; upward makes the clock gain",
+              quantity_field("turns", "turn", -2 * kMostTurns, 2 * kMostTurns,
+                             "upward positive, to the end of the thread at most"));
     declare_readings(d);
     d.step(kBeatDrops, "beat", "a tooth drops and the wheel steps");
     d.event(kWheelStands, "stands", "the drive does not overcome the drag on the escape arbor");

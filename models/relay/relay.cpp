@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/contact_params.hpp"
@@ -106,9 +107,9 @@ class Relay final : public Part {
   void report(Report& report, const Reader& r) const override {
     const RelayState& s = r.state(state_);
     report.append("relays").text("id", name_).count("pulls", s.pulls).count("held", s.held.count());
-    report.say("Relays",
-               fmt::format("{}: pulled {} times; pulls in at {}, drops out at {}.", name_, s.pulls,
-                           format_quantity(pull_in_v_, "V"), format_quantity(drop_out_v_, "V")));
+    report.say("Relays", fmt::format("{}: {}; pulls in at {}, drops out at {}.", name_,
+                                     happened("pulled", s.pulls), format_quantity(pull_in_v_, "V"),
+                                     format_quantity(drop_out_v_, "V")));
     if (s.held.count() > 0) report.warn(s.held.sentence(name_, "pulling in"));
   }
 

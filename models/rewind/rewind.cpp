@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "sim/base/math.hpp"
+#include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
 
 namespace sixty::models {
@@ -110,13 +111,12 @@ class Rewind final : public Part {
     Row row;
     row.count("strokes", s.strokes).count("missed", missed(r)).put("spring_teeth", left, "tooth");
     report.one_of("rewind", "rewinds", name_, row);
-    report.say("Rewind", fmt::format("{}: {} strokes, {} missed, {} by hand; {:.1f} teeth wound.",
-                                     name_, s.strokes, missed(r), s.by_hand, left));
+    report.say("Rewind", fmt::format("{}: {}, {} missed, {} by hand; {:.1f} teeth wound.", name_,
+                                     counted(s.strokes, "stroke"), missed(r), s.by_hand, left));
     if (missed(r) > 0) {
       report.warn(
-          fmt::format("{}: {} windings missed; each leaves the spring a tooth lower and the "
-                      "tape a row late.",
-                      name_, missed(r)));
+          fmt::format("{}: {} missed; {} leaves the spring a tooth lower and the tape a row late.",
+                      name_, counted(missed(r), "winding"), missed(r) == 1 ? "it" : "each"));
     }
   }
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
 
 namespace sixty::models {
@@ -103,14 +104,15 @@ class Secondary final : public Part {
     row.count("steps", s.steps);
     if (!shaft_.valid()) {
       row.nothing("missed").nothing("extra").nothing("error_min");
-      report.say("Secondary clocks", fmt::format("{}: {} steps.", label(), s.steps));
+      report.say("Secondary clocks", fmt::format("{}: {}.", label(), counted(s.steps, "step")));
       return;
     }
     const std::int64_t missed = s.missed + waiting(r);
     const std::int64_t error = error_min(r);
     row.count("missed", missed).count("extra", s.extra).count("error_min", error);
-    const std::string sentence = fmt::format("{}: {}; {} steps, {} missed, {} too many.", label(),
-                                             verdict(error), s.steps, missed, s.extra);
+    const std::string sentence =
+        fmt::format("{}: {}; {}, {} missed, {} too many.", label(), verdict(error),
+                    counted(s.steps, "step"), missed, s.extra);
     report.say("Secondary clocks", sentence);
     if (error != 0 || missed > 0 || s.extra > 0) report.warn(sentence);
   }
@@ -193,14 +195,18 @@ class SecondaryType final : public PartType {
     declare_armature(d, true);
     d.text("loop", "", "loop that it hangs on, for the report");
     d.quantity("wrong_at_start", "s", 0.0, -21600, 21540,
-               "how far the dial is ahead of the scene's start, whole minutes");
+               "how far the dial is ahead of the scene's start, whole minutes")
+        .step = 60;
     d.quantity("due_at", "beat", 40.0, 0.0, 3600,
-               "step of the master's turn after which the minute's impulse has been due");
+               "step of the master's turn after which the minute's impulse has been due")
+        .step = 1;
     d.terminal("a", "one end of the winding");
     d.terminal("b", "other end of the winding");
     d.takes<Shaft>("compared_with", "the master's shaft of one turn a minute, to count steps by",
                    true);
-    d.command("set", "sets the hands to a time of the twelve-hour dial", "s");
+    d.command("set", "sets the hands to a time of the twelve-hour dial",
+              in_steps_of(60, quantity_field("time", "s", 0, kDialMinutes * 60,
+                                             "from twelve o'clock, whole minutes")));
     d.command("step", "moves the hand on by one minute by hand");
     declare_coil_readings(d);
     d.reading("shown_min", "1", "minutes that the dial shows, from twelve o'clock");

@@ -39,12 +39,13 @@ class Supply final : public Part {
     if (first) put(report.object("supply"), r);
     put(report.append("supplies").text("id", name_), r);
     report.say("Supply",
-               fmt::format(
-                   "{}: {} behind {}; least {} at the terminals, most {}{}, {:.3f} Ah used.", name_,
-                   format_quantity(source_.emf_v, "V"),
-                   format_quantity(source_.resistance_ohm, "ohm"), format_quantity(least_v(r), "V"),
-                   format_quantity(std::fabs(r.source_most_a(number_)), "A"),
-                   r.source_most_a(number_) < 0 ? " driven back into it" : "", charge_ah(r)));
+               fmt::format("{}: {} behind {}; least {} at the terminals, most {}{}, {} used.",
+                           name_, format_quantity(source_.emf_v, "V"),
+                           format_quantity(source_.resistance_ohm, "ohm"),
+                           format_quantity(least_v(r), "V"),
+                           format_quantity(std::fabs(r.source_most_a(number_)), "A"),
+                           r.source_most_a(number_) < 0 ? " driven back into it" : "",
+                           charge_text(charge_ah(r))));
   }
 
  private:
@@ -55,6 +56,9 @@ class Supply final : public Part {
   double least_v(const Reader& r) const {
     const double least = r.source_least_v(number_);
     return std::isfinite(least) ? least : r.volts_between(source_.plus, source_.minus);
+  }
+  static std::string charge_text(double ah) {
+    return ah < 0.001 ? fmt::format("{:.3g} mAh", ah * 1000) : fmt::format("{:.3f} Ah", ah);
   }
   double charge_ah(const Reader& r) const { return r.source_charge_as(number_) / 3600; }
   void put(Row& row, const Reader& r) const {

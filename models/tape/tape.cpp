@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "sim/base/text.hpp"
 #include "sim/base/weekdays.hpp"
 #include "sim/part/contact_params.hpp"
 #include "sim/part/record.hpp"
@@ -12,6 +13,7 @@ namespace sixty::models {
 namespace {
 
 constexpr std::size_t kMostColumns = 8;
+constexpr double kMostRows = 1440;
 constexpr std::int64_t kHalfDayRows = 720;
 constexpr double kRowsInTime = 1.0;  // rows that clock and paper may be apart without a slip
 
@@ -217,13 +219,13 @@ class TapeType final : public PartType {
   void declare(Declaration& d) const override {
     d.title = "program tape";
     d.help = "Loop of paper, one row a minute; a finger over a hole touches the drum.";
-    d.count("rows", 1440, 2, 1440, "rows of the loop: 1440 for a day, 720 for half a day");
+    d.count("rows", kMostRows, 2, kMostRows,
+            "rows of the loop: 1440 for a day, 720 for half a day");
     d.count("columns", 4, 1, static_cast<double>(kMostColumns), "sensing fingers");
-    d.records(
-        "holes",
-        {quantity_field("column", "1", 1, static_cast<double>(kMostColumns), "finger's number"),
-         texts_field("at", "times of day, \"08:05\"")},
-        "holes punched, row n being the nth minute of the day");
+    d.records("holes",
+              {count_field("column", 1, static_cast<double>(kMostColumns), "finger's number"),
+               texts_field("at", "times of day, \"08:05\"")},
+              "holes punched, row n being the nth minute of the day");
     d.quantity("steps_at", "s", 5.0, 0, 59, "second of the minute at which a row comes in");
     d.quantity("finger_drop", "s", 0.005, 1e-3, 0.1, "from the stroke's end of a row to the drum");
     d.quantity("finger_speed", "m/s", 0.05, 1e-3, 2, "speed of the finger at the drum");
@@ -234,7 +236,9 @@ class TapeType final : public PartType {
     }
     d.input("step", "moves the paper by a row");
     d.output("half_day", "as rows 0 and 720 come in");
-    d.command("set_row", "sets the paper by hand", "row");
+    d.command("set_row", "sets the paper by hand",
+              in_steps_of(1, quantity_field("row", "row", 0, kMostRows - 1,
+                                            "row that is to be under the fingers")));
     d.command("stop", "stops the tape: strokes do not move it");
     d.command("run", "lets the tape run again");
     d.reading("row", "row", "row under the fingers");

@@ -4,6 +4,7 @@
 #include <array>
 #include <vector>
 
+#include "sim/base/text.hpp"
 #include "sim/base/weekdays.hpp"
 #include "sim/part/part.hpp"
 #include "sim/part/record.hpp"
@@ -123,7 +124,8 @@ class Timetable final : public Part {
                                     s.missed, s.unasked));
     if (s.wrong_length > 0) {
       report.warn(
-          fmt::format("{} rings were shorter or longer than the paper asks.", s.wrong_length));
+          fmt::format("{} shorter or longer than the paper asks.",
+                      counted(s.wrong_length, "ring") + (s.wrong_length == 1 ? " was" : " were")));
     }
   }
 
@@ -151,8 +153,9 @@ class Timetable final : public Part {
     }
     for (std::size_t zone = 0; zone < kZones; ++zone) {
       if (missed[zone] == 0) continue;
-      report.warn(fmt::format("zone {} missed {} rings, the first one at {}.", zone + 1,
-                              missed[zone], r.clock_text(first[zone], 0)));
+      report.warn(fmt::format("zone {} missed {}, {} {}.", zone + 1, counted(missed[zone], "ring"),
+                              missed[zone] == 1 ? "at" : "the first one at",
+                              r.clock_text(first[zone], 0)));
     }
   }
 
@@ -241,7 +244,7 @@ class TimetableType final : public PartType {
     d.help = "Says which rings are due by true time, and compares those that come.";
     ParamDecl& rings =
         d.records("rings",
-                  {quantity_field("zone", "1", 1, static_cast<double>(kZones), "zone's number"),
+                  {count_field("zone", 1, static_cast<double>(kZones), "zone's number"),
                    text_field("days", "\"Mon-Fri\", \"Mon, Wed\" or \"daily\""),
                    texts_field("at", "times of day, \"08:05\""),
                    quantity_field("for", "s", 0.5, 60, "length of the ring", false)},

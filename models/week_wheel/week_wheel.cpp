@@ -98,7 +98,7 @@ class WeekWheel final : public Part {
     WheelState& s = ctx.state(state_);
     const Zones before = pins_[static_cast<std::size_t>(s.place)];
     if (event.kind == kCommandBase + kSetPlace) {
-      turn_to(static_cast<std::int64_t>(std::fmod(event.value, kPlaces)), before, ctx, s);
+      turn_to(static_cast<std::int64_t>(event.value), before, ctx, s);
     } else if (event.kind == kCommandBase + kAdvance || event.kind == kSignalBase) {
       turn_to(s.place + 1, before, ctx, s);
     }
@@ -113,7 +113,7 @@ class WeekWheel final : public Part {
   void report(Report& report, const Reader& r) const override {
     const std::int64_t place = r.state(state_).place;
     report.one_of("tape", "week_wheels", name_, Row().count("week_place", place));
-    report.say("Tape", fmt::format("{}: at place {}, {} {}.", name_, place,
+    report.say("Tape", fmt::format("{}: at place {}, {} {}", name_, place,
                                    kDayNames[static_cast<std::size_t>(place / 2)],
                                    place % 2 == 0 ? "a.m." : "p.m."));
   }
@@ -146,7 +146,7 @@ class WeekWheelType final : public PartType {
     d.help = "Fourteen places, one to a half-day; a pin lets its zone ring in that half-day.";
     d.count("zones", 4, 1, static_cast<double>(kMostZones), "zones with a row of pins");
     d.records("pins",
-              {quantity_field("zone", "1", 1, static_cast<double>(kMostZones), "zone's number"),
+              {count_field("zone", 1, static_cast<double>(kMostZones), "zone's number"),
                texts_field("at", "half-days: \"Mon am\", \"Mon-Fri pm\", \"Sat\", \"daily\"")},
               "pins set; without a pin there is no ringing");
     d.quantity("steps_at", "s", 5.0, 0, 59, "second of the minute at which a half-day comes in");
@@ -157,7 +157,8 @@ class WeekWheelType final : public PartType {
       d.terminal(terminal_of(i, 'b'), "other" + zone);
     }
     d.input("step", "moves the wheel by a place");
-    d.command("set_place", "sets the wheel by hand: 0 is Monday a.m., 13 Sunday p.m.", "1");
+    d.command("set_place", "sets the wheel by hand: 0 is Monday a.m., 13 Sunday p.m.",
+              count_field("place", 0, kPlaces - 1, "place that is to stand at the contacts"));
     d.command("advance", "moves the wheel by a place by hand");
     d.reading("place", "1", "place of the wheel, 0 being Monday a.m.");
     d.reading("pins", "1", "zones that may ring, zone 1 counting 1, zone 2 counting 2, ...");

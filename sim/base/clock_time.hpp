@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "sim/base/diagnostic.hpp"
 #include "sim/base/time.hpp"
 
 namespace sixty {
@@ -30,16 +31,17 @@ std::optional<CalendarTime> parse_calendar_time(std::string_view text, std::stri
 /// Reads a duration: parts from the largest unit to the smallest, "7d", "1h30m", "2m35.05s",
 /// "90 s", "1w"; units w d h m (or min) s ms us ns, only the last part with a decimal point.
 /// Units: ns; exact, nothing is rounded. Range: 0 to 292 years.
-/// Errors: nothing, and the reason in `error`; so is what is finer than a nanosecond.
-std::optional<SimTime> parse_duration(std::string_view text, std::string& error);
+/// Errors: nothing, with what, found, expected and mend set in `mistake` (its place is left alone);
+/// so is what is finer than a nanosecond.
+std::optional<SimTime> parse_duration(std::string_view text, Diagnostic& mistake);
 
 /// Reads an instant of a scene that begins at `start`, in any of four forms:
 /// a duration from the start ("7d"), a weekday and time of day ("Mon 10:15:05.02") or a time of
 /// day ("10:15") for the first such instant at or after `from`, or an ISO 8601 date and time.
 /// Units: ns since the start. Range: 0 to 292 years.
-/// Errors: nothing, and the reason in `error`.
+/// Errors: as parse_duration().
 std::optional<SimTime> parse_time(std::string_view text, const CalendarTime& start, SimTime from,
-                                  std::string& error);
+                                  Diagnostic& mistake);
 
 /// As many digits of a second's fraction as the instant needs, at most nine.
 constexpr int kExactFraction = -1;

@@ -14,11 +14,14 @@ namespace {
 constexpr SimTime kLongest = std::numeric_limits<SimTime>::max() - 1;  // kNever is not a time
 constexpr std::size_t kLongestText = 100;
 constexpr const char* kTimeForms =
-    "write a time as \"Mon 10:15:05.02\", \"10:15\", \"2026-01-05T10:15\" or as a duration from "
-    "the start such as \"7d\" or \"2m35.05s\"";
+    "a time as \"Mon 10:15:05.02\", \"10:15\", \"2026-01-05T10:15\" or a duration from the start "
+    "such as \"7d\" or \"2m35.05s\"";
 constexpr const char* kCalendarForm = "write \"2026-01-05T10:15:05.02\" or \"2026-01-05 10:15\"";
-constexpr const char* kDurationForm =
-    "write a duration as \"7d\", \"1h30m\" or \"2m35.05s\" (units w d h m s ms us ns)";
+constexpr const char* kDurationForms =
+    "a duration as \"7d\", \"1h30m\" or \"2m35.05s\" (units w d h m s ms us ns)";
+constexpr const char* kDurationMend = "write whole numbers, each with its unit, the largest first";
+constexpr const char* kTimeMend = "write it in one of these forms";
+constexpr const char* kTooFar = "choose an earlier instant";
 
 struct DurationUnit {
   std::string_view names;  // each between spaces, the one written first
@@ -43,6 +46,12 @@ bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 std::string quoted(std::string_view text) { return "\"" + printable(text, 60) + "\""; }
+
+std::nullopt_t refused(Diagnostic& mistake, const std::string& what, const std::string& mend) {
+  mistake.what = what;
+  mistake.mend = mend;
+  return std::nullopt;
+}
 
 std::string_view trimmed(std::string_view text) {
   while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
@@ -87,19 +96,18 @@ std::optional<SimTime> exact_fraction(std::string_view digits, SimTime unit_ns) 
 }
 
 // Takes "10:15", "9:05:30" or "10:15:05.02". Units: ns since midnight.
-std::optional<SimTime> take_time_of_day(std::string_view& text, std::string& error) {
+std::optional<SimTime> take_time_of_day(std::string_view& text, Diagnostic& mistake) {
   const std::string whole = quoted(text);
   const int hour = take_number(text, 1, 2);
   const int minute = take_char(text, ':') ? take_number(text, 2, 2) : -1;
   const int second = take_char(text, ':') ? take_number(text, 2, 2) : 0;
   if (hour < 0 || minute < 0 || second < 0) {
-    error = whole + " is not a time of day; write it as 10:15 or 10:15:05.02";
-    return std::nullopt;
+    return refused(mistake, whole + " is not a time of day", "write it as 10:15 or 10:15:05.02");
   }
   if (hour > 23 || minute > 59 || second > 59) {
-    error = whole + " is not on the dial: hours go from 00 to 23, minutes and seconds to 59" +
-            (hour == 24 ? "; midnight is 00:00 of the next day" : "");
-    return std::nullopt;
+    return refused(
+        mistake, whole + " is not on the dial: hours go from 00 to 23, minutes and seconds to 59",
+        hour == 24 ? "midnight is 00:00 of the next day" : "choose a time that a dial can show");
   }
   std::optional<SimTime> fraction = 0;
   if (take_char(text, '.')) {
@@ -107,20 +115,22 @@ std::optional<SimTime> take_time_of_day(std::string_view& text, std::string& err
     fraction = digits.empty() ? std::nullopt : exact_fraction(digits, kSecond);
   }
   if (!fraction) {
-    error = whole + " needs one to nine digits after the point (a nanosecond is the finest)";
-    return std::nullopt;
+    return refused(mistake,
+                   whole + " needs one to nine digits after the point (a nanosecond is the finest)",
+                   "write as many digits as that, or leave the point out");
   }
   return hour * kHour + minute * kMinute + second * kSecond + *fraction;
 }
 
-bool refuse_rest(std::string_view rest, std::string& error) {
+bool refuse_rest(std::string_view rest, Diagnostic& mistake) {
   rest = trimmed(rest);
   if (rest.empty()) return false;
   const bool zone =
       rest.front() == 'Z' || rest.front() == 'z' || rest.front() == '+' || rest.front() == '-';
-  error = quoted(rest) + " follows the time; " +
-          (zone ? "a scene keeps one local time without a zone, so leave it out" : "leave it out");
-  if (rest.front() == ',') error = "write the fraction with a point, not a comma";
+  mistake.what = quoted(rest) + " follows the time";
+  mistake.mend =
+      zone ? "a scene keeps one local time without a zone, so leave it out" : "leave it out";
+  if (rest.front() == ',') mistake.mend = "write the fraction with a point, not a comma";
   return true;
 }
 
@@ -129,21 +139,20 @@ bool looks_like_date(std::string_view text) {
   return digits.size() >= 4 && take_char(text, '-');
 }
 
-std::optional<std::int64_t> take_date(std::string_view& text, std::string& error) {
+std::optional<std::int64_t> take_date(std::string_view& text, Diagnostic& mistake) {
   const std::string whole = quoted(text);
   const int year = take_number(text, 4, 4);
   const int month = take_char(text, '-') ? take_number(text, 2, 2) : -1;
   const int day = take_char(text, '-') ? take_number(text, 2, 2) : -1;
   if (year < 0 || month < 0 || day < 0) {
-    error = whole + " is not a date; " + kCalendarForm;
-    return std::nullopt;
+    return refused(mistake, whole + " is not a date", kCalendarForm);
   }
   const std::chrono::year_month_day date{std::chrono::year{year},
                                          std::chrono::month{static_cast<unsigned>(month)},
                                          std::chrono::day{static_cast<unsigned>(day)}};
   if (year == 0 || !date.ok()) {
-    error = whole + " names a day that the calendar does not have";
-    return std::nullopt;
+    return refused(mistake, whole + " names a day that the calendar does not have",
+                   "correct the day");
   }
   return std::chrono::sys_days{date}.time_since_epoch().count();
 }
@@ -162,45 +171,60 @@ int weekday_named(std::string_view name) {
 // First instant at or after `from` whose time of day is `of_day`, every `period` (a day or a week)
 // apart; `ahead` is the time from the start to any one of them.
 std::optional<SimTime> first_at_or_after(SimTime from, SimTime ahead, SimTime period,
-                                         std::string& error) {
+                                         Diagnostic& mistake) {
   SimTime wait = (ahead - from % period) % period;
   if (wait < 0) wait += period;
   if (from > kLongest - wait) {
-    error = "this lies more than 292 years after the scene's start";
-    return std::nullopt;
+    return refused(mistake, "this lies more than 292 years after the scene's start", kTooFar);
   }
   return from + wait;
 }
 
 std::optional<SimTime> parse_weekday_time(std::string_view text, const CalendarTime& start,
-                                          SimTime from, std::string& error) {
+                                          SimTime from, Diagnostic& mistake) {
   const std::string_view name = take_while(text, is_letter);
   const int weekday = weekday_named(name);
   if (weekday == 0) {
-    error = quoted(name) + " is not a weekday (Mon Tue Wed Thu Fri Sat Sun); " + kTimeForms;
-    return std::nullopt;
+    return refused(mistake, quoted(name) + " is not a weekday (Mon Tue Wed Thu Fri Sat Sun)",
+                   kTimeMend);
   }
   text = trimmed(text);
-  const std::optional<SimTime> of_day = take_time_of_day(text, error);
-  if (!of_day || refuse_rest(text, error)) return std::nullopt;
+  const std::optional<SimTime> of_day = take_time_of_day(text, mistake);
+  if (!of_day || refuse_rest(text, mistake)) return std::nullopt;
   const SimTime ahead = (weekday - iso_weekday(start)) * kDay + *of_day - start.ns_of_day;
-  return first_at_or_after(from, ahead, kWeek, error);
+  return first_at_or_after(from, ahead, kWeek, mistake);
+}
+
+std::optional<CalendarTime> read_calendar_time(std::string_view text, Diagnostic& mistake) {
+  if (text.size() > kLongestText)
+    return refused(mistake, quoted(text) + " is too long for a date and time", kCalendarForm);
+  const std::optional<std::int64_t> day = take_date(text, mistake);
+  if (!day) return std::nullopt;
+  if (text.empty()) return CalendarTime{*day, 0};
+  if (!take_char(text, 'T') && !take_char(text, ' ')) {
+    refuse_rest(text, mistake);
+    return std::nullopt;
+  }
+  const std::optional<SimTime> of_day = take_time_of_day(text, mistake);
+  if (!of_day || refuse_rest(text, mistake)) return std::nullopt;
+  return CalendarTime{*day, *of_day};
 }
 
 std::optional<SimTime> parse_date_time(std::string_view text, const CalendarTime& start,
-                                       std::string& error) {
-  const std::optional<CalendarTime> instant = parse_calendar_time(text, error);
+                                       Diagnostic& mistake) {
+  const std::optional<CalendarTime> instant = read_calendar_time(text, mistake);
   if (!instant) return std::nullopt;
   const std::int64_t days = instant->day - start.day;
   if (days > kLongest / kDay - 1) {
-    error = quoted(text) + " lies more than 292 years after the scene's start";
-    return std::nullopt;
+    return refused(mistake, quoted(text) + " lies more than 292 years after the scene's start",
+                   kTooFar);
   }
   const bool before = days < 0 || (days == 0 && instant->ns_of_day < start.ns_of_day);
   if (before) {
-    error =
-        quoted(text) + " lies before the scene's start, " + format_iso(start, 0, kExactFraction);
-    return std::nullopt;
+    return refused(
+        mistake,
+        quoted(text) + " lies before the scene's start, " + format_iso(start, 0, kExactFraction),
+        "choose an instant after the start");
   }
   return days * kDay + instant->ns_of_day - start.ns_of_day;
 }
@@ -250,10 +274,8 @@ std::optional<DurationPart> take_part(std::string_view& text) {
 
 // What is wrong with the unit, or an empty text.
 std::string unit_mistake(const DurationPart& part, std::size_t unit, std::size_t first_allowed) {
-  if (part.unit.empty())
-    return "the number " + std::string(part.whole) + " has no unit; " + kDurationForm;
-  if (unit == kDurationUnits.size())
-    return quoted(part.unit) + " is not a unit of time; " + kDurationForm;
+  if (part.unit.empty()) return "the number " + std::string(part.whole) + " has no unit";
+  if (unit == kDurationUnits.size()) return quoted(part.unit) + " is not a unit of time";
   if (unit < first_allowed)
     return quoted(part.unit) + " is out of order: each unit once, the largest first";
   return "";
@@ -271,72 +293,68 @@ std::string add_part(const DurationPart& part, SimTime unit_ns, bool last, SimTi
   return "";
 }
 
-}  // namespace
-
-std::optional<CalendarTime> parse_calendar_time(std::string_view text, std::string& error) {
-  text = trimmed(text);
-  if (text.size() > kLongestText) {
-    error = quoted(text) + std::string(" is too long for a date and time; ") + kCalendarForm;
-    return std::nullopt;
-  }
-  const std::optional<std::int64_t> day = take_date(text, error);
-  if (!day) return std::nullopt;
-  if (text.empty()) return CalendarTime{*day, 0};
-  if (!take_char(text, 'T') && !take_char(text, ' ')) {
-    refuse_rest(text, error);
-    return std::nullopt;
-  }
-  const std::optional<SimTime> of_day = take_time_of_day(text, error);
-  if (!of_day || refuse_rest(text, error)) return std::nullopt;
-  return CalendarTime{*day, *of_day};
+std::optional<SimTime> no_duration(std::string_view text, Diagnostic& mistake) {
+  return refused(mistake, quoted(text) + " is not a duration", kDurationMend);
 }
 
-std::optional<SimTime> parse_duration(std::string_view text, std::string& error) {
-  const std::string_view whole = trimmed(text);
-  text = whole;
+std::optional<SimTime> read_duration(std::string_view text, Diagnostic& mistake) {
+  const std::string_view whole = text;
   SimTime sum = 0;
   std::size_t first_allowed = 0;
-  if (text.empty() || text.size() > kLongestText) {
-    error = quoted(whole) + " is not a duration; " + kDurationForm;
-    return std::nullopt;
-  }
+  if (text.empty() || text.size() > kLongestText) return no_duration(whole, mistake);
   while (!text.empty()) {
     const std::optional<DurationPart> part = take_part(text);
-    if (!part) {
-      error = quoted(whole) + " is not a duration; " + kDurationForm;
-      return std::nullopt;
-    }
+    if (!part) return no_duration(whole, mistake);
     const std::size_t unit = duration_unit(part->unit);
-    error = unit_mistake(*part, unit, first_allowed);
-    if (!error.empty()) return std::nullopt;
-    error = add_part(*part, kDurationUnits[unit].ns, text.empty(), sum);
-    if (!error.empty()) {
-      error = quoted(whole) + " is not a duration the simulator can keep: " + error;
-      return std::nullopt;
+    std::string what = unit_mistake(*part, unit, first_allowed);
+    if (!what.empty()) return refused(mistake, what, kDurationMend);
+    what = add_part(*part, kDurationUnits[unit].ns, text.empty(), sum);
+    if (!what.empty()) {
+      return refused(mistake, quoted(whole) + " is not a duration the simulator can keep: " + what,
+                     "choose one from 1ns to 292 years");
     }
     first_allowed = unit + 1;
   }
   return sum;
 }
 
-std::optional<SimTime> parse_time(std::string_view text, const CalendarTime& start, SimTime from,
-                                  std::string& error) {
-  text = trimmed(text);
-  if (text.empty() || text.size() > kLongestText) {
-    error = quoted(text) + " is not a time; " + kTimeForms;
-    return std::nullopt;
-  }
-  if (is_letter(text.front())) return parse_weekday_time(text, start, from, error);
-  if (looks_like_date(text)) return parse_date_time(text, start, error);
+std::optional<SimTime> read_time(std::string_view text, const CalendarTime& start, SimTime from,
+                                 Diagnostic& mistake) {
+  if (text.empty() || text.size() > kLongestText)
+    return refused(mistake, quoted(text) + " is not a time", kTimeMend);
+  if (is_letter(text.front())) return parse_weekday_time(text, start, from, mistake);
+  if (looks_like_date(text)) return parse_date_time(text, start, mistake);
   if (text.find(':') == std::string_view::npos) {
-    const std::optional<SimTime> duration = parse_duration(text, error);
+    const std::optional<SimTime> duration = read_duration(text, mistake);
     if (!duration && !is_digit(text.front()))
-      error = quoted(text) + " is not a time; " + kTimeForms;
+      return refused(mistake, quoted(text) + " is not a time", kTimeMend);
     return duration;
   }
-  const std::optional<SimTime> of_day = take_time_of_day(text, error);
-  if (!of_day || refuse_rest(text, error)) return std::nullopt;
-  return first_at_or_after(from, *of_day - start.ns_of_day, kDay, error);
+  const std::optional<SimTime> of_day = take_time_of_day(text, mistake);
+  if (!of_day || refuse_rest(text, mistake)) return std::nullopt;
+  return first_at_or_after(from, *of_day - start.ns_of_day, kDay, mistake);
+}
+
+}  // namespace
+
+std::optional<CalendarTime> parse_calendar_time(std::string_view text, std::string& error) {
+  Diagnostic mistake;
+  const std::optional<CalendarTime> instant = read_calendar_time(trimmed(text), mistake);
+  if (!instant) error = mistake.what + "; " + mistake.mend;
+  return instant;
+}
+
+std::optional<SimTime> parse_duration(std::string_view text, Diagnostic& mistake) {
+  mistake.found = printable(text, 60);
+  mistake.expected = kDurationForms;
+  return read_duration(trimmed(text), mistake);
+}
+
+std::optional<SimTime> parse_time(std::string_view text, const CalendarTime& start, SimTime from,
+                                  Diagnostic& mistake) {
+  mistake.found = printable(text, 60);
+  mistake.expected = kTimeForms;
+  return read_time(trimmed(text), start, from, mistake);
 }
 
 }  // namespace sixty

@@ -6,9 +6,8 @@
 
 #include <algorithm>
 #include <cerrno>
-#include <cstdlib>
+#include <climits>
 #include <cstring>
-#include <memory>
 
 #include "sim/base/text.hpp"
 
@@ -82,9 +81,26 @@ std::string folder_of(const std::string& path) {
   return slash == 0 ? "/" : path.substr(0, slash);
 }
 
-std::string links_followed(const std::string& path) {
-  const std::unique_ptr<char, void (*)(void*)> real(::realpath(path.c_str(), nullptr), std::free);
-  return real ? std::string(real.get()) : path;
+// Where a link points, seen from the link's own folder; an empty text if this is no link.
+std::string link_target(const std::string& path) {
+  std::string target(PATH_MAX, '\0');
+  const ssize_t length = ::readlink(path.c_str(), target.data(), target.size());
+  if (length <= 0) return "";
+  target.resize(static_cast<std::size_t>(length));
+  return target.front() == '/' ? target : folder_of(path) + "/" + target;
+}
+
+// The file that a path leads to, which need not be there yet.
+// Errors: nothing if links lead round in a circle; errno tells so.
+std::optional<std::string> links_followed(std::string path) {
+  constexpr int kMostLinks = 40;  // as the kernel has it
+  for (int link = 0; link <= kMostLinks; ++link) {
+    const std::string target = link_target(path);
+    if (target.empty()) return path;
+    path = target;
+  }
+  errno = ELOOP;
+  return std::nullopt;
 }
 
 // A hidden name beside the target that nobody holds yet; the process number keeps two runs apart.
@@ -146,7 +162,14 @@ void WholeFile::discard() {
 bool WholeFile::open(const std::string& path, std::string& error) {
   discard();
   error_.clear();
-  target_ = links_followed(path);
+  target_ = path;
+  const std::optional<std::string> followed = links_followed(path);
+  if (!followed) {
+    fail("cannot write");
+    error = error_;
+    return false;
+  }
+  target_ = *followed;
   struct stat facts {};
   if (::stat(path.c_str(), &facts) == 0 && !S_ISREG(facts.st_mode)) {
     error = "cannot write " + printable(path, 500) + ": it is " + kind_of_file(facts.st_mode) +

@@ -122,4 +122,18 @@ std::string printable(std::string_view text, std::size_t max_bytes) {
   return out;
 }
 
+std::string counted(std::int64_t number, std::string_view noun) {
+  return std::to_string(number) + " " + std::string(noun) + (number == 1 ? "" : "s");
+}
+
+std::string times(std::int64_t number) {
+  if (number == 0) return "never";
+  return number == 1 ? "once" : std::to_string(number) + " times";
+}
+
+std::string happened(std::string_view what, std::int64_t number) {
+  if (number == 0) return "never " + std::string(what);
+  return std::string(what) + " " + times(number);
+}
+
 }  // namespace sixty

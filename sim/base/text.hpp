@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -25,5 +26,14 @@ std::size_t find_invalid_utf8(std::string_view text);
 /// The text as it may be shown in a message: control characters and broken UTF-8 written as \n,
 /// \t or \x1b, and what is longer than `max_bytes` cut, with "..." for the rest.
 std::string printable(std::string_view text, std::size_t max_bytes = 120);
+
+/// "1 ring", "12 rings", "0 rings": things counted, for a sentence. Range: nouns that take an s.
+std::string counted(std::int64_t number, std::string_view noun);
+
+/// "never", "once", "12 times".
+std::string times(std::int64_t number);
+
+/// "never rang", "rang once", "rang 12 times".
+std::string happened(std::string_view what, std::int64_t number);
 
 }  // namespace sixty

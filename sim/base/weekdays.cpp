@@ -78,8 +78,12 @@ std::optional<int> parse_minute_of_day(std::string_view text, std::string& error
     error = shown + " is not a time of day; write hours and minutes as \"08:05\"";
     return std::nullopt;
   }
-  const std::optional<SimTime> time = parse_time(text, CalendarTime{}, 0, error);
-  if (!time) return std::nullopt;
+  Diagnostic mistake;
+  const std::optional<SimTime> time = parse_time(text, CalendarTime{}, 0, mistake);
+  if (!time) {
+    error = mistake.what + "; " + mistake.mend;
+    return std::nullopt;
+  }
   if (*time % kMinute != 0) {
     error = shown + " is not a whole minute; write hours and minutes as \"08:05\"";
     return std::nullopt;

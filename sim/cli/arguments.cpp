@@ -119,6 +119,24 @@ void report_unknown_words(const CLI::App& app, const std::string& help, Diagnost
   }
 }
 
+std::string shown_name(const CLI::Option& option) {
+  const std::vector<std::string>& names = option.get_lnames();
+  return names.empty() ? option.get_name() : "--" + names.front();
+}
+
+// A text of nothing, as a shell makes it of a variable that is not set, is not the same as none.
+void report_empty_words(const CLI::App& command, Diagnostics& mistakes) {
+  for (const CLI::Option* option : command.get_options()) {
+    const std::vector<std::string>& given = option->results();
+    if (std::find(given.begin(), given.end(), "") == given.end()) continue;
+    const std::string name = shown_name(*option);
+    const bool needed = option->get_required();
+    add_mistake(mistakes, name + ": the text given is empty", "\"\"",
+                name + (option->get_type_name().empty() ? "" : " " + option->get_type_name()),
+                needed ? "give one" : "give one, or leave " + name + " out");
+  }
+}
+
 void report_no_command(const CLI::App& program, const std::string& help, Diagnostics& mistakes) {
   const std::vector<std::string> names = command_names(program);
   const std::vector<std::string> words = program.remaining(false);
@@ -201,6 +219,7 @@ Arguments parse_arguments(std::vector<std::string> words, Diagnostics& mistakes)
   }
   report_unknown_words(program, "give options after the command", mistakes);
   report_unknown_words(*command, help_hint(program), mistakes);
+  report_empty_words(*command, mistakes);
   return arguments_of(command->get_name(), forms);
 }
 

@@ -90,14 +90,16 @@ Wanted wanted_of(const EventsArguments& arguments, const Installation& installat
                 "put the earlier of the two behind --from");
   }
   for (const std::string& part : arguments.parts) {
-    wanted.parts.push_back(find_part(part, installation, mistakes));
+    wanted.parts.push_back(find_part("--part", part, installation, mistakes));
   }
+  if (mistakes.empty()) check_actions(installation, wanted.to, mistakes);
   wanted.kinds = arguments.kinds;
   return wanted;
 }
 
-void add_names(const std::vector<NamedDecl>& declared, std::set<std::string>& names) {
-  for (const NamedDecl& d : declared) names.insert(d.name);
+template <class Decl>
+void add_names(const std::vector<Decl>& declared, std::set<std::string>& names) {
+  for (const Decl& d : declared) names.insert(d.name);
 }
 
 // Kinds that the scene's parts declare; kinds of what magnets and contacts do are known once seen.

@@ -25,7 +25,8 @@ inline constexpr const char* kRunFooter = R"(Examples:
   sixtybeats run SCENE --for 2s --trace trial.csv --signals "PART.*" --sample 50us
   sixtybeats run SCENE --for 1h --trace hour.vcd --signals PART.READING,PART.READING
 
-A trace holds every event, with the reasons where a part gives them. It is written whole, at the
+A trace holds every event, with the reasons where a part gives them, and up to ten million samples
+of the signals; each column of these tells its unit. It is written whole, at the
 end; Ctrl-C ends the run early, with the report and the trace so far and exit code 130.)";
 
 inline constexpr const char* kEventsFooter = R"(Examples:

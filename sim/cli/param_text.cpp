@@ -37,7 +37,9 @@ std::string kind_text(ParamKind kind) {
 std::string bounds_text(const ParamDecl& param) {
   if (param.kind == ParamKind::kChoice) return choices_text(param.choices);
   if (param.kind != ParamKind::kQuantity && param.kind != ParamKind::kCount) return "";
-  return number_text(param, param.least) + " to " + number_text(param, param.most);
+  const std::string text =
+      number_text(param, param.least) + " to " + number_text(param, param.most);
+  return param.step > 0 ? text + " in steps of " + number_text(param, param.step) : text;
 }
 
 // A number outside its own bounds stands for none at all.

@@ -22,6 +22,7 @@ Json param_json(const ParamDecl& param) {
   json["unit"] = text_or_null(param.unit);
   json["least"] = bounded ? Json(param.least) : Json(nullptr);
   json["most"] = bounded ? Json(param.most) : Json(nullptr);
+  json["step"] = param.step > 0 ? Json(param.step) : Json(nullptr);
   json["choices"] = param.choices;
   json["required"] = param.required;
   json["default"] = text_or_null(default_text(param));
@@ -40,6 +41,19 @@ Json named_json(const std::vector<NamedDecl>& declared, bool with_unit) {
     json["name"] = d.name;
     if (with_unit) json["unit"] = text_or_null(d.unit);
     json["help"] = d.help;
+    list.push_back(std::move(json));
+  }
+  return list;
+}
+
+Json commands_json(const std::vector<CommandDecl>& declared) {
+  Json list = Json::array();
+  for (const CommandDecl& d : declared) {
+    Json json;
+    json["name"] = d.name;
+    json["unit"] = d.argument ? Json(d.argument->unit) : Json(nullptr);
+    json["help"] = d.help;
+    json["argument"] = d.argument ? param_json(*d.argument) : Json(nullptr);
     list.push_back(std::move(json));
   }
   return list;
@@ -87,7 +101,7 @@ Json part_json(const Registry::Entry& part) {
   json["outputs"] = named_json(d.outputs, false);
   json["offers"] = links_json(d.offered);
   json["takes"] = links_json(d.taken);
-  json["commands"] = named_json(d.commands, true);
+  json["commands"] = commands_json(d.commands);
   json["readings"] = named_json(d.readings, true);
   json["events"] = events_json(d.events);
   json["sheets"] = Json::array();

@@ -32,6 +32,16 @@ std::string named_text(const std::string& heading, const std::vector<NamedDecl>&
   return text;
 }
 
+std::string commands_text(const std::vector<CommandDecl>& declared) {
+  if (declared.empty()) return "";
+  std::string text = "\nCommands\n";
+  for (const CommandDecl& d : declared) {
+    const std::string argument = d.argument ? "; takes " + bounds_text(*d.argument) : "";
+    text += entry_text(d.name, d.help + argument, kHelpColumn);
+  }
+  return text;
+}
+
 std::string links_text(const std::string& heading, const std::vector<LinkDecl>& declared) {
   if (declared.empty()) return "";
   std::string text = "\n" + heading + "\n";
@@ -136,7 +146,7 @@ std::string part_text(const Registry::Entry& part) {
   text += named_text("Terminals", d.terminals);
   text += named_text("Inputs", d.inputs) + named_text("Outputs", d.outputs);
   text += links_text("Offers", d.offered) + links_text("Takes", d.taken);
-  text += named_text("Commands", d.commands) + named_text("Readings", d.readings);
+  text += commands_text(d.commands) + named_text("Readings", d.readings);
   return text + events_text(d.events) + sheets_text(part.sheets);
 }
 

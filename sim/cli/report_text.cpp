@@ -158,8 +158,9 @@ std::string report_text(const Report& report, const RunFacts& facts) {
   std::string text = head_text(report, facts);
   text += said_text(report) + other_tables_text(report);
   text += warnings_text(warnings_of(report, facts));
-  return text + fmt::format("\n{} events in {:.2f} s of computing\n",
-                            grouped(static_cast<std::int64_t>(facts.events)), facts.wall_s);
+  return text + fmt::format("\n{} {} in {:.2f} s of computing\n",
+                            grouped(static_cast<std::int64_t>(facts.events)),
+                            facts.events == 1 ? "event" : "events", facts.wall_s);
 }
 
 }  // namespace sixty::cli

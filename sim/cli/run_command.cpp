@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <memory>
 
 #include "sim/cli/command_line.hpp"
@@ -16,6 +18,7 @@ namespace sixty::cli {
 namespace {
 
 constexpr SimTime kStandardSpan = kDay;
+constexpr SimTime kMostSamples = 10'000'000;  // a gigabyte or so
 
 // A run with everything checked that can be wrong with it beforehand.
 struct PreparedRun {
@@ -68,6 +71,30 @@ SimTime sample_interval(const RunArguments& arguments, Diagnostics& mistakes) {
   return interval.value_or(0);
 }
 
+// The next of 1, 2 and 5 with zeros, for people to write.
+SimTime rounded_up(SimTime ns) {
+  SimTime power = 1;
+  while (power <= ns / 10) power *= 10;
+  for (const SimTime factor : {1, 2, 5}) {
+    if (factor * power >= ns) return factor * power;
+  }
+  return 10 * power;
+}
+
+// A disk that fills up ends a run after hours; the size can be told beforehand.
+void check_samples(const RunArguments& arguments, const RunPlan& plan, Diagnostics& mistakes) {
+  if (plan.sample == 0 || plan.until / plan.sample < kMostSamples) return;
+  const SimTime longest = plan.sample > kNever / kMostSamples ? kNever : plan.sample * kMostSamples;
+  const SimTime shortest = plan.until / kMostSamples + 1;
+  add_mistake(mistakes, "--sample: these would be too many samples",
+              fmt::format("{} in a run of {}: {} samples", arguments.sample,
+                          format_duration(plan.until), plan.until / plan.sample + 1),
+              fmt::format("at most {} samples", kMostSamples),
+              fmt::format("run for less than {}, or sample every {} or more rarely; events are in "
+                          "the trace without --sample",
+                          format_duration(longest), format_duration(rounded_up(shortest))));
+}
+
 PreparedRun prepare(const RunArguments& arguments, const Registry& registry,
                     Diagnostics& mistakes) {
   PreparedRun run;
@@ -77,7 +104,9 @@ PreparedRun prepare(const RunArguments& arguments, const Registry& registry,
   run.plan.until = end_of(arguments, run.installation.get(), mistakes);
   if (run.installation) {
     run.signals = find_signals(arguments.signals, *run.installation, mistakes);
+    check_actions(*run.installation, run.plan.until, mistakes);
   }
+  check_samples(arguments, run.plan, mistakes);
   return run;
 }
 

@@ -3,6 +3,7 @@
 #include <charconv>
 
 #include "sim/cli/command_line.hpp"
+#include "sim/cli/record_text.hpp"
 
 namespace sixty::cli {
 namespace {
@@ -16,6 +17,11 @@ std::optional<std::uint64_t> seed_of(const std::string& text, Diagnostics& mista
   add_mistake(mistakes, "--seed: this is no seed", text,
               "a whole number from 0 to 18446744073709551615", "write digits only");
   return std::nullopt;
+}
+
+void add_mistake_of(const std::string& option, const Diagnostic& mistake, Diagnostics& mistakes) {
+  add_mistake(mistakes, option + ": " + mistake.what, mistake.found, mistake.expected,
+              mistake.mend);
 }
 
 }  // namespace
@@ -32,19 +38,30 @@ std::shared_ptr<const Installation> load(const SceneArguments& arguments, const 
 std::optional<SimTime> duration_of(const std::string& option, const std::string& text,
                                    Diagnostics& mistakes) {
   if (text.empty()) return std::nullopt;
-  std::string error;
-  const std::optional<SimTime> duration = parse_duration(text, error);
-  if (!duration) add_mistake(mistakes, option + ": " + error, text, "", "");
+  Diagnostic mistake;
+  const std::optional<SimTime> duration = parse_duration(text, mistake);
+  if (!duration) add_mistake_of(option, mistake, mistakes);
   return duration.value_or(0);
 }
 
 std::optional<SimTime> time_of(const std::string& option, const std::string& text,
                                const CalendarTime& start, SimTime from, Diagnostics& mistakes) {
   if (text.empty()) return std::nullopt;
-  std::string error;
-  const std::optional<SimTime> time = parse_time(text, start, from, error);
-  if (!time) add_mistake(mistakes, option + ": " + error, text, "", "");
+  Diagnostic mistake;
+  const std::optional<SimTime> time = parse_time(text, start, from, mistake);
+  if (!time) add_mistake_of(option, mistake, mistakes);
   return time.value_or(0);
+}
+
+void check_actions(const Installation& installation, SimTime until, Diagnostics& mistakes) {
+  const CalendarTime start = start_of(installation);
+  for (const Action& action : installation.script) {
+    if (!action.added || action.at <= until) continue;
+    add_mistake(mistakes, "--do: the run ends before this hand acts",
+                format_iso(start, action.at, kExactFraction) + " " + action.text,
+                "a time up to the run's end, " + format_iso(start, until, kExactFraction),
+                "choose an earlier time, or let the run go on for longer");
+  }
 }
 
 }  // namespace sixty::cli

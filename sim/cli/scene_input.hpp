@@ -23,4 +23,8 @@ std::optional<SimTime> duration_of(const std::string& option, const std::string&
 std::optional<SimTime> time_of(const std::string& option, const std::string& text,
                                const CalendarTime& start, SimTime from, Diagnostics& mistakes);
 
+/// Reports every action of the command line that lies behind the end of the run, where it could
+/// change nothing. A scene's own script may be longer than a run.
+void check_actions(const Installation& installation, SimTime until, Diagnostics& mistakes);
+
 }  // namespace sixty::cli

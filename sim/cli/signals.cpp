@@ -37,7 +37,7 @@ class Finder {
                   "put a dot between the part and its reading");
       return;
     }
-    const PartId part = find_part(item.substr(0, dot), installation_, mistakes_);
+    const PartId part = find_part("--signals", item.substr(0, dot), installation_, mistakes_);
     if (part < installation_.parts.size()) find_readings(part, item.substr(dot + 1));
   }
   std::vector<Signal> take() { return std::move(found_); }
@@ -70,11 +70,12 @@ class Finder {
 
 }  // namespace
 
-PartId find_part(const std::string& name, const Installation& installation, Diagnostics& mistakes) {
+PartId find_part(const std::string& option, const std::string& name,
+                 const Installation& installation, Diagnostics& mistakes) {
   PartId part = 0;
   while (part < installation.parts.size() && installation.parts[part].name != name) ++part;
   if (part == installation.parts.size()) {
-    add_unknown(mistakes, "the scene has no part of this name", name,
+    add_unknown(mistakes, option + ": the scene has no part of this name", name,
                 all_names(installation.parts));
   }
   return part;

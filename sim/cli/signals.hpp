@@ -15,6 +15,8 @@ struct Signal {
   std::string name;  ///< "part.reading"
   std::string unit;  ///< empty: not a number, but yes or no
   bool is_flag() const { return unit.empty(); }
+  /// Whether a unit is to be shown beside its numbers: not with flags and plain numbers.
+  bool has_unit() const { return !unit.empty() && unit != "1"; }
 };
 
 /// Finds what lists like "part.reading,part.*" name, in their order, each once.
@@ -22,7 +24,8 @@ struct Signal {
 std::vector<Signal> find_signals(const std::vector<std::string>& lists,
                                  const Installation& installation, Diagnostics& mistakes);
 
-/// Number of the part of that name. Errors: reported; the result is then parts.size().
-PartId find_part(const std::string& name, const Installation& installation, Diagnostics& mistakes);
+/// Number of the part that an option names. Errors: reported; the result is then parts.size().
+PartId find_part(const std::string& option, const std::string& name,
+                 const Installation& installation, Diagnostics& mistakes);
 
 }  // namespace sixty::cli

@@ -24,6 +24,10 @@ std::string quoted_if_need_be(std::string_view text) {
   return out + "\"";
 }
 
+std::string column_name(const Signal& signal) {
+  return signal.has_unit() ? signal.name + " (" + signal.unit + ")" : signal.name;
+}
+
 std::string number_text(double value) { return std::isfinite(value) ? format_exact(value) : ""; }
 
 class CsvWriter final : public LineWriter {
@@ -33,7 +37,7 @@ class CsvWriter final : public LineWriter {
  private:
   void write_head() override {
     std::string line(kColumns);
-    for (const Signal& signal : job().signals) line += "," + quoted_if_need_be(signal.name);
+    for (const Signal& signal : job().signals) line += "," + quoted_if_need_be(column_name(signal));
     put(line + "\n");
   }
 

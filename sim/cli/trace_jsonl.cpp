@@ -14,9 +14,19 @@ class JsonlWriter final : public LineWriter {
  private:
   void write_head() override {
     const Installation& scene = *job().installation;
-    put(fmt::format(R"({{"format":"sixtybeats-trace/1","scene":{},"seed":{},"start":{}}})",
-                    json_text(scene.name), scene.seed, json_text(scene.start)) +
+    put(fmt::format(R"({{"format":"sixtybeats-trace/1","scene":{},"seed":{},"start":{}{}}})",
+                    json_text(scene.name), scene.seed, json_text(scene.start), units_text()) +
         "\n");
+  }
+
+  std::string units_text() const {
+    std::string members;
+    for (const Signal& signal : job().signals) {
+      if (!signal.has_unit()) continue;
+      members +=
+          (members.empty() ? "" : ",") + json_text(signal.name) + ":" + json_text(signal.unit);
+    }
+    return members.empty() ? "" : ",\"units\":{" + members + "}";
   }
 
   std::string record_line(const TraceRecord& record) const override {

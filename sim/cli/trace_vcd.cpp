@@ -150,7 +150,7 @@ class VcdWriter final : public TraceWriter {
   std::string unit_comments() const {
     std::string text;
     for (const Signal& signal : job().signals) {
-      if (signal.is_flag() || signal.unit == "1") continue;
+      if (!signal.has_unit()) continue;
       text += fmt::format("$comment {} in {} $end\n", comment_text(signal.name),
                           comment_text(signal.unit));
     }

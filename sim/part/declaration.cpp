@@ -76,8 +76,11 @@ void Declaration::input(std::string name, std::string help_text) {
 void Declaration::output(std::string name, std::string help_text) {
   outputs.push_back({std::move(name), std::move(help_text), ""});
 }
-void Declaration::command(std::string name, std::string help_text, std::string unit) {
-  commands.push_back({std::move(name), std::move(help_text), std::move(unit)});
+void Declaration::command(std::string name, std::string help_text) {
+  commands.push_back({std::move(name), std::move(help_text), std::nullopt});
+}
+void Declaration::command(std::string name, std::string help_text, ParamDecl argument) {
+  commands.push_back({std::move(name), std::move(help_text), std::move(argument)});
 }
 void Declaration::reading(std::string name, std::string unit, std::string help_text) {
   readings.push_back({std::move(name), std::move(help_text), std::move(unit)});
@@ -89,6 +92,11 @@ void Declaration::step(std::uint16_t kind, std::string name, std::string help_te
   events.push_back({kind, std::move(name), std::move(help_text), true});
 }
 
+ParamDecl in_steps_of(double step, ParamDecl quantity) {
+  quantity.step = step;
+  return quantity;
+}
+
 ParamDecl quantity_field(std::string name, std::string unit, double least, double most,
                          std::string help, bool required) {
   ParamDecl p = plain(std::move(name), ParamKind::kQuantity, std::move(help));
@@ -96,6 +104,13 @@ ParamDecl quantity_field(std::string name, std::string unit, double least, doubl
   p.least = least;
   p.most = most;
   p.required = required;
+  return p;
+}
+
+ParamDecl count_field(std::string name, double least, double most, std::string help,
+                      bool required) {
+  ParamDecl p = quantity_field(std::move(name), "1", least, most, std::move(help), required);
+  p.kind = ParamKind::kCount;
   return p;
 }
 

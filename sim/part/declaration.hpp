@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,6 +16,7 @@ struct ParamDecl {
   ParamKind kind = ParamKind::kQuantity;
   std::string unit;  ///< SI unit of a quantity, "1" when it has none
   double least = 0, most = 0;
+  double step = 0;        ///< only multiples of this may be given, in SI; 0: any number
   bool required = false;  ///< no default: a sheet or the scene must give it
   Value standard;         ///< default
   std::vector<std::string> choices;
@@ -26,7 +28,14 @@ struct ParamDecl {
 struct NamedDecl {
   std::string name;
   std::string help;
-  std::string unit;  ///< of a reading's or command's number; a reading without is yes (1) or no (0)
+  std::string unit;  ///< of a reading's number; without, it is yes (1) or no (0)
+};
+
+/// Something that a hand can do to a part.
+struct CommandDecl {
+  std::string name;
+  std::string help;
+  std::optional<ParamDecl> argument;  ///< what is written behind it; none: the command alone
 };
 
 struct EventDecl {
@@ -70,7 +79,9 @@ class Declaration {
   /// Numbers signals and commands in the order of declaration, from 0.
   void input(std::string name, std::string help);
   void output(std::string name, std::string help);
-  void command(std::string name, std::string help, std::string unit = "");
+  void command(std::string name, std::string help);
+  /// A command with a number behind it: what may be written is checked like a parameter.
+  void command(std::string name, std::string help, ParamDecl argument);
   void reading(std::string name, std::string unit, std::string help);
   void event(std::uint16_t kind, std::string name, std::string help);
   /// An event that is queued only when it matters to others: else the part steps by itself.
@@ -86,14 +97,21 @@ class Declaration {
   }
 
   std::vector<ParamDecl> params;
-  std::vector<NamedDecl> terminals, inputs, outputs, commands, readings;
+  std::vector<NamedDecl> terminals, inputs, outputs, readings;
+  std::vector<CommandDecl> commands;
   std::vector<EventDecl> events;
   std::vector<LinkDecl> offered, taken;
 };
 
-/// Makes field declarations for records().
+/// The declaration of a quantity that is counted or set in steps: only multiples of `step` (SI) may
+/// be given. Range: step > 0; least and most are such multiples.
+ParamDecl in_steps_of(double step, ParamDecl quantity);
+
+/// Makes field declarations for records(), and arguments of commands.
 ParamDecl quantity_field(std::string name, std::string unit, double least, double most,
                          std::string help, bool required = true);
+ParamDecl count_field(std::string name, double least, double most, std::string help,
+                      bool required = true);
 ParamDecl text_field(std::string name, std::string help, bool required = true);
 ParamDecl texts_field(std::string name, std::string help, bool required = true);
 

@@ -10,7 +10,7 @@ bool split_reference(const Written& written, const std::string& example, Referen
                      written.text.find(' ') == std::string::npos;
   if (!sound) {
     mistakes.add(written.place,
-                 {written.label + ": this names nothing", written.text, example,
+                 {labelled(written, "this names nothing"), written.text, example,
                   "write a part's name, a point and the name of what belongs to it"});
     return false;
   }

@@ -33,7 +33,8 @@ struct Action {
   PartId part = 0;
   std::size_t command = 0;
   double value = 0;
-  std::string text;  ///< as written, for traces and reports
+  std::string text;    ///< as written, for traces and reports
+  bool added = false;  ///< by the command line; the scene itself has none such
 };
 
 /// A checked scene, ready to run any number of times: constant.

@@ -6,8 +6,13 @@
 
 namespace sixty {
 
+std::string labelled(const Written& written, const std::string& what) {
+  return written.label.empty() ? what : written.label + ": " + what;
+}
+
 void Mistakes::add(const Place& place, Mistake mistake) {
-  diagnostics_.add({place.file, place.line, place.column, std::move(mistake.what),
+  const std::string head = place.option.empty() ? "" : place.option + ": ";
+  diagnostics_.add({place.file, place.line, place.column, head + mistake.what,
                     printable(mistake.found), std::move(mistake.expected),
                     std::move(mistake.mend)});
 }

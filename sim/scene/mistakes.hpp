@@ -9,10 +9,11 @@
 
 namespace sixty {
 
-/// Where something was written; no file means the command line.
+/// Where something was written; no file means the command line, and there which option.
 struct Place {
   std::string file;
   int line = 0, column = 0;
+  std::string option = {};
 };
 
 /// A word as a person wrote it, where it stands, and what it is for ("lamp.resistance").
@@ -21,6 +22,9 @@ struct Written {
   std::string text;
   Place place;
 };
+
+/// "lamp.resistance: out of range"; what is wrong alone if the word bears no label.
+std::string labelled(const Written& written, const std::string& what);
 
 /// What is said of one mistake, besides its place.
 struct Mistake {

@@ -30,6 +30,13 @@ Json quantity(const std::string& unit, const std::string& description) {
   return json;
 }
 
+// Where a number may stand without its unit, it is one in SI.
+Json declared_quantity(const ParamDecl& decl) {
+  Json json = quantity(decl.unit, described(decl));
+  if (decl.step > 0 && takes_bare_number(decl.unit)) json["multipleOf"] = decl.step;
+  return json;
+}
+
 Json count(const ParamDecl& decl) {
   Json json;
   json["description"] = described(decl);
@@ -105,7 +112,7 @@ Json words(const std::vector<std::string>& choices, const std::string& descripti
 Json value(const ParamDecl& decl) {
   switch (decl.kind) {
     case ParamKind::kQuantity:
-      return quantity(decl.unit, described(decl));
+      return declared_quantity(decl);
     case ParamKind::kCount:
       return count(decl);
     case ParamKind::kFlag:
@@ -129,7 +136,8 @@ Json sheet_value(const ParamDecl& decl) {
   if (decl.kind == ParamKind::kQuantity) required.push_back("range");
   if (decl.kind == ParamKind::kQuantity || decl.kind == ParamKind::kCount)
     fields["range"] = reference(takes_bare_number(decl.unit) ? "number_range" : "range");
-  if (decl.kind == ParamKind::kQuantity) fields["tolerance"] = reference("tolerance");
+  if (decl.kind == ParamKind::kQuantity && decl.step == 0)
+    fields["tolerance"] = reference("tolerance");
   fields["source"] = reference("source");
   return closed_object(std::move(fields), required);
 }

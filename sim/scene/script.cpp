@@ -4,13 +4,14 @@
 #include <cmath>
 #include <utility>
 
-#include "sim/base/units.hpp"
 #include "sim/scene/tree_reader.hpp"
+#include "sim/scene/values.hpp"
 
 namespace sixty {
 namespace {
 
 constexpr const char* kActionForm = "part.command, or part.command and a quantity";
+const Place kDo{"", 0, 0, "--do"};
 
 bool is_command(std::string_view word) {
   const std::size_t dot = word.find('.');
@@ -27,36 +28,35 @@ std::string trimmed(const std::string& text) {
 bool read_time(const Draft& draft, const Written& written, Action& action, Mistakes& mistakes) {
   // Without a start only durations can be told; the missing start has been reported.
   if (!draft.start_known) return false;
-  std::string error;
-  const std::optional<SimTime> at = parse_time(written.text, draft.start, 0, error);
+  Diagnostic mistake;
+  const std::optional<SimTime> at = parse_time(written.text, draft.start, 0, mistake);
   if (!at) {
-    mistakes.add(written.place, {written.label + ": " + error, written.text,
-                                 "a time, as in \"0 s\" or \"Mon 08:15\"", "correct the time"});
+    mistakes.add(written.place,
+                 {labelled(written, mistake.what), mistake.found, mistake.expected, mistake.mend});
     return false;
   }
   action.at = *at;
   return true;
 }
 
-bool read_value(const NamedDecl& command, const Written& written, const std::string& text,
+bool read_value(const CommandDecl& command, const Written& written, const std::string& text,
                 Action& action, Mistakes& mistakes) {
-  if (command.unit.empty()) {
+  const std::string quoted = "\"" + command.name + "\"";
+  if (!command.argument) {
     if (text.empty()) return true;
-    mistakes.add(written.place, {written.label + ": \"" + command.name + "\" takes no quantity",
-                                 text, "the command alone", "leave the quantity out"});
+    mistakes.add(written.place, {labelled(written, quoted + " takes no quantity"), text,
+                                 "the command alone", "leave the quantity out"});
     return false;
   }
-  Diagnostic mistake;
-  const std::optional<double> value = parse_quantity(text, command.unit, mistake);
-  if (value) {
-    action.value = *value;
-    return true;
+  if (text.empty()) {
+    mistakes.add(written.place, {labelled(written, quoted + " needs a quantity"), "",
+                                 expectation(*command.argument), "write it behind the command"});
+    return false;
   }
-  const std::string what =
-      text.empty() ? "\"" + command.name + "\" needs a quantity" : mistake.what;
-  mistakes.add(written.place, {written.label + ": " + what, text, mistake.expected,
-                               text.empty() ? "write it behind the command" : mistake.mend});
-  return false;
+  const Written argument{labelled(written, command.name), text, written.place};
+  const std::optional<Value> value = check_text(*command.argument, argument, mistakes);
+  if (value) action.value = value->number;
+  return value.has_value();
 }
 
 bool read_command(const Draft& draft, const Written& written, Action& action, Mistakes& mistakes) {
@@ -67,7 +67,7 @@ bool read_command(const Draft& draft, const Written& written, Action& action, Mi
   if (!split_reference(target, kActionForm, reference, mistakes)) return false;
   const DraftPart* part = find_part(draft, reference.part, target, mistakes);
   if (part == nullptr) return false;
-  const std::vector<NamedDecl>& commands = part->kind->declaration.commands;
+  const std::vector<CommandDecl>& commands = part->kind->declaration.commands;
   action.part = draft.by_name.at(reference.part);
   action.command = index_of(commands, reference.item);
   if (action.command == commands.size()) {
@@ -86,14 +86,14 @@ bool split_action(const std::string& text, DraftAction& action, Mistakes& mistak
   while (begin < text.size()) {
     const std::size_t end = std::min(text.find(' ', begin), text.size());
     if (begin > 0 && is_command(std::string_view(text).substr(begin, end - begin))) {
-      action.time = {"action", trimmed(text.substr(0, begin)), {}};
-      action.action = {"action", text.substr(begin), {}};
+      action.time = {"", trimmed(text.substr(0, begin)), kDo};
+      action.action = {"", text.substr(begin), kDo};
       return true;
     }
     begin = end + 1;
   }
-  mistakes.add({}, {"action: a time and a command belong here", text,
-                    "TIME part.command [QUANTITY]", "write it as in \"Mon 08:15 part.command\""});
+  mistakes.add(kDo, {"a time and a command belong here", text, "TIME part.command [QUANTITY]",
+                     "write it as in \"Mon 08:15 part.command\""});
   return false;
 }
 
@@ -101,6 +101,7 @@ std::vector<Action> read_actions(const Draft& draft, Mistakes& mistakes) {
   std::vector<Action> actions;
   for (const DraftAction& written : draft.script) {
     Action action;
+    action.added = written.action.place.file.empty();
     const bool time = read_time(draft, written.time, action, mistakes);
     const bool command = read_command(draft, written.action, action, mistakes);
     if (time && command) actions.push_back(std::move(action));

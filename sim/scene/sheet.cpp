@@ -30,7 +30,7 @@ ParamDecl tolerance_decl(const ParamDecl& decl, bool relative) {
 
 Tolerance read_tolerance(const ParamDecl& decl, const YamlNode& node, const std::string& label,
                          TreeReader& reader) {
-  if (decl.kind != ParamKind::kQuantity) {
+  if (decl.kind != ParamKind::kQuantity || decl.step > 0) {
     reader.add(node, label, "only a quantity has a tolerance", "a value and its source",
                "leave it out");
     return {};

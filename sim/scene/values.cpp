@@ -11,13 +11,9 @@ namespace {
 
 constexpr double kUnbounded = 1e300;
 
-std::string headed(const Written& written, const std::string& what) {
-  return written.label + ": " + what;
-}
-
 std::optional<Value> out_of_range(const ParamDecl& decl, const Written& written,
                                   Mistakes& mistakes) {
-  mistakes.add(written.place, {headed(written, "out of range"), written.text, expectation(decl),
+  mistakes.add(written.place, {labelled(written, "out of range"), written.text, expectation(decl),
                                "choose a value in this range"});
   return std::nullopt;
 }
@@ -28,8 +24,21 @@ std::optional<double> parse_number(const ParamDecl& decl, const Written& written
   const std::optional<double> number = parse_quantity(written.text, decl.unit, mistake);
   if (!number)
     mistakes.add(written.place,
-                 {headed(written, mistake.what), mistake.found, mistake.expected, mistake.mend});
+                 {labelled(written, mistake.what), mistake.found, mistake.expected, mistake.mend});
   return number;
+}
+
+// The nearest number that may be given.
+double on_step(const ParamDecl& decl, double number) {
+  return decl.step > 0 ? std::round(number / decl.step) * decl.step : number;
+}
+
+std::optional<Value> between_steps(const ParamDecl& decl, const Written& written, double nearest,
+                                   Mistakes& mistakes) {
+  const std::string what = decl.step == 1 ? "a whole number belongs here" : "between two steps";
+  mistakes.add(written.place, {labelled(written, what), written.text, expectation(decl),
+                               "take the nearest, " + format_quantity(nearest, decl.unit)});
+  return std::nullopt;
 }
 
 std::optional<Value> check_quantity(const ParamDecl& decl, const Written& written,
@@ -37,8 +46,11 @@ std::optional<Value> check_quantity(const ParamDecl& decl, const Written& writte
   const std::optional<double> number = parse_number(decl, written, mistakes);
   if (!number) return std::nullopt;
   if (!in_range(decl, *number)) return out_of_range(decl, written, mistakes);
+  const double nearest = on_step(decl, *number);
+  const double slack = 1e-9 * std::max(decl.step, std::fabs(*number));
+  if (std::fabs(nearest - *number) > slack) return between_steps(decl, written, nearest, mistakes);
   Value value;
-  value.number = clamped(decl, *number);
+  value.number = clamped(decl, nearest);
   return value;
 }
 
@@ -50,7 +62,7 @@ bool is_whole(std::string_view text) {
 std::optional<Value> check_count(const ParamDecl& decl, const Written& written,
                                  Mistakes& mistakes) {
   if (is_whole(written.text)) return check_quantity(decl, written, mistakes);
-  mistakes.add(written.place, {headed(written, "a whole number belongs here"), written.text,
+  mistakes.add(written.place, {labelled(written, "a whole number belongs here"), written.text,
                                expectation(decl), "write digits alone, without point or unit"});
   return std::nullopt;
 }
@@ -61,7 +73,7 @@ std::optional<Value> check_flag(const ParamDecl& decl, const Written& written, M
   if (written.text == "no" || written.text == "false") return value;
   value.number = 1;
   if (written.text == "yes" || written.text == "true") return value;
-  mistakes.add(written.place, {headed(written, "yes or no belongs here"), written.text,
+  mistakes.add(written.place, {labelled(written, "yes or no belongs here"), written.text,
                                expectation(decl), "write yes or no"});
   return std::nullopt;
 }
@@ -134,7 +146,9 @@ std::string range_text(const ParamDecl& decl) {
   const std::string unit = decl.kind == ParamKind::kCount ? "1" : decl.unit;
   const std::string least = format_quantity(decl.least, unit);
   if (decl.most >= kUnbounded) return "at least " + least;
-  return "from " + least + " to " + format_quantity(decl.most, unit);
+  const std::string text = "from " + least + " to " + format_quantity(decl.most, unit);
+  if (decl.step == 1) return "a whole number " + text;
+  return decl.step > 0 ? text + " in steps of " + format_quantity(decl.step, unit) : text;
 }
 
 }  // namespace
@@ -189,7 +203,7 @@ std::optional<Value> check_text(const ParamDecl& decl, const Written& written, M
       break;
     case ParamKind::kTexts:
     case ParamKind::kRecords:
-      mistakes.add(written.place, {headed(written, "a list cannot be given as one text"),
+      mistakes.add(written.place, {labelled(written, "a list cannot be given as one text"),
                                    written.text, expectation(decl), "write it in the scene"});
       return std::nullopt;
   }

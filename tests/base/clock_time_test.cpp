@@ -18,32 +18,32 @@ CalendarTime instant(const std::string& text) {
 }
 
 SimTime duration(const std::string& text) {
-  std::string error;
-  const std::optional<SimTime> parsed = parse_duration(text, error);
-  EXPECT_TRUE(parsed) << text << ": " << error;
+  Diagnostic mistake;
+  const std::optional<SimTime> parsed = parse_duration(text, mistake);
+  EXPECT_TRUE(parsed) << text << ": " << mistake.what;
   return parsed.value_or(-1);
 }
 
 std::string duration_error(const std::string& text) {
-  std::string error;
-  EXPECT_FALSE(parse_duration(text, error)) << text;
-  return error;
+  Diagnostic mistake;
+  EXPECT_FALSE(parse_duration(text, mistake)) << text;
+  return mistake.what;
 }
 
 // A Monday.
 CalendarTime start() { return instant("2026-01-05T00:00"); }
 
 SimTime at(const std::string& text, SimTime from = 0, CalendarTime begin = start()) {
-  std::string error;
-  const std::optional<SimTime> parsed = parse_time(text, begin, from, error);
-  EXPECT_TRUE(parsed) << text << ": " << error;
+  Diagnostic mistake;
+  const std::optional<SimTime> parsed = parse_time(text, begin, from, mistake);
+  EXPECT_TRUE(parsed) << text << ": " << mistake.what;
   return parsed.value_or(-1);
 }
 
 std::string time_error(const std::string& text, CalendarTime begin = start()) {
-  std::string error;
-  EXPECT_FALSE(parse_time(text, begin, 0, error)) << text;
-  return error;
+  Diagnostic mistake;
+  EXPECT_FALSE(parse_time(text, begin, 0, mistake)) << text;
+  return mistake.what;
 }
 
 // FMT-12, FMT-13 (published), FMT-14 (derived): the last figure of their week dates.
@@ -173,8 +173,8 @@ TEST(DurationTest, FormatsAsPeopleWriteIt) {
 RC_GTEST_PROP(DurationTest, WhatIsFormattedIsReadBackToTheNanosecond, ()) {
   const int shift = *rc::gen::inRange(0, 63);
   const SimTime t = *rc::gen::inRange<SimTime>(0, kNever) >> shift;
-  std::string error;
-  const std::optional<SimTime> back = parse_duration(format_duration(t), error);
+  Diagnostic mistake;
+  const std::optional<SimTime> back = parse_duration(format_duration(t), mistake);
   RC_ASSERT(back.has_value());
   RC_ASSERT(*back == t);
 }
@@ -229,9 +229,9 @@ TEST(TimeTest, WhatIsNoTimeIsRefused) {
   }
   EXPECT_NE(time_error("2026-01-04T23:59:59").find("before the scene's start"), std::string::npos);
   EXPECT_NE(time_error("9999-12-31", instant("0001-01-01")).find("292 years"), std::string::npos);
-  std::string error;
-  EXPECT_FALSE(parse_time("Mon 10:15", start(), kNever - 5, error));
-  EXPECT_NE(error.find("292 years"), std::string::npos);
+  Diagnostic mistake;
+  EXPECT_FALSE(parse_time("Mon 10:15", start(), kNever - 5, mistake));
+  EXPECT_NE(mistake.what.find("292 years"), std::string::npos);
 }
 
 TEST(TimeTest, FractionsAreCutSoThatNoLaterInstantIsShown) {
@@ -253,15 +253,15 @@ RC_GTEST_PROP(TimeTest, InstantsAreReadBackFromBothFormats, ()) {
   const CalendarTime begin{*rc::gen::inRange<std::int64_t>(-719'000, 2'800'000),
                            *rc::gen::inRange<SimTime>(0, kDay)};
   const SimTime t = *rc::gen::inRange<SimTime>(0, 100 * 366 * kDay);
-  std::string error;
-  RC_ASSERT(parse_time(format_iso(begin, t, kExactFraction), begin, 0, error) == t);
-  RC_ASSERT(parse_time(format_weekday_time(begin, t, 9), begin, t, error) == t);
-  RC_ASSERT(parse_time(format_weekday_time(begin, t, 9), begin, t - kWeek + 1, error) == t);
+  Diagnostic mistake;
+  RC_ASSERT(parse_time(format_iso(begin, t, kExactFraction), begin, 0, mistake) == t);
+  RC_ASSERT(parse_time(format_weekday_time(begin, t, 9), begin, t, mistake) == t);
+  RC_ASSERT(parse_time(format_weekday_time(begin, t, 9), begin, t - kWeek + 1, mistake) == t);
 }
 
 RC_GTEST_PROP(TimeTest, AnyTextGivesATimeOrAReason, (const std::string& text)) {
-  std::string error;
-  RC_ASSERT((parse_time(text, start(), 0, error).has_value() || !error.empty()));
+  Diagnostic mistake;
+  RC_ASSERT((parse_time(text, start(), 0, mistake).has_value() || !mistake.what.empty()));
 }
 
 RC_GTEST_PROP(TimeTest, AnyMixtureOfTimePiecesGivesATimeOrAReason, ()) {
@@ -270,9 +270,9 @@ RC_GTEST_PROP(TimeTest, AnyMixtureOfTimePiecesGivesATimeOrAReason, ()) {
       "999999999999", "Z", "+", ",", "e", "w"));
   std::string text;
   for (const std::string& piece : pieces) text += piece;
-  std::string error;
-  const std::optional<SimTime> t = parse_time(text, start(), 0, error);
-  RC_ASSERT((t.has_value() ? *t >= 0 : !error.empty()));
+  Diagnostic mistake;
+  const std::optional<SimTime> t = parse_time(text, start(), 0, mistake);
+  RC_ASSERT((t.has_value() ? *t >= 0 : !mistake.what.empty()));
 }
 
 }  // namespace

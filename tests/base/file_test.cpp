@@ -148,6 +148,27 @@ TEST_F(FileTest, ALinkIsFollowedAndStaysALink) {
   EXPECT_EQ(get("f"), "new");
 }
 
+// A link may be laid before the first file that it is to lead to.
+TEST_F(FileTest, ALinkToAFileThatIsNotThereYetStaysALink) {
+  fs::create_directory(path("folder"));
+  fs::create_symlink("folder/second", path("first"));
+  fs::create_symlink(path("f"), path("folder/second"));
+  std::string error;
+  EXPECT_TRUE(write_file_whole(path("first"), "new", error)) << error;
+  EXPECT_TRUE(fs::is_symlink(path("first")));
+  EXPECT_TRUE(fs::is_symlink(path("folder/second")));
+  EXPECT_EQ(get("f"), "new");
+}
+
+TEST_F(FileTest, LinksThatLeadRoundInACircleAreRefusedAndStay) {
+  fs::create_symlink("b", path("a"));
+  fs::create_symlink("a", path("b"));
+  std::string error;
+  EXPECT_FALSE(write_file_whole(path("a"), "x", error));
+  EXPECT_NE(error.find(path("a")), std::string::npos) << error;
+  EXPECT_TRUE(fs::is_symlink(path("a")));
+}
+
 TEST_F(FileTest, WhatCannotBeWrittenIsRefusedAndLeavesNothing) {
   std::string error;
   EXPECT_FALSE(write_file_whole(path("missing/f"), "x", error));

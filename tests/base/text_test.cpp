@@ -105,5 +105,14 @@ RC_GTEST_PROP(PrintableTest, WhatIsShownIsAlwaysWellFormedAndWithoutControls, ()
   for (const char c : shown) RC_ASSERT((static_cast<unsigned char>(c) >= 0x20 && c != 0x7F));
 }
 
+TEST(CountedTest, OneIsNoPlural) {
+  EXPECT_EQ(counted(0, "ring"), "0 rings");
+  EXPECT_EQ(counted(1, "ring"), "1 ring");
+  EXPECT_EQ(counted(12, "full stroke"), "12 full strokes");
+  EXPECT_EQ(happened("rang", 0), "never rang");
+  EXPECT_EQ(happened("rang", 1), "rang once");
+  EXPECT_EQ(happened("rang", 2), "rang 2 times");
+}
+
 }  // namespace
 }  // namespace sixty

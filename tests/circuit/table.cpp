@@ -43,7 +43,11 @@ Table Table::read_file(const std::string& path) {
 }
 
 std::size_t Table::place(const std::string& column) const {
-  const auto found = std::find(columns_.begin(), columns_.end(), column);
+  // A trace's signals have their unit behind their name.
+  const auto named = [&](const std::string& head) {
+    return head == column || head.rfind(column + " (", 0) == 0;
+  };
+  const auto found = std::find_if(columns_.begin(), columns_.end(), named);
   if (found == columns_.end()) throw std::runtime_error("no column " + column);
   return static_cast<std::size_t>(found - columns_.begin());
 }

@@ -76,9 +76,6 @@ std::vector<std::string> named_in(const std::string& text, const std::string& fo
     command = std::regex_replace(command, std::regex("SCENE|FILE…"), "scenes/bench-minimal.yaml");
     command =
         std::regex_replace(command, std::regex("--trace [^ ]+"), "--trace " + folder + "/t.csv");
-    const bool open_ended = command.find(" run ") != std::string::npos &&
-                            command.find(" --until ") == std::string::npos;
-    if (open_ended) command += " --for 1m";  // at 50 us a sample, a week would fill the disk
     all.push_back(command);
   }
   return all;

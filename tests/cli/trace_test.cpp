@@ -73,7 +73,7 @@ TEST_F(TraceTest, CsvLinesHaveAllColumnsAndGoForward) {
   const auto lines = lines_of(trace("t.csv", {kMinimal, "--for", "5m", "--signals", "supply.*"}));
   const std::vector<std::string> head = fields_of(lines[0]);
   EXPECT_EQ(head[0], "time_s");
-  EXPECT_EQ(head[kColumns], "supply.volts");
+  EXPECT_EQ(head[kColumns], "supply.volts (V)");
   ASSERT_GT(lines.size(), 500U);
   std::string before = "0.000000000";
   for (std::size_t i = 1; i < lines.size(); ++i) {
@@ -244,6 +244,28 @@ TEST_F(TraceTest, VcdOfAWholeInstallationIsValid) {
                error);
   ASSERT_EQ(error, "");
   EXPECT_NEAR(static_cast<double>(vcd.of("bench_minimal.movement.beat").size()), 600, 1);
+}
+
+// With its unit where it has one: not a yes or no, and not a plain number.
+TEST_F(TraceTest, ASignalTellsItsUnit) {
+  const std::vector<std::string> words = {kBench, "--for", "1ms", "--signals",
+                                          "relay.current,relay.speed,relay.closed,relay.pulls"};
+  const std::vector<std::string> head = fields_of(lines_of(trace("t.csv", words))[0]);
+  EXPECT_EQ(std::vector<std::string>(head.begin() + kColumns, head.end()),
+            (std::vector<std::string>{"relay.current (A)", "relay.speed (m/s)", "relay.closed",
+                                      "relay.pulls"}));
+  const ordered_json first = ordered_json::parse(lines_of(trace("t.jsonl", words))[0]);
+  EXPECT_EQ(first["units"].dump(), R"({"relay.current":"A","relay.speed":"m/s"})");
+  const std::string vcd = trace("t.vcd", words);
+  EXPECT_THAT(vcd, HasSubstr("$comment relay.current in A $end\n"));
+  EXPECT_THAT(vcd, HasSubstr("$comment relay.speed in m/s $end\n"));
+}
+
+TEST_F(TraceTest, IsWrittenToWhereALinkPoints) {
+  std::filesystem::create_symlink("target.csv", path("t.csv"));
+  EXPECT_THAT(trace("t.csv", {kBench, "--for", "1ms"}), testing::StartsWith("time_s,"));
+  EXPECT_TRUE(std::filesystem::is_symlink(path("t.csv")));
+  EXPECT_TRUE(std::filesystem::is_regular_file(path("target.csv")));
 }
 
 TEST_F(TraceTest, AnOlderFileOfThatNameIsReplacedWhole) {

@@ -101,7 +101,7 @@ TEST_F(WriterTest, SignalsBesideAnEventAreThoseOfTheSettledInstant) {
   writer->settled(kSecond);
   writer->sample(2 * kSecond);
   EXPECT_EQ(end(*writer, "t.csv", kMinute), kHead +
-                                                ",lamp.volts,lamp.lit\n"
+                                                ",lamp.volts (V),lamp.lit\n"
                                                 "1.000000000,1,0,lamp,lit,1,,,,,,0,0,24,1\n"
                                                 "1.000000000,2,1,other,lit,1,,,,,,0,0,24,1\n"
                                                 "2.000000000,,,,,,,,,,,,,24,1\n");
@@ -111,7 +111,7 @@ TEST_F(WriterTest, CsvLeavesOutWhatIsNoNumber) {
   auto writer = begin("t.csv", {"lamp.volts"});
   run.now["lamp.volts"] = std::numeric_limits<double>::quiet_NaN();
   writer->sample(0);
-  EXPECT_EQ(end(*writer, "t.csv", 0), kHead + ",lamp.volts\n0.000000000,,,,,,,,,,,,,\n");
+  EXPECT_EQ(end(*writer, "t.csv", 0), kHead + ",lamp.volts (V)\n0.000000000,,,,,,,,,,,,,\n");
 }
 
 TEST_F(WriterTest, CsvQuotesByRfc4180) {

@@ -36,6 +36,8 @@ class LampType final : public PartType {
     d.quantity("resistance", "ohm", 1, 1000, "Hot resistance.");
     d.quantity("heat_time", "s", 0.1, 0.01, 5, "Time to glow.");
     d.count("flashes", 1, 1, 10, "Flashes at a time.");
+    d.quantity("winks", "turn", 0, 0, 12, "Turns in which it winks.").step = 1;
+    d.quantity("pause", "s", 60, 0, 3600, "Whole minutes.").step = 60;
     d.flag("bright", false, "Whether it is bright.");
     d.choice("colour", {"clear", "red", "green"}, "Colour of its glass.");
     d.text("label", "", "What is written below it.");
@@ -47,7 +49,7 @@ class LampType final : public PartType {
     d.terminal("b", "other end");
     d.input("light", "lights it");
     d.command("screw_in", "a hand screws it in");
-    d.command("dim", "a hand dims it", "%");
+    d.command("dim", "a hand dims it", quantity_field("share", "%", 0, 100, "how far"));
   }
   std::unique_ptr<const Part> make(Builder& b) const override {
     auto lamp = std::make_unique<Lamp>();
@@ -92,7 +94,7 @@ class WheelType final : public PartType {
     d.title = "wheel";
     d.offers<Shaft>("arbor", "what turns");
     d.output("turned", "after each turn");
-    d.command("turn", "a hand turns it", "rad");
+    d.command("turn", "a hand turns it", quantity_field("angle", "rad", -6.5, 6.5, "how far"));
   }
   std::unique_ptr<const Part> make(Builder& b) const override {
     auto wheel = std::make_unique<Wheel>();

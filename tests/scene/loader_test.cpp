@@ -89,7 +89,7 @@ TEST(LoaderTest, WhatNobodySetsHasItsDefault) {
   EXPECT_EQ(value(*scene, "lamp_3", "heat_time").number, 0.1);
   EXPECT_EQ(value(*scene, "lamp_3", "colour").text, "clear");
   EXPECT_EQ(value(*scene, "lamp_3", "tags").texts.size(), 0U);
-  EXPECT_EQ(scene->find("lamp_3")->values.size(), 8U);
+  EXPECT_EQ(scene->find("lamp_3")->values.size(), 10U);
 }
 
 TEST(LoaderTest, PartsAreMadeFromTheirValues) {
@@ -303,7 +303,7 @@ TEST(ToleranceTest, WhatIsSetIsNotDrawn) {
       fake::registry());
   EXPECT_EQ(value(*by_scene, "hall", "resistance").number, 90);
   SceneChanges changes;
-  changes.set = {"hall.resistance=90 ohm", "hall.resistance=95 ohm", "hall.label=A and B"};
+  changes.set = {"hall.resistance=95 ohm", "hall.label=A and B"};
   const auto by_command = sound(lamp_scene("", ""), fake::registry(), changes);
   EXPECT_EQ(value(*by_command, "hall", "resistance").number, 95);
   EXPECT_EQ(value(*by_command, "hall", "label").text, "A and B");

@@ -101,7 +101,7 @@ TEST(MistakesTest, AValueRefusedByThePartIsReportedWhereItWasWritten) {
   changes.set = {"one.flashes=8"};
   const fake::Loaded by_command_line = load_text(scene, registry, changes);
   EXPECT_EQ(by_command_line.diagnostics.to_text(),
-            "command line: one.flashes: a bright lamp flashes five times at most\n"
+            "command line: --set: one.flashes: a bright lamp flashes five times at most\n"
             "  found:    8\n"
             "  expected: a value that goes with the others\n"
             "  mend:     choose fewer\n");
@@ -119,21 +119,33 @@ TEST(MistakesTest, MistakesOfTheCommandLineAreReportedWithThoseOfTheFile) {
       fake::registry(), changes);
   std::vector<std::string> what;
   for (const Diagnostic& d : loaded.diagnostics.list()) what.push_back(d.what);
-  EXPECT_EQ(
-      what,
-      (std::vector<std::string>{
-          "a scene has no key \"sede\"", "lamp has no parameter \"resistence\"",
-          "lamp.resistance: out of range", "set: this names nothing", "set: a value belongs here",
-          "there is no part \"lmap\"", "lamp.tags: a list cannot be given as one text",
-          "action: a time and a command belong here", "action: a time and a command belong here",
-          "lamp has no command \"screw_out\"",
-          "action: \"25:00\" is not on the dial: hours go from 00 to 23, minutes and "
-          "seconds to 59",
-          "action: \"dim\" needs a quantity"}));
+  EXPECT_EQ(what,
+            (std::vector<std::string>{
+                "a scene has no key \"sede\"", "--set: lamp has no parameter \"resistence\"",
+                "--set: lamp.resistance: out of range", "--set: this names nothing",
+                "--set: a value belongs here", "--set: there is no part \"lmap\"",
+                "--set: lamp.tags: a list cannot be given as one text",
+                "--do: a time and a command belong here", "--do: a time and a command belong here",
+                "--do: lamp has no command \"screw_out\"",
+                "--do: \"25:00\" is not on the dial: hours go from 00 to 23, minutes and "
+                "seconds to 59",
+                "--do: \"dim\" needs a quantity"}));
   for (const Diagnostic& d : loaded.diagnostics.list()) {
     if (d.line > 0) continue;
     EXPECT_EQ(to_text(d).rfind("command line: ", 0), 0U);
   }
+}
+
+TEST(MistakesTest, AValueThatTheCommandLineSetsTwiceIsRefusedNamingBoth) {
+  SceneChanges changes;
+  changes.set = {"lamp.resistance=80 ohm", "lamp.label=A", "lamp.resistance=90 ohm"};
+  const fake::Loaded loaded = load_text(
+      "scene: Lamp\nstart: 2026-01-05\nparts:\n  lamp: {type: lamp}\n", fake::registry(), changes);
+  EXPECT_EQ(loaded.diagnostics.to_text(),
+            "command line: --set: lamp.resistance is set twice\n"
+            "  found:    lamp.resistance=90 ohm\n"
+            "  expected: one value; set before: lamp.resistance=80 ohm\n"
+            "  mend:     leave one of the two out\n");
 }
 
 std::string many_parts(std::size_t count, const std::string& part = "{type: wheel}") {
