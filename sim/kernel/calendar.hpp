@@ -56,9 +56,7 @@ class Calendar {
     return numbered(e, e.id);
   }
   /// Time of the next event, kNever when there is none.
-  SimTime next_time() const {
-    return queue_.empty() ? standing_.at : std::min(standing_.at, queue_.first().at);
-  }
+  SimTime next_time() const { return std::min(standing_.at, queue_.first().at); }
   std::size_t size() const { return queue_.size() - cancelled_ + (standing_.at == kNever ? 0 : 1); }
   /// How many events have been scheduled so far.
   EventId last_id() const { return last_id_; }
@@ -71,8 +69,7 @@ class Calendar {
     std::uint32_t generation = 0;
   };
   bool standing_first() const {
-    if (standing_.at == kNever) return false;
-    return queue_.empty() || EventKey(standing_, 0).before(queue_.first());
+    return standing_.at != kNever && EventKey(standing_, 0).before(queue_.first());
   }
   static Event none() {
     Event e;

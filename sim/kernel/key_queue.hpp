@@ -30,18 +30,25 @@ struct EventKey {
 /// strict.
 class KeyQueue {
  public:
-  bool empty() const { return head_ == run_.size() && heap_.empty(); }
+  bool empty() const { return first_.rank == kNone; }
   std::size_t size() const { return run_.size() - head_ + heap_.size(); }
+  /// Range: when empty, a key at kNever that is after every other.
+  const EventKey& first() const { return first_; }
   /// Order: only when not empty.
-  const EventKey& first() const { return heap_first() ? heap_.front() : run_[head_]; }
   void drop_first() {
     if (heap_first()) {
       drop_heap_first();
     } else {
       ++head_;
     }
+    if (heap_first()) {
+      first_ = heap_.front();
+    } else {
+      first_ = head_ == run_.size() ? none() : run_[head_];
+    }
   }
   void put(const EventKey& key) {
+    if (key.before(first_)) first_ = {key.at, key.rank, key.slot};
     if (head_ == run_.size()) {
       run_.clear();
       head_ = 0;
@@ -59,6 +66,9 @@ class KeyQueue {
   static constexpr std::size_t kReach = 4;      // keys that are moved to let one in
   static constexpr std::size_t kMostGone = 64;  // places before the head that are left to lie
 
+  static constexpr std::uint64_t kNone = UINT64_MAX;
+
+  static EventKey none() { return {kNever, kNone, 0}; }
   bool heap_first() const {
     return !heap_.empty() && (head_ == run_.size() || heap_.front().before(run_[head_]));
   }
@@ -69,6 +79,7 @@ class KeyQueue {
   void put_in_heap(const EventKey& key);
   void drop_heap_first();
 
+  EventKey first_ = none();    // a copy, for it is asked for much more often than it changes
   std::vector<EventKey> run_;  // sorted from head_ on; before it, what is gone
   std::size_t head_ = 0;
   std::vector<EventKey> heap_;  // four children to a parent: fewer cache lines than two
