@@ -8,7 +8,7 @@ program_packages=(g++ cmake ninja-build pkg-config libfmt-dev libudunits2-dev li
   libyaml-cpp-dev nlohmann-json3-dev libcli11-dev)
 test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libboost-dev)
 ci_packages=(git ccache clang libclang-rt-14-dev clang-format clang-tidy libbenchmark-dev
-  libngspice0-dev libsystemc-dev)
+  libngspice0-dev libsundials-dev libsystemc-dev)
 
 # A copy of the tree in another folder may use what the compiler cache already holds.
 export CCACHE_BASEDIR=$root CCACHE_NOHASHDIR=1

@@ -1,10 +1,12 @@
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <vector>
 
 #include "sim/kernel/event.hpp"
+#include "sim/kernel/key_queue.hpp"
 
 namespace sixty {
 
@@ -19,20 +21,43 @@ struct EventHandle {
 class Calendar {
  public:
   /// Puts an event in and numbers it. Errors: none; an event in the past runs next.
-  EventHandle schedule(Event event);
+  EventHandle schedule(const Event& event) {
+    const std::uint32_t slot = free_slot();
+    Slot& s = slots_[slot];
+    s.event = numbered(event, ++last_id_);
+    queue_.put({s.event, slot});
+    return {slot, s.generation};
+  }
   /// Takes an event out; a handle whose event has run or been cancelled is ignored.
   void cancel(EventHandle handle);
   /// One event of its own, for whatever sees its next deed change with every event: numbered and
-  /// ordered as any other, it costs no place in the heap. It takes the place of the one before.
-  void set_standing(Event event);
+  /// ordered as any other, it costs no place in the queue. It takes the place of the one before.
+  void set_standing(const Event& event) {
+    standing_ = event;
+    standing_.id = ++last_id_;
+  }
   void clear_standing() { standing_.at = kNever; }
-  bool empty() const { return heap_.empty() && standing_.at == kNever; }
+  bool empty() const { return queue_.empty() && standing_.at == kNever; }
   /// Order: only when not empty.
-  const Event& next() const { return standing_first() ? standing_ : slots_[heap_[0]].event; }
-  Event pop();
+  const Event& next() const {
+    return standing_first() ? standing_ : slots_[queue_.first().slot].event;
+  }
+  Event pop() {
+    if (standing_first()) {
+      const Event event = standing_;
+      clear_standing();
+      return event;
+    }
+    const std::uint32_t slot = queue_.first().slot;
+    queue_.drop_first();
+    release(slot);
+    if (cancelled_ != 0) drop_cancelled();
+    const Event& e = slots_[slot].event;
+    return numbered(e, e.id);
+  }
   /// Time of the next event, kNever when there is none.
-  SimTime next_time() const { return empty() ? kNever : next().at; }
-  std::size_t size() const { return heap_.size() + (standing_.at == kNever ? 0 : 1); }
+  SimTime next_time() const { return std::min(standing_.at, queue_.first().at); }
+  std::size_t size() const { return queue_.size() - cancelled_ + (standing_.at == kNever ? 0 : 1); }
   /// How many events have been scheduled so far.
   EventId last_id() const { return last_id_; }
   /// Deep hash of all that is scheduled, for comparing two runs.
@@ -42,29 +67,38 @@ class Calendar {
   struct Slot {
     Event event;
     std::uint32_t generation = 0;
-    std::uint32_t place = 0;
   };
   bool standing_first() const {
-    if (standing_.at == kNever) return false;
-    return heap_.empty() || before(standing_, slots_[heap_[0]].event);
-  }
-  static bool before(const Event& a, const Event& b);
-  bool before(std::uint32_t a, std::uint32_t b) const {
-    return before(slots_[a].event, slots_[b].event);
+    return standing_.at != kNever && EventKey(standing_, 0).before(queue_.first());
   }
   static Event none() {
     Event e;
     e.at = kNever;
     return e;
   }
-  void put(std::size_t place, std::uint32_t slot);
-  void sift_up(std::size_t place);
-  void sift_down(std::size_t place);
-  void remove_at(std::size_t place);
+  std::uint32_t free_slot() {
+    if (free_.empty()) {
+      slots_.push_back({});
+      return static_cast<std::uint32_t>(slots_.size() - 1);
+    }
+    const std::uint32_t slot = free_.back();
+    free_.pop_back();
+    return slot;
+  }
+  void release(std::uint32_t slot) {
+    ++slots_[slot].generation;
+    free_.push_back(slot);
+  }
+  bool cancelled(const EventKey& key) const {
+    return EventKey(slots_[key.slot].event, key.slot).rank != key.rank;
+  }
+  void drop_cancelled();
+  void sweep();
 
   std::vector<Slot> slots_;
   std::vector<std::uint32_t> free_;
-  std::vector<std::uint32_t> heap_;  // four children to a parent: fewer cache lines than two
+  KeyQueue queue_;             // its first key is never that of a cancelled event
+  std::size_t cancelled_ = 0;  // keys in the queue whose events were cancelled
   Event standing_ = none();
   EventId last_id_ = kSceneStart;
 };

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <tuple>
 #include <vector>
 
 #include "sim/base/rng.hpp"
@@ -105,6 +106,103 @@ TEST(CalendarTest, AnyMixOfSchedulingAndCancellingKeepsTheStrictOrder) {
     std::sort(ran.begin(), ran.end());
     EXPECT_EQ(ran, expected) << "seed " << seed;
   }
+}
+
+/// A calendar beside the plainest one that can be: a list searched from end to end.
+class Pair {
+ public:
+  void schedule(const Event& event) {
+    live_.push_back({calendar_.schedule(event), event});
+    live_.back().event.id = calendar_.last_id();
+  }
+  void pop() {
+    if (live_.empty()) return;
+    const auto least =
+        std::min_element(live_.begin(), live_.end(),
+                         [](const Live& a, const Live& b) { return key(a.event) < key(b.event); });
+    ASSERT_EQ(calendar_.next_time(), least->event.at);
+    ASSERT_EQ(calendar_.next().id, least->event.id);
+    const Event event = calendar_.pop();
+    ASSERT_EQ(key(event), key(least->event));
+    ASSERT_EQ(event.number, least->event.number);
+    now_ = event.at;
+    live_.erase(least);
+    ASSERT_EQ(calendar_.size(), live_.size());
+  }
+  void cancel(std::size_t which) {
+    if (live_.empty()) return;
+    which %= live_.size();
+    calendar_.cancel(live_[which].handle);
+    live_.erase(live_.begin() + static_cast<std::ptrdiff_t>(which));
+    ASSERT_EQ(calendar_.size(), live_.size());
+    ASSERT_EQ(calendar_.empty(), live_.empty());
+  }
+  SimTime now() const { return now_; }
+  Calendar& calendar() { return calendar_; }
+  bool empty() const { return live_.empty(); }
+
+ private:
+  struct Live {
+    EventHandle handle;
+    Event event;
+  };
+  static std::tuple<SimTime, Phase, EventId> key(const Event& e) { return {e.at, e.phase, e.id}; }
+
+  Calendar calendar_;
+  std::vector<Live> live_;
+  SimTime now_ = 0;
+};
+
+/// One deed: events in order, out of order, of this very instant and far off, some cancelled.
+void do_something(Pair& pair, std::uint64_t seed, std::uint64_t& n) {
+  const auto draw = [&](std::int64_t below) {
+    return static_cast<std::int64_t>(uniform_draw(seed, 2, 0, n++) * static_cast<double>(below));
+  };
+  const auto later = [&](SimTime by) {
+    pair.schedule(at(pair.now() + by, static_cast<Phase>(draw(7)), draw(1000)));
+  };
+  switch (draw(6)) {
+    case 0:
+      for (std::int64_t k = draw(80); k > 0; --k) later(200 - 2 * k + draw(2));
+      break;
+    case 1:
+      for (std::int64_t k = draw(10); k > 0; --k) later(0);
+      break;
+    case 2:
+      for (std::int64_t k = draw(20); k > 0; --k) later(draw(10'000));
+      break;
+    case 3:
+      for (std::int64_t k = draw(60); k > 0; --k) pair.cancel(static_cast<std::size_t>(draw(1000)));
+      break;
+    default:
+      for (std::int64_t k = draw(60); k > 0; --k) pair.pop();
+      break;
+  }
+}
+
+TEST(CalendarTest, ALongLifeOfEveryKindOfDeedGoesAsByThePlainestCalendar) {
+  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+    SCOPED_TRACE(seed);
+    Pair pair;
+    std::uint64_t n = 0;
+    for (int k = 0; k < 150 && !HasFailure(); ++k) do_something(pair, seed, n);
+    while (!pair.empty() && !HasFailure()) pair.pop();
+    ASSERT_TRUE(pair.calendar().empty());
+  }
+}
+
+TEST(CalendarTest, TheHashTellsWhatIsLeftAndNotHowItCameAbout) {
+  Calendar one, other;
+  std::vector<EventHandle> in_one, in_other;
+  for (std::int64_t k = 0; k < 100; ++k) {
+    in_one.push_back(one.schedule(at(100 - k % 7, Phase::kMotion, k)));
+    in_other.push_back(other.schedule(at(100 - k % 7, Phase::kMotion, k)));
+  }
+  for (std::size_t k = 0; k < 90; ++k) one.cancel(in_one[k]);
+  for (std::size_t k = 90; k > 1; --k) other.cancel(in_other[k - 1]);
+  EXPECT_NE(one.state_hash(), other.state_hash()) << "one event more";
+  other.cancel(in_other[0]);
+  EXPECT_EQ(one.state_hash(), other.state_hash());
 }
 
 }  // namespace
