@@ -41,4 +41,14 @@ struct Rider {
   double drag_nm = 0;  ///< while in between
 };
 
+/// What surrounds the installation, in steps of the model's own grid, so that equal moments come
+/// again: temperature in whole kelvins, mains in steps of a volt.
+struct Surroundings {
+  static constexpr const char* kKind = "surroundings";
+  double temperature_k = 293.15;
+  double humidity = 0.5;  ///< relative, 0..1
+  double pressure_pa = 101325;
+  double mains_v = 230;  ///< rms; 0 while it fails
+};
+
 }  // namespace sixty
