@@ -9,8 +9,9 @@ namespace {
 std::size_t at(int element) { return static_cast<std::size_t>(element); }
 
 constexpr auto kLocatedHeld = static_cast<std::uint16_t>(circuit::What::kHeld);
-constexpr std::string_view kLocatedNames[] = {"starts", "seats", "leaves", "returns",    "sticks",
-                                              "passes", "makes", "breaks", "spark_ends", "melts", "held"};
+constexpr std::string_view kLocatedNames[] = {"starts",     "seats",  "leaves", "returns",
+                                              "sticks",     "passes", "makes",  "breaks",
+                                              "spark_ends", "melts",  "held"};
 
 }  // namespace
 
@@ -47,6 +48,7 @@ double Engine::volts_between(circuit::Node a, circuit::Node b) const { return lo
 double Engine::capacitor_v(int capacitor) const {
   return look().state().capacitor_v[at(capacitor)];
 }
+double Engine::source_current_a(int source) const { return look().source_current_a(at(source)); }
 double Engine::source_charge_as(int source) const { return sums().charge_as[at(source)]; }
 double Engine::source_least_v(int source) const { return sums().least_v[at(source)]; }
 double Engine::source_most_a(int source) const { return sums().most_a[at(source)]; }
