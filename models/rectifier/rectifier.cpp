@@ -12,6 +12,9 @@ namespace {
 enum Command : std::uint16_t { kSetTap };
 enum Reading : std::size_t { kVolts, kCurrent, kCharge, kMains };
 
+constexpr double kLeastTap = 0.5;
+constexpr double kMostTap = 1.5;
+
 struct RectifierState {
   double tap = 1;
   double peak_v = 0;  ///< as the network has it
@@ -28,7 +31,7 @@ class Rectifier final : public Part {
         minus_(b.node("minus")),
         air_(b.taken<Surroundings>("surroundings")),
         state_(b.state<RectifierState>()) {
-    b.mains(b.number("frequency"));
+    b.mains("frequency");
     circuit::Source winding;
     winding.plus = b.inner_node();
     winding.minus = minus_;
@@ -37,6 +40,7 @@ class Rectifier final : public Part {
     winding.rectified = true;
     source_ = b.add(winding);
     b.add(circuit::Diode{winding.plus, plus_, kBridgeOhm, b.number("bridge_drop")});
+    b.add(circuit::Resistor{winding.plus, plus_, kLeakOhm});
     const double smoothing_f = b.number("smoothing");
     if (smoothing_f > 0) {
       b.add(circuit::Capacitor{plus_, minus_, smoothing_f, b.number("smoothing_resistance")});
@@ -76,18 +80,20 @@ class Rectifier final : public Part {
                                     [](const auto& s) { return s.name == "supply"; });
     if (first) put(report.object("supply"), r);
     put(report.append("supplies").text("id", name_), r);
-    report.say("Supply",
-               fmt::format("{}: {} behind a bridge; least {} at the winding, most {}, {:.3f} Ah used.",
-                           name_, format_quantity(rms_v_, "V"),
-                           format_quantity(r.source_least_v(source_), "V"),
-                           format_quantity(r.source_most_a(source_), "A"),
-                           r.source_charge_as(source_) / 3600));
+    report.say(
+        "Supply",
+        fmt::format(
+            "{}: {} behind a bridge; least {} at the winding, most {}, {:.3f} Ah used.", name_,
+            format_quantity(rms_v_, "V"), format_quantity(r.source_least_v(source_), "V"),
+            format_quantity(r.source_most_a(source_), "A"), r.source_charge_as(source_) / 3600));
   }
 
  private:
   /// What the diodes' own slope adds to the winding's resistance; small, so that the drop is the
   /// one that is set.
   static constexpr double kBridgeOhm = 0.01;
+  /// What a bridge lets back. Common practice, no source.
+  static constexpr double kLeakOhm = 1e6;
 
   double peak_v(double tap, double mains_v) const {
     return std::sqrt(2.0) * rms_v_ * tap * mains_v / rated_mains_v_;
@@ -124,20 +130,21 @@ class RectifierType final : public PartType {
   void declare(Declaration& d) const override {
     d.title = "transformer with rectifier";
     d.help = "Mains stepped down and rectified by a bridge, with or without a smoothing capacitor.";
-    d.quantity("secondary", "V", 1, 100, "rms of the winding when nothing is drawn, at rated mains");
+    d.quantity("secondary", "V", 1, 100,
+               "rms of the winding when nothing is drawn, at rated mains");
     d.quantity("resistance", "ohm", 1e-3, 1e3, "of the winding, with what the primary adds");
     d.quantity("bridge_drop", "V", 1.8, 0, 100, "drop of the two diodes in the way");
     d.quantity("smoothing", "F", 0, 0, 1, "smoothing capacitor; 0 for none");
     d.quantity("smoothing_resistance", "ohm", 0.05, 1e-3, 100, "in series with it");
     d.quantity("bleeder", "ohm", 0, 0, 1e6, "across the terminals; 0 for none");
-    d.quantity("tap", "1", 1, 0.5, 1.5, "of the winding, against its rated voltage");
+    d.quantity("tap", "1", 1, kLeastTap, kMostTap, "of the winding, against its rated voltage");
     d.quantity("rated_mains", "V", 230, 50, 500, "for which the winding is meant");
     d.quantity("frequency", "Hz", 50, 10, 100, "of the mains");
     d.terminal("plus", "positive terminal");
     d.terminal("minus", "negative terminal");
     d.takes<Surroundings>("surroundings", "mains that feed it", true);
     d.command("set_tap", "another tap of the winding",
-              ParamDecl{});
+              quantity_field("tap", "1", kLeastTap, kMostTap, "against its rated voltage"));
     d.reading("volts", "V", "voltage at the terminals");
     d.reading("current", "A", "current that the winding delivers");
     d.reading("charge", "C", "charge delivered since the start");

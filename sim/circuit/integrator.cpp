@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/base/math.hpp"
 #include "sim/circuit/armature.hpp"
 #include "sim/circuit/shorten.hpp"
 
@@ -18,6 +19,15 @@ constexpr std::size_t kLoneFrom = 7;  // live coils from which each meets its st
 constexpr std::size_t kEventsInStretch = 48;
 /// So many steps in which nothing happens are a circuit that cannot be followed: it must not hang.
 constexpr std::size_t kMostSteps = 100'000;
+
+constexpr double kAtTurn = 1e-12;  // s
+
+/// A rectified voltage has a corner at its zeros, and rises and falls between: so that no diode
+/// opens and shuts within one step, steps end at its crests too.
+double till_mains_turn_s(const Network& network, double mains_s) {
+  const double crest_s = network.half_period_s / 2;
+  return (mains_s < crest_s - kAtTurn ? crest_s : network.half_period_s) - mains_s;
+}
 
 }  // namespace
 
@@ -198,8 +208,7 @@ void Integrator::act(const Hit& hit) {
 
 double Integrator::step_limit() const {
   double limit = kLargestStep;
-  // A rectified voltage has a corner where the alternating one goes through zero.
-  if (!response_->rectified().empty()) limit = network_.half_period_s - now_.mains_s;
+  if (!response_->rectified().empty()) limit = till_mains_turn_s(network_, now_.mains_s);
   for (const std::size_t j : response_->live()) {
     if (moving(now_.coils[j].rest)) limit = std::min(limit, kLargestMovingStep);
   }
@@ -277,7 +286,7 @@ void Integrator::begin_step() {
 
 /// Where the alternating voltage goes through zero, the next half period begins.
 void Integrator::turn_mains() {
-  at_zero_ = now_.mains_s >= network_.half_period_s - 1e-12;
+  at_zero_ = now_.mains_s >= network_.half_period_s - kAtTurn;
   if (at_zero_) now_.mains_s = 0;
 }
 
@@ -369,18 +378,18 @@ Ledger Integrator::steady_second() const {
     stepper_.add_to(one, now_, *response_, 1, energy_);
     return one;
   }
+  const Ledger& cycle = orbit_->cycle;
   const double per_s = 1 / network_.half_period_s;
-  const Ledger& from = zero_.ledger;
   for (std::size_t k = 0; k < one.charge_as.size(); ++k) {
-    one.charge_as[k] = (ledger_.charge_as[k] - from.charge_as[k]) * per_s;
+    one.charge_as[k] = cycle.charge_as[k] * per_s;
   }
-  Ledger cooled = from;
-  stepper_.cool_fuses(cooled, network_.half_period_s);
   for (std::size_t k = 0; k < one.fuse_heat.size(); ++k) {
-    one.fuse_heat[k] = (ledger_.fuse_heat[k] - cooled.fuse_heat[k]) * per_s;
+    // The heat to which as much again after each half period tends.
+    const double tau_s = network_.fuses[k].time_constant_s;
+    one.fuse_heat[k] = cycle.fuse_heat[k] / (1 - det_exp(-network_.half_period_s / tau_s)) / tau_s;
   }
-  one.source_j = (ledger_.source_j - from.source_j) * per_s;
-  one.heat_j = (ledger_.heat_j - from.heat_j) * per_s;
+  one.source_j = cycle.source_j * per_s;
+  one.heat_j = cycle.heat_j * per_s;
   return one;
 }
 

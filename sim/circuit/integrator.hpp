@@ -115,7 +115,11 @@ class Integrator {
   void tell_balanced(const State& steady);
   bool try_settle();
   bool try_hum(const Response::Steady& end);
-  bool as_half_a_period_ago() const;
+  bool is_near(const State& zero, double share) const;
+  std::shared_ptr<const Orbit> find_orbit(const Response::Steady& end) const;
+  State near_orbit(const Response::Steady& end) const;
+  std::shared_ptr<const Orbit> follow_to_orbit(const State& from) const;
+  std::shared_ptr<const Orbit> orbit_from(const State& zero) const;
   void rest_there(const State& state, const Awake& fed);
   void add_steady(Ledger& ledger, double length_s) const;
   bool stays(std::size_t j, const CoilState& s) const;
@@ -136,13 +140,9 @@ class Integrator {
   bool settled_ = false;
   bool hums_ = false;
   bool at_zero_ = false;  ///< the last step ended where the alternating voltage went through zero
-  struct Zero {
-    bool known = false;
-    State state;
-    Ledger ledger;
-    std::size_t events = 0;
-  };
-  Zero zero_;            ///< at the zero before
+  std::shared_ptr<const Orbit> orbit_;  ///< that it has settled in, or tries to find
+  bool finds_orbit_ = false;
+  State zero_;           ///< at the zero before, while it finds an orbit
   bool cycled_ = false;  ///< a contact worked by an armature has broken and made again
   bool smooth_ = false;  ///< the last step ended with nothing happening
   State now_;

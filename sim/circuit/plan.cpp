@@ -148,8 +148,7 @@ void Plan::node_voltages(const Given& given, std::vector<double>& node_v) const 
   for (std::size_t k = 0; k < network_.sources.size(); ++k) {
     const Source& s = network_.sources[k];
     if (!s.rectified) continue;
-    const double mean_v = s.emf_v * 2 / kPi;
-    const double injected_a = (emf_v != nullptr ? emf_v[k] : mean_v) / s.resistance_ohm;
+    const double injected_a = (emf_v != nullptr ? emf_v[k] : mean_v(s)) / s.resistance_ohm;
     node_v[at(s.plus)] += injected_a;
     node_v[at(s.minus)] -= injected_a;
   }

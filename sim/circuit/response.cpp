@@ -1,6 +1,7 @@
 #include "sim/circuit/response.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "sim/circuit/blocks.hpp"
 
@@ -166,6 +167,11 @@ const Response::Steady& Response::steady(const State& state) const {
   }
   found->hums =
       !rectified_.empty() && (contains(found->fed.coils, 1) || contains(found->keeps_charge, 0));
+  for (const std::size_t k : rectified_) {
+    const Source& s = network_.sources[k];
+    const double mean_a = (mean_v(s) - nodes.drop(s.plus, s.minus)) / s.resistance_ohm;
+    found->hums = found->hums || std::fabs(mean_a) > kNoCurrent;
+  }
   steady_ = std::move(found);
   return *steady_;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <unordered_map>
 #include <vector>
 
 #include "sim/circuit/blocks.hpp"
@@ -73,6 +74,13 @@ class Response {
   mutable std::vector<double> coil_a_, capacitor_v_, spark_v_, emf_v_, node_v_;
 };
 
+/// What a humming network does in each half period of the mains.
+struct Orbit {
+  bool exists = false;  ///< else an armature trembles
+  State zero;           ///< where the mains go through zero
+  Ledger cycle;         ///< from there to the next zero
+};
+
 /// Closed contacts that nothing comes through once all is steady forget their film.
 void dry_idle_contacts(const Network& network, const Awake& fed, State& state);
 
@@ -82,6 +90,8 @@ class Responses {
  public:
   explicit Responses(const Network& network) : network_(network) {}
   std::shared_ptr<const Response> find(const State& state);
+  /// Where a humming network ends up, by the hash of where the search began.
+  std::unordered_map<std::uint64_t, std::shared_ptr<const Orbit>>& orbits() { return orbits_; }
 
  private:
   static constexpr std::size_t kMost = 64;
@@ -92,6 +102,7 @@ class Responses {
   const Network& network_;
   std::vector<Known> known_;
   std::size_t oldest_ = 0;
+  std::unordered_map<std::uint64_t, std::shared_ptr<const Orbit>> orbits_;
 };
 
 }  // namespace sixty::circuit

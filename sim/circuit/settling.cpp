@@ -13,12 +13,6 @@ constexpr double kSteady = 4e-5;  // of the flux scale: well above the noise of 
 /// Without friction the noise of the steps keeps a light swing going for ever.
 constexpr double kSwing = 5e-4;
 
-/// Remanence of a coil at rest lies on a grid, so that rests that differ by nothing are one rest.
-double on_grid(double held_a, double coercive_a) {
-  constexpr double kGrid = 256;
-  return coercive_a > 0 ? std::floor(held_a / coercive_a * kGrid + 0.5) / kGrid * coercive_a : 0;
-}
-
 /// Something happens to an armature on its way from one gap to another, or at either.
 bool meets_anything(const Coil& c, double from_m, double to_m) {
   const double low = std::min(from_m, to_m);
@@ -73,7 +67,7 @@ bool Integrator::settle_coil(std::size_t j, double end_a, CoilState& s) const {
   s.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, s.held_a);
   if (std::fabs(s.linkage_wb - before) > near * stepper_.linkage_scale(j)) return false;
   CoilState close_by = s;
-  close_by.held_a = on_grid(s.held_a, c.magnet.coercive_a);
+  close_by.held_a = held_on_grid(s.held_a, c.magnet.coercive_a);
   close_by.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, close_by.held_a);
   if (!stays(j, close_by)) return stays(j, s);
   s = close_by;
@@ -151,40 +145,13 @@ void Integrator::rest_there(const State& state, const Awake& fed) {
   response_ = responses_->find(now_);
 }
 
-/// Fed with ripple, it comes to no rest but to do the same in each half period.
-bool Integrator::try_hum(const Response::Steady& end) {
-  if (!at_zero_) return false;
-  at_zero_ = false;
-  hums_ = as_half_a_period_ago();
-  if (!hums_) {
-    zero_ = {true, now_, ledger_, events_.size()};
-    return false;
-  }
-  rest_there(now_, end.fed);
-  return true;
-}
-
-bool Integrator::as_half_a_period_ago() const {
-  if (!zero_.known || zero_.events != events_.size()) return false;
-  for (const std::size_t j : response_->live()) {
-    const CoilState& s = now_.coils[j];
-    const double change_wb = s.linkage_wb - zero_.state.coils[j].linkage_wb;
-    if (moving(s.rest) || std::fabs(change_wb) > kSteady * stepper_.linkage_scale(j)) return false;
-  }
-  for (std::size_t k = 0; k < now_.capacitor_v.size(); ++k) {
-    const double change_v = now_.capacitor_v[k] - zero_.state.capacitor_v[k];
-    if (std::fabs(change_v) > kSteady * emf_scale_v_) return false;
-  }
-  return now_.diode_on == zero_.state.diode_on;
-}
-
 void Integrator::settle() {
   settled_ = true;
   keep_previous();
 }
 
 State Integrator::state_on_grid() const {
-  if (settled_ && !hums_) return now_;
+  if (settled_) return now_;
   constexpr double kGrid = 16384;
   const auto near = [](double value, double scale) {
     return std::floor(value / scale * kGrid + 0.5) / kGrid * scale;
@@ -194,7 +161,7 @@ State Integrator::state_on_grid() const {
     const Coil& c = network_.coils[j];
     CoilState& coil = s.coils[j];
     coil.linkage_wb = near(coil.linkage_wb, stepper_.linkage_scale(j));
-    coil.held_a = on_grid(coil.held_a, c.magnet.coercive_a);
+    coil.held_a = held_on_grid(coil.held_a, c.magnet.coercive_a);
     coil.speed_m_per_s = near(coil.speed_m_per_s, 1);
     if (!moving(coil.rest)) continue;
     const double gap_m = near(coil.gap_m, c.armature.stroke_m);

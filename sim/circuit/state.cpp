@@ -39,6 +39,8 @@ double emf_v(const Source& source, double mains_s, double half_period_s) {
   return source.emf_v * det_sin(kPi * mains_s / half_period_s);
 }
 
+double mean_v(const Source& source) { return source.emf_v * (source.rectified ? 2 / kPi : 1); }
+
 double emf_slope(const Source& source, double mains_s, double half_period_s) {
   if (!source.rectified) return 0;
   return source.emf_v * kPi / half_period_s * det_cos(kPi * mains_s / half_period_s);

@@ -79,6 +79,7 @@ struct State {
 
 /// Electromotive force of a source at a time since the alternating voltage was zero. Units: V, s.
 double emf_v(const Source& source, double mains_s, double half_period_s);
+double mean_v(const Source& source);
 /// How fast it changes. Units: V/s.
 double emf_slope(const Source& source, double mains_s, double half_period_s);
 /// State at rest with the contacts as the network and the inputs have them.

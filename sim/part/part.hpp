@@ -206,6 +206,8 @@ class Builder {
   virtual circuit::Node node(std::string_view terminal) const = 0;
   /// A node of the part's own, between elements.
   virtual circuit::Node inner_node() = 0;
+  /// Frequency of the alternating voltage that sources rectify; one for the whole installation.
+  virtual void mains(std::string_view param) = 0;
   /// Elements; the owner is set to this part. Return the element's number.
   virtual int add(circuit::Source source) = 0;
   virtual int add(circuit::Resistor resistor) = 0;
