@@ -94,6 +94,8 @@ class Reader {
   virtual double coil_flux_wb(int coil) const = 0;
   virtual bool contact_conducts(int contact) const = 0;
   virtual double contact_ohm(int contact) const = 0;
+  /// Also that of its spark.
+  virtual double contact_current_a(int contact) const = 0;
   virtual bool diode_conducts(int diode) const = 0;
   virtual double volts_between(circuit::Node a, circuit::Node b) const = 0;
   virtual double capacitor_v(int capacitor) const = 0;

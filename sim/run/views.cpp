@@ -9,8 +9,9 @@ namespace {
 std::size_t at(int element) { return static_cast<std::size_t>(element); }
 
 constexpr auto kLocatedHeld = static_cast<std::uint16_t>(circuit::What::kHeld);
-constexpr std::string_view kLocatedNames[] = {"starts", "seats", "leaves", "returns",    "sticks",
-                                              "passes", "makes", "breaks", "spark_ends", "melts", "held"};
+constexpr std::string_view kLocatedNames[] = {"starts",     "seats",  "leaves", "returns",
+                                              "sticks",     "passes", "makes",  "breaks",
+                                              "spark_ends", "melts",  "held"};
 
 }  // namespace
 
@@ -41,6 +42,9 @@ double Engine::contact_ohm(int contact) const {
   const circuit::ContactState& s = look().state().contacts[at(contact)];
   const bool lies_dry = s.gap == circuit::Gap::kClosed && s.dry != 0;
   return lies_dry ? data_.network.inputs.contacts[at(contact)].closed_ohm : s.ohm;
+}
+double Engine::contact_current_a(int contact) const {
+  return look().contact_current_a(at(contact));
 }
 bool Engine::diode_conducts(int diode) const { return look().state().diode_on[at(diode)] != 0; }
 double Engine::volts_between(circuit::Node a, circuit::Node b) const { return look().volts(a, b); }
