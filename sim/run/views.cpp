@@ -154,7 +154,8 @@ void Engine::explain_coil(const circuit::Located& located) {
 
 /// A contact closed: coils behind it that get nothing because another contact is open.
 void Engine::note_missed_chances(const circuit::Located& made) {
-  const circuit::State& state = look().state();
+  circuit::State state = look().state();
+  state.contacts[at(made.element)].gap = circuit::Gap::kClosed;  // what is seen is just before it
   for (const std::size_t coil : feed_paths_->coils_behind(at(made.element))) {
     const std::vector<Condition> way = feed_paths_->conditions(coil, state, made.element);
     const bool all = std::all_of(way.begin(), way.end(), [](const Condition& c) { return c.met; });
