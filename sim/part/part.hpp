@@ -108,7 +108,7 @@ class Reader {
   virtual double fuse_heat(int fuse) const = 0;
   /// This part's own journal so far.
   virtual std::vector<JournalEntry> journal() const = 0;
-  /// "Mon 10:15:05.02" for a time of this scene.
+  /// "Mon 10:15:05.02" for a time of this scene; with its date after the first week.
   virtual std::string clock_text(SimTime t, int digits) const = 0;
 
  protected:

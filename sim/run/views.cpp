@@ -60,7 +60,7 @@ double Engine::fuse_heat(int fuse) const {
 }
 
 std::string Engine::clock_text(SimTime t, int digits) const {
-  return format_weekday_time(start_, t, digits);
+  return t < kWeek ? format_weekday_time(start_, t, digits) : format_iso(start_, t, digits);
 }
 
 void Engine::see_present() {
