@@ -198,6 +198,8 @@ void Integrator::act(const Hit& hit) {
 
 double Integrator::step_limit() const {
   double limit = kLargestStep;
+  // A rectified voltage has a corner where the alternating one goes through zero.
+  if (!response_->rectified().empty()) limit = network_.half_period_s - now_.mains_s;
   for (const std::size_t j : response_->live()) {
     if (moving(now_.coils[j].rest)) limit = std::min(limit, kLargestMovingStep);
   }
@@ -273,6 +275,12 @@ void Integrator::begin_step() {
   }
 }
 
+/// Where the alternating voltage goes through zero, the next half period begins.
+void Integrator::turn_mains() {
+  at_zero_ = now_.mains_s >= network_.half_period_s - 1e-12;
+  if (at_zero_) now_.mains_s = 0;
+}
+
 void Integrator::step_once() {
   keep_previous();
   lone_ways_.clear();
@@ -293,6 +301,7 @@ void Integrator::step_once() {
   for (const auto& [j, way] : lone_ways_) now_.coils[j] = way.end;
   tell_lone_ways();
   t_ += h;
+  turn_mains();
   if (by_pieces) add_by_pieces(ledger_, h);
   stepper_.cool_fuses(ledger_, h / 2);
   run_timers(h);
@@ -356,14 +365,42 @@ State Integrator::state_at(double t_s) const {
 
 Ledger Integrator::steady_second() const {
   Ledger one = empty_ledger(network_);
-  stepper_.add_to(one, now_, *response_, 1, energy_);
+  if (!hums_) {
+    stepper_.add_to(one, now_, *response_, 1, energy_);
+    return one;
+  }
+  const double per_s = 1 / network_.half_period_s;
+  const Ledger& from = zero_.ledger;
+  for (std::size_t k = 0; k < one.charge_as.size(); ++k) {
+    one.charge_as[k] = (ledger_.charge_as[k] - from.charge_as[k]) * per_s;
+  }
+  Ledger cooled = from;
+  stepper_.cool_fuses(cooled, network_.half_period_s);
+  for (std::size_t k = 0; k < one.fuse_heat.size(); ++k) {
+    one.fuse_heat[k] = (ledger_.fuse_heat[k] - cooled.fuse_heat[k]) * per_s;
+  }
+  one.source_j = (ledger_.source_j - from.source_j) * per_s;
+  one.heat_j = (ledger_.heat_j - from.heat_j) * per_s;
   return one;
+}
+
+void Integrator::add_steady(Ledger& ledger, double length_s) const {
+  if (!hums_) {
+    stepper_.add_to(ledger, now_, *response_, length_s, energy_);
+    return;
+  }
+  const Ledger one = steady_second();
+  for (std::size_t k = 0; k < one.charge_as.size(); ++k) {
+    ledger.charge_as[k] += one.charge_as[k] * length_s;
+  }
+  ledger.source_j += one.source_j * length_s;
+  ledger.heat_j += one.heat_j * length_s;
 }
 
 Ledger Integrator::ledger_at(double t_s) const {
   if (t_s >= t_) {
     Ledger ledger = ledger_;
-    if (settled_ && t_s > t_) stepper_.add_to(ledger, now_, *response_, t_s - t_, energy_);
+    if (settled_ && t_s > t_) add_steady(ledger, t_s - t_);
     return ledger;
   }
   Ledger ledger = ledger_prev_;

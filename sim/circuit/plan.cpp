@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "sim/base/hash.hpp"
+#include "sim/base/math.hpp"
 
 namespace sixty::circuit {
 namespace {
@@ -119,6 +120,7 @@ void Plan::stamp(const Network& network, const State& state, bool coils_as_resis
   constant_.assign(island_.size(), 0.0);
   for (const Source& s : network.sources) {
     conductance(s.plus, s.minus, 1 / s.resistance_ohm);
+    if (s.rectified) continue;
     constant_[at(s.plus)] += s.emf_v / s.resistance_ohm;
     constant_[at(s.minus)] -= s.emf_v / s.resistance_ohm;
   }
@@ -151,9 +153,17 @@ double Plan::node_siemens(std::size_t n) const {
                           : std::numeric_limits<double>::infinity();
 }
 
-void Plan::node_voltages(const double* coil_a, const double* capacitor_v, const double* spark_v,
-                         std::vector<double>& node_v) const {
+void Plan::node_voltages(const Given& given, std::vector<double>& node_v) const {
+  const auto [coil_a, capacitor_v, spark_v, emf_v] = given;
   node_v = constant_;
+  for (std::size_t k = 0; k < network_.sources.size(); ++k) {
+    const Source& s = network_.sources[k];
+    if (!s.rectified) continue;
+    const double mean_v = s.emf_v * 2 / kPi;
+    const double injected_a = (emf_v != nullptr ? emf_v[k] : mean_v) / s.resistance_ohm;
+    node_v[at(s.plus)] += injected_a;
+    node_v[at(s.minus)] -= injected_a;
+  }
   for (std::size_t j = 0; j < coil_a_.size(); ++j) {
     if (coil_a == nullptr || open_coil(j)) continue;
     node_v[coil_a_[j]] -= coil_a[j];
@@ -182,7 +192,7 @@ void Plan::node_voltages(const double* coil_a, const double* capacitor_v, const 
 SteadyNodes Plan::steady(const Network& network, const State& state) {
   const Plan plan(network, state, true);
   SteadyNodes nodes;
-  plan.node_voltages(nullptr, nullptr, nullptr, nodes.volts);
+  plan.node_voltages({}, nodes.volts);
   nodes.island = plan.island_;
   return nodes;
 }

@@ -116,6 +116,7 @@ void Integrator::tell_balanced(const State& steady) {
 bool Integrator::try_settle() {
   if (!all_lies_still()) return false;
   const Response::Steady& end = response_->steady(now_);
+  if (end.hums) return try_hum(end);
   State steady = now_;
   std::size_t next_live = 0;
   const auto& live = response_->live();
@@ -135,14 +136,46 @@ bool Integrator::try_settle() {
   for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
     if (end.keeps_charge[k] == 0) steady.capacitor_v[k] = end.capacitor_v[k];
   }
+  steady.mains_s = 0;
   tell_balanced(steady);
-  now_ = steady;
-  dry_idle_contacts(network_, end.fed, now_);
-  give_up_expecting();
-  response_ = responses_->find(now_);
+  rest_there(steady, end.fed);
   // The steady state may be the extreme of all, and no step goes there.
   stepper_.add_to(ledger_, now_, *response_, 0, energy_);
   return true;
+}
+
+void Integrator::rest_there(const State& state, const Awake& fed) {
+  now_ = state;
+  dry_idle_contacts(network_, fed, now_);
+  give_up_expecting();
+  response_ = responses_->find(now_);
+}
+
+/// Fed with ripple, it comes to no rest but to do the same in each half period.
+bool Integrator::try_hum(const Response::Steady& end) {
+  if (!at_zero_) return false;
+  at_zero_ = false;
+  hums_ = as_half_a_period_ago();
+  if (!hums_) {
+    zero_ = {true, now_, ledger_, events_.size()};
+    return false;
+  }
+  rest_there(now_, end.fed);
+  return true;
+}
+
+bool Integrator::as_half_a_period_ago() const {
+  if (!zero_.known || zero_.events != events_.size()) return false;
+  for (const std::size_t j : response_->live()) {
+    const CoilState& s = now_.coils[j];
+    const double change_wb = s.linkage_wb - zero_.state.coils[j].linkage_wb;
+    if (moving(s.rest) || std::fabs(change_wb) > kSteady * stepper_.linkage_scale(j)) return false;
+  }
+  for (std::size_t k = 0; k < now_.capacitor_v.size(); ++k) {
+    const double change_v = now_.capacitor_v[k] - zero_.state.capacitor_v[k];
+    if (std::fabs(change_v) > kSteady * emf_scale_v_) return false;
+  }
+  return now_.diode_on == zero_.state.diode_on;
 }
 
 void Integrator::settle() {
@@ -151,7 +184,7 @@ void Integrator::settle() {
 }
 
 State Integrator::state_on_grid() const {
-  if (settled_) return now_;
+  if (settled_ && !hums_) return now_;
   constexpr double kGrid = 16384;
   const auto near = [](double value, double scale) {
     return std::floor(value / scale * kGrid + 0.5) / kGrid * scale;

@@ -71,6 +71,15 @@ void Stepper::scatter(const Response& response, const std::vector<double>& y, do
   for (ContactState& c : state.contacts) {
     if (sparking(c)) c.timer_s += dt;
   }
+  if (!response.rectified().empty()) state.mains_s += dt;
+}
+
+void Stepper::put_emfs(const Response& response, double mains_s, std::vector<double>& in) const {
+  const auto& rectified = response.rectified();
+  for (std::size_t k = 0; k < rectified.size(); ++k) {
+    in[response.first_emf() + k] =
+        emf_v(network_.sources[rectified[k]], mains_s, network_.half_period_s);
+  }
 }
 
 void Stepper::rates(const State& state, const Response& response, const double* y, double dt,
@@ -91,6 +100,7 @@ void Stepper::rates(const State& state, const Response& response, const double* 
     const std::size_t contact = response.sparks()[k];
     in_[n + capacitors + k] = spark_volts(contact, state.contacts[contact], dt);
   }
+  put_emfs(response, state.mains_s + dt, in_);
   response.voltages(in_.data(), out_.data());
   for (std::size_t i = 0; i < n; ++i) {
     const std::size_t j = live[i];
@@ -202,6 +212,7 @@ void Stepper::currents_in(const State& state, const Response& response,
     in[live.size() + state.capacitor_v.size() + k] =
         spark_volts(contact, state.contacts[contact], 0);
   }
+  put_emfs(response, state.mains_s, in);
 }
 
 }  // namespace sixty::circuit

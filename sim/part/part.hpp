@@ -99,6 +99,7 @@ class Reader {
   virtual bool diode_conducts(int diode) const = 0;
   virtual double volts_between(circuit::Node a, circuit::Node b) const = 0;
   virtual double capacitor_v(int capacitor) const = 0;
+  virtual double source_current_a(int source) const = 0;
   /// Sums since the start: charge through a source (A s), least volts, most amperes; spark energy.
   virtual double source_charge_as(int source) const = 0;
   virtual double source_least_v(int source) const = 0;

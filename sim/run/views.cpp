@@ -51,6 +51,7 @@ double Engine::volts_between(circuit::Node a, circuit::Node b) const { return lo
 double Engine::capacitor_v(int capacitor) const {
   return look().state().capacitor_v[at(capacitor)];
 }
+double Engine::source_current_a(int source) const { return look().source_current_a(at(source)); }
 double Engine::source_charge_as(int source) const { return sums().charge_as[at(source)]; }
 double Engine::source_least_v(int source) const { return sums().least_v[at(source)]; }
 double Engine::source_most_a(int source) const { return sums().most_a[at(source)]; }
