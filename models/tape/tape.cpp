@@ -36,17 +36,23 @@ bool holds(Columns columns, std::size_t i) { return (unsigned{columns} & (1U << 
 
 std::string terminal_of(std::size_t column) { return "finger_" + std::to_string(column + 1); }
 
+/// Columns of one record; none, once refused, if the tape has no such column.
+Columns columns_of(const Value::Record& record, Builder& b) {
+  const auto column = static_cast<std::size_t>(field_of(record, "column").number);
+  if (column >= 1 && column <= static_cast<std::size_t>(b.number("columns"))) {
+    return static_cast<Columns>(1U << (column - 1));
+  }
+  b.refuse("holes", fmt::format("column {} is not on this tape", column),
+           fmt::format("columns go from 1 to {}", b.number("columns")));
+  return 0;
+}
+
 /// The loop of paper: which columns are punched in each row.
 std::vector<Columns> punched(Builder& b) {
   const auto rows = static_cast<std::size_t>(b.number("rows"));
   std::vector<Columns> paper(rows, 0);
   for (const auto& record : b.value("holes").records) {
-    const auto column = static_cast<std::size_t>(field_of(record, "column").number);
-    if (column < 1 || column > static_cast<std::size_t>(b.number("columns"))) {
-      b.refuse("holes", fmt::format("column {} is not on this tape", column),
-               fmt::format("columns go from 1 to {}", b.number("columns")));
-      continue;
-    }
+    const Columns columns = columns_of(record, b);
     for (const std::string& time : field_of(record, "at").texts) {
       std::string error;
       const std::optional<int> minute = parse_minute_of_day(time, error);
@@ -55,7 +61,7 @@ std::vector<Columns> punched(Builder& b) {
         continue;
       }
       Columns& row = paper[static_cast<std::size_t>(*minute) % rows];
-      row = static_cast<Columns>(row | (1U << (column - 1)));
+      row = static_cast<Columns>(row | columns);
     }
   }
   return paper;

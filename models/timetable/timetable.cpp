@@ -117,8 +117,11 @@ class Timetable final : public Part {
     report.one_of("timetable", "timetables", name_, row);
     const std::vector<JournalEntry> journal = r.journal();
     for (const JournalEntry& entry : journal) {
-      if (entry.kind == kRang) put_ring(report, r, entry);
+      if (entry.kind != kRang) continue;
+      const SimTime began = entry.at - kPause - from_seconds(entry.value);
+      put_ring(report, r, began, entry.value, entry.number);
     }
+    put_rings_under_way(report, r);
     warn_of_missed(report, r, journal);
     report.say("Rings", fmt::format("{}: {} rung as asked, {} missed, {} unasked.", name_, s.rung,
                                     s.missed, s.unasked));
@@ -132,13 +135,30 @@ class Timetable final : public Part {
  private:
   // The journal holds a ring a pause after its end, with zone, length and, as a sign, whether it
   // was asked for.
-  static void put_ring(Report& report, const Reader& r, const JournalEntry& entry) {
-    const SimTime began = entry.at - kPause - from_seconds(entry.value);
+  static void put_ring(Report& report, const Reader& r, SimTime began, double length_s,
+                       std::int64_t zone) {
     report.append("rings")
         .text("at", r.clock_text(began, 2))
-        .count("zone", std::abs(entry.number))
-        .put("for_s", entry.value, "s")
-        .flag("asked", entry.number > 0);
+        .count("zone", std::abs(zone))
+        .put("for_s", length_s, "s")
+        .flag("asked", zone > 0);
+  }
+
+  // Those are not in the journal yet; they are as long as they have been so far.
+  void put_rings_under_way(Report& report, const Reader& r) const {
+    const TimetableState& s = r.state(state_);
+    for (std::size_t zone = 0; zone < kZones; ++zone) {
+      const ZoneState& z = s.zones[zone];
+      if (z.ringing == 0) continue;
+      const SimTime until = z.on != 0 ? r.now() : z.ended;
+      put_ring(report, r, z.began, to_seconds(until - z.began), signed_zone(zone, z));
+    }
+  }
+
+  /// Zone's number as the journal holds it.
+  static std::int64_t signed_zone(std::size_t zone, const ZoneState& z) {
+    const auto number = static_cast<std::int64_t>(zone + 1);
+    return z.by_paper != 0 ? number : -number;
   }
 
   static void warn_of_missed(Report& report, const Reader& r,
@@ -224,8 +244,7 @@ class Timetable final : public Part {
     ZoneState& z = s.zones[zone];
     z.ringing = 0;
     const double length = to_seconds(z.ended - z.began);
-    const auto number = static_cast<std::int64_t>(zone + 1);
-    ctx.journal(kRang, z.by_paper != 0 ? number : -number, length);
+    ctx.journal(kRang, signed_zone(zone, z), length);
     const bool said = z.by_paper != 0 && z.length_s > 0;
     if (said && (length < z.length_s - kLengthSlack || length > z.length_s + kLengthSlack)) {
       ++s.wrong_length;

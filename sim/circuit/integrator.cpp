@@ -149,7 +149,7 @@ void Integrator::arrive(std::size_t j, bool seat) {
 void Integrator::pass(std::size_t j, const Mark& mark) {
   now_.coils[j].gap_m = mark.gap_m;
   if (mark.contact < 0) {
-    emit(What::kPasses, j, motion_cause_[j], 0);
+    emit(What::kPasses, j, motion_cause_[j], coil_volts()[j]);
     events_.back().code = mark.code;
     return;
   }

@@ -37,6 +37,17 @@ double siemens(const ContactState& c) { return sparking(c) ? kSparkSiemens : 1 /
 
 }  // namespace
 
+double spark_volts(const ContactKind& kind, const ContactState& s, double dt) {
+  if (s.gap == Gap::kGlow) return kind.glow_v * s.spark_sign;
+  const double gap_m = kind.opening_speed_m_per_s * (s.timer_s + dt);
+  return (kind.arc_v + kind.arc_gradient_v_per_m * gap_m) * s.spark_sign;
+}
+
+double contact_current_a(const Contact& contact, const ContactState& s, double volts) {
+  if (s.gap == Gap::kOpen) return 0;
+  return sparking(s) ? (volts - spark_volts(contact.kind, s, 0)) * kSparkSiemens : volts / s.ohm;
+}
+
 struct Plan::Factor {
   Eigen::SimplicialLDLT<Matrix, Eigen::Lower, Eigen::AMDOrdering<int>> ldlt;
   Eigen::VectorXd diagonal;

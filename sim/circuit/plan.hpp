@@ -66,6 +66,12 @@ class Plan {
   std::uint64_t key_ = 0;
 };
 
+/// Voltage of a burning spark that carries next to nothing, signed as its current. Units: V.
+/// Range: sparking. `dt`: how much older it is than the state tells, s.
+double spark_volts(const ContactKind& kind, const ContactState& s, double dt);
+/// Current through a contact with so many volts across it. Units: A.
+double contact_current_a(const Contact& contact, const ContactState& s, double volts);
+
 /// Conductance of a burning spark's linear part. Units: S. A stiff source of the arc voltage.
 constexpr double kSparkSiemens = 2.0;
 

@@ -211,6 +211,11 @@ double Probe::coil_volts(std::size_t coil) const {
   return volts(network_->coils[coil].a, network_->coils[coil].b);
 }
 
+double Probe::contact_current_a(std::size_t contact) const {
+  const Contact& c = network_->contacts[contact];
+  return circuit::contact_current_a(c, state_.contacts[contact], volts(c.a, c.b));
+}
+
 double Probe::field_energy_j() const {
   double sum = 0;
   for (std::size_t j = 0; j < state_.coils.size(); ++j) {

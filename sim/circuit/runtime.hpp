@@ -55,6 +55,7 @@ class Probe {
   void look(const NetworkData& data, SimTime now);
   double coil_current_a(std::size_t coil) const;
   double coil_volts(std::size_t coil) const;
+  double contact_current_a(std::size_t contact) const;
   double source_current_a(std::size_t source) const;
   double field_energy_j() const;
   const State& state() const { return state_; }

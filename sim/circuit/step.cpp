@@ -39,10 +39,7 @@ Forces Stepper::forces(std::size_t j, double linkage, double gap) const {
 }
 
 double Stepper::spark_volts(std::size_t contact, const ContactState& s, double dt) const {
-  const ContactKind& kind = network_.contacts[contact].kind;
-  if (s.gap == Gap::kGlow) return kind.glow_v * s.spark_sign;
-  const double gap_m = kind.opening_speed_m_per_s * (s.timer_s + dt);
-  return (kind.arc_v + kind.arc_gradient_v_per_m * gap_m) * s.spark_sign;
+  return circuit::spark_volts(network_.contacts[contact].kind, s, dt);
 }
 
 void Stepper::gather(const State& state, const Response& response, std::vector<double>& y) const {

@@ -29,8 +29,9 @@ struct Drive {
 /// A shaft that turns in whole steps; others ride on it and are told when their place comes.
 struct Shaft {
   static constexpr const char* kKind = "shaft";
-  std::int64_t position = 0;  ///< steps since the scene began
+  std::int64_t position = 0;  ///< steps since the last full turn before the scene began
   std::int64_t steps_per_turn = 0;
+  std::int64_t began_at = 0;  ///< position as the scene began, 0 .. steps_per_turn - 1
 };
 
 /// What rides on a shaft: acts at two places of each turn, and drags between them.

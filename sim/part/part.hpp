@@ -94,6 +94,8 @@ class Reader {
   virtual double coil_flux_wb(int coil) const = 0;
   virtual bool contact_conducts(int contact) const = 0;
   virtual double contact_ohm(int contact) const = 0;
+  /// Also that of its spark.
+  virtual double contact_current_a(int contact) const = 0;
   virtual bool diode_conducts(int diode) const = 0;
   virtual double volts_between(circuit::Node a, circuit::Node b) const = 0;
   virtual double capacitor_v(int capacitor) const = 0;
@@ -107,7 +109,7 @@ class Reader {
   virtual double fuse_heat(int fuse) const = 0;
   /// This part's own journal so far.
   virtual std::vector<JournalEntry> journal() const = 0;
-  /// "Mon 10:15:05.02" for a time of this scene.
+  /// "Mon 10:15:05.02" for a time of this scene; with its date after the first week.
   virtual std::string clock_text(SimTime t, int digits) const = 0;
 
  protected:

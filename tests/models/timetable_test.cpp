@@ -113,6 +113,33 @@ TEST(TimetableTest, KeepsAListOfRings) {
   EXPECT_FALSE(std::get<bool>(rings->rows[1].cells()[3].value));
 }
 
+TEST(TimetableTest, ListsTheRingThatIsUnderWayToo) {
+  Trial trial(scene("2026-01-05T08:00:00", kRingAt8));
+  trial.run_to(17);
+  const Report report = trial.session().report();
+  const Report::Section* rings = section(report, "rings");
+  ASSERT_NE(rings, nullptr);
+  ASSERT_EQ(rings->rows.size(), 1U);
+  const auto& cells = rings->rows[0].cells();
+  EXPECT_EQ(std::get<std::string>(cells[0].value).substr(0, 12), "Mon 08:00:15");
+  EXPECT_EQ(std::get<std::int64_t>(cells[1].value), 2);
+  EXPECT_NEAR(std::get<double>(cells[2].value), 2, 0.02);
+  EXPECT_TRUE(std::get<bool>(cells[3].value));
+}
+
+TEST(TimetableTest, DatesARingAfterTheFirstWeek) {
+  Trial trial(scene("2026-01-05T08:00:00",
+                    std::string(kRingAt8) + "  - at 7d15s: key.close\n  - at 7d20s: key.open\n"));
+  trial.run_to(7 * 86400 + 60);
+  const Report report = trial.session().report();
+  const Report::Section* rings = section(report, "rings");
+  ASSERT_NE(rings, nullptr);
+  ASSERT_EQ(rings->rows.size(), 2U);
+  EXPECT_EQ(std::get<std::string>(rings->rows[0].cells()[0].value).substr(0, 12), "Mon 08:00:15");
+  EXPECT_EQ(std::get<std::string>(rings->rows[1].cells()[0].value).substr(0, 19),
+            "2026-01-12T08:00:15");
+}
+
 TEST(TimetableTest, WarnsOfRingsThatAreTooShort) {
   Trial trial(scene("2026-01-05T08:00:00", "  - at 15 s: key.close\n  - at 17 s: key.open\n"));
   trial.run_to(59);
