@@ -15,7 +15,7 @@ struct ProgramScene {
   std::string tape = "";    ///< lines of `set:` of the tape, eight blanks before each
   std::string pins = "[]";  ///< of the week wheel
   std::string rings = "[]";
-  bool full_minute = false;  ///< the drum is fed without the ring-timing contact
+  bool full_minute = false;      ///< the drum is fed without the ring-timing contact
   std::string second_tape = "";  ///< as `tape`, of one more on the same drive; its zone is number 5
   std::string script = "";
 };
@@ -95,15 +95,14 @@ wires:
                      fmt::arg("second_links", second ? "      zone_5: relay_5.pulled\n"
                                                        "      second_paper: second_tape.paper\n"
                                                      : ""),
-                     fmt::arg("feed", s.full_minute
-                                          ? std::string(", tape.drum") +
-                                                (second ? ", second_tape.drum" : "")
-                                          : ""),
+                     fmt::arg("feed", s.full_minute ? std::string(", tape.drum") +
+                                                          (second ? ", second_tape.drum" : "")
+                                                    : ""),
                      fmt::arg("second_minus", second ? ", relay_5.coil_b" : ""),
                      fmt::arg("timed", s.full_minute ? ""
-                                       : second ? "  timed: [ring_timing.anvil, tape.drum, "
-                                                  "second_tape.drum]\n"
-                                                : "  timed: [ring_timing.anvil, tape.drum]\n"),
+                                       : second      ? "  timed: [ring_timing.anvil, tape.drum, "
+                                                       "second_tape.drum]\n"
+                                                     : "  timed: [ring_timing.anvil, tape.drum]\n"),
                      fmt::arg("zones", zone_wires(second)), fmt::arg("script", s.script));
 }
 

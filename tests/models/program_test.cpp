@@ -17,7 +17,8 @@ constexpr double kDay = 86400;
 /// Four zones, each with a week of its own, row by row.
 ProgramScene four_weeks() {
   ProgramScene s;
-  s.tape = R"(      punched: ["08:00 1", "08:05 2", "09:00 1-2, 3", "12:15 1", "13:10 2 4", "22:15 4"]
+  s.tape =
+      R"(      punched: ["08:00 1", "08:05 2", "09:00 1-2, 3", "12:15 1", "13:10 2 4", "22:15 4"]
 )";
   s.pins = R"([{zone: 1, at: [Mon-Fri]}, {zone: 2, at: [Mon am, "Wed, Fri"]},
              {zone: 3, at: [Tue am, Thu am]}, {zone: 4, at: [Sat-Sun pm]}])";
