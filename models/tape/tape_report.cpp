@@ -108,10 +108,10 @@ void Tape::report_place(Report& report, const Reader& r) const {
 
 void Tape::report_repairs(Report& report, const Reader& r) const {
   for (const JournalEntry& entry : r.journal()) {
-    const std::string what = repair_text(entry);
-    const std::string at = r.clock_text(entry.at, 0);
-    report.append("repairs").text("at", at).text("id", name_).text("what", what);
-    report.say("Tape", fmt::format("{}: {} on {}.", name_, what, at));
+    report.append("repairs")
+        .text("at", r.clock_text(entry.at, 0))
+        .text("id", name_)
+        .text("what", repair_text(entry));
   }
 }
 

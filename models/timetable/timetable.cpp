@@ -173,8 +173,6 @@ class Timetable final : public Part {
           .count("rung", z.rung)
           .count("missed", z.missed)
           .count("unasked", z.unasked);
-      report.say("Rings", fmt::format("Zone {}: {} asked, {} rung, {} missed, {} unasked.", i + 1,
-                                      z.asked_in_all, z.rung, z.missed, z.unasked));
     }
   }
 

@@ -131,9 +131,10 @@ class WeekWheel final : public Part {
       const std::string what = fmt::format("pin of zone {} {} {}", entry.number / kPlaces + 1,
                                            entry.kind == kFitted ? "fitted for" : "taken out of",
                                            half_day(entry.number % kPlaces));
-      const std::string at = r.clock_text(entry.at, 0);
-      report.append("repairs").text("at", at).text("id", name_).text("what", what);
-      report.say("Tape", fmt::format("{}: {} on {}.", name_, what, at));
+      report.append("repairs")
+          .text("at", r.clock_text(entry.at, 0))
+          .text("id", name_)
+          .text("what", what);
     }
   }
 

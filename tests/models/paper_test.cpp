@@ -16,13 +16,14 @@ using testing::IsEmpty;
 std::vector<double> rows_open(const std::string& more) {
   ProgramScene s;
   s.tape = "      punched: [\"08:00 1\"]\n" + more;
+  // The stroke that steps the paper is over at second 7.
   for (int k = 0; k < 5; ++k) {
-    s.script += fmt::format("  - at {} s: tape.set_row {} row\n", k + 1, 478 + k);
+    s.script += fmt::format("  - at {} s: tape.set_row {} row\n", k + 10, 478 + k);
   }
   Trial trial(yaml_of(s));
   std::vector<double> open;
   for (int k = 0; k < 5; ++k) {
-    trial.run_to(k + 1.5);
+    trial.run_to(k + 10.5);
     open.push_back(trial.read("tape.holes"));
   }
   return open;

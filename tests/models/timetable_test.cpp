@@ -146,8 +146,8 @@ TEST(TimetableTest, ARelayThatSticksRingsOnce) {
 TEST(TimetableTest, ARingAskedForFromMinuteToMinuteIsRungInEach) {
   std::string yaml =
       scene("2026-01-05T08:00:00", "  - at 5 s: key.close\n  - at 124.9 s: key.open\n");
-  yaml.replace(yaml.find("\"08:02\", \"08:00\"], for: 5 s"), 26,
-               "\"08:00\", \"08:01\"], for: 60 s");
+  const std::string from = R"("08:02", "08:00"], for: 5 s)";
+  yaml.replace(yaml.find(from), from.size(), R"("08:00", "08:01"], for: 60 s)");
   Trial trial(yaml);
   trial.run_to(300);
   EXPECT_EQ(trial.read("timetable.rung"), 2);
