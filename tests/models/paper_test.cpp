@@ -109,6 +109,16 @@ TEST(PaperTest, AStickerOnATornHoleEndsTheLongRing) {
   EXPECT_NEAR(trial.when("relay_1", "breaks", made).value() - made, 60, 0.1);
 }
 
+TEST(PaperTest, AHolePunchedAnewIsNotTorn) {
+  ProgramScene s = ringing(torn("0 mm", "2.6 mm"));
+  s.script = "  - at 80 s: tape.patch_1 480\n  - at 90 s: tape.punch_1 480\n";
+  Trial trial(yaml_of(s));
+  trial.run_to(130);
+  // Column 1 at 08:00, at the new hole, and again at 08:01, where column 2 has its hole.
+  EXPECT_EQ(trial.count("tape", "makes"), 4U);
+  EXPECT_EQ(trial.count("tape", "breaks"), 2U);
+}
+
 TEST(PaperTest, GoingBackTakesTheStickerOffAgain) {
   ProgramScene s = ringing("");
   s.script = "  - at 80 s: tape.patch_1 480\n  - at 81 s: week_wheel.pull_pin_2 0\n";

@@ -136,6 +136,16 @@ TEST(TimetableTest, AsksForAPatternOfAlikeRingsByTheirNumber) {
   EXPECT_EQ(count_in(rows_of(report, "bells").at(0), "unasked"), 0);
 }
 
+TEST(TimetableTest, ALongRingIsNotTwoOfItsOwnMinute) {
+  std::string yaml =
+      scene("2026-01-05T08:00:00", "  - at 15 s: key.close\n  - at 70 s: key.open\n");
+  yaml.replace(yaml.find("for: 5 s"), 8, "for: 55 s, times: 2");
+  Trial trial(yaml);
+  trial.run_to(100);
+  EXPECT_EQ(trial.read("timetable.rung"), 1);
+  EXPECT_EQ(trial.read("timetable.missed"), 1);
+}
+
 TEST(TimetableTest, ARelayThatSticksRingsOnce) {
   Trial trial(scene("2026-01-05T08:00:00", "  - at 15 s: key.close\n  - at 200 s: key.open\n"));
   trial.run_to(300);
