@@ -37,7 +37,7 @@ std::vector<std::int64_t> zone_row(const Report& report, std::size_t i) {
           count_in(row, "missed"), count_in(row, "unasked")};
 }
 
-TEST(ProgramTest, FourZonesHaveFourWeeks) {
+TEST(WeekProgramTest, FourZonesHaveFourWeeks) {
   Trial trial(yaml_of(four_weeks()));
   trial.run_to(7 * kDay);
   const Report report = trial.session().report();
@@ -50,14 +50,14 @@ TEST(ProgramTest, FourZonesHaveFourWeeks) {
   EXPECT_THAT(report.warnings(), IsEmpty());
 }
 
-TEST(ProgramTest, FingersCarryNothingAsThePaperMoves) {
+TEST(WeekProgramTest, FingersCarryNothingAsThePaperMoves) {
   Trial trial(yaml_of(four_weeks()));
   trial.run_to(kDay);
   EXPECT_EQ(trial.read("tape.spark_energy"), 0);
   EXPECT_GT(trial.read("timetable.rung"), 0);
 }
 
-TEST(ProgramTest, WithoutTheTimingContactABellRingsAsLongAsItsHoleLiesUnderTheFinger) {
+TEST(WeekProgramTest, WithoutTheTimingContactABellRingsAsLongAsItsHoleLiesUnderTheFinger) {
   ProgramScene s = four_weeks();
   s.full_minute = true;
   s.tape = "      punched: [\"08:00 1\", \"08:10 1\", \"08:11 1\"]\n";
@@ -75,7 +75,7 @@ TEST(ProgramTest, WithoutTheTimingContactABellRingsAsLongAsItsHoleLiesUnderTheFi
   EXPECT_THAT(report.warnings(), IsEmpty());
 }
 
-TEST(ProgramTest, FingersBreakTheRelaysCurrentWhereNoTimingContactDoes) {
+TEST(WeekProgramTest, FingersBreakTheRelaysCurrentWhereNoTimingContactDoes) {
   ProgramScene s = four_weeks();
   s.full_minute = true;
   // 0.2 A through 3 kohm would be 600 V: no gap as small holds that.
@@ -86,7 +86,7 @@ TEST(ProgramTest, FingersBreakTheRelaysCurrentWhereNoTimingContactDoes) {
   EXPECT_GT(number_in(rows_of(report, "tape").at(0), "spark_j"), 1e-3);
 }
 
-TEST(ProgramTest, HalfADayOfPaperComesRoundTwice) {
+TEST(WeekProgramTest, HalfADayOfPaperComesRoundTwice) {
   ProgramScene s;
   s.tape =
       "      rows: 720\n"
@@ -108,7 +108,7 @@ TEST(ProgramTest, HalfADayOfPaperComesRoundTwice) {
   EXPECT_THAT(report.warnings(), IsEmpty());
 }
 
-TEST(ProgramTest, TwoTapesOnOneDriveRunRowByRow) {
+TEST(WeekProgramTest, TwoTapesOnOneDriveRunRowByRow) {
   ProgramScene s = four_weeks();
   s.second_tape = "      punched: [\"08:03 1\"]\n";
   s.pins.insert(s.pins.size() - 1, ", {zone: 5, at: [Sat]}");
@@ -122,7 +122,7 @@ TEST(ProgramTest, TwoTapesOnOneDriveRunRowByRow) {
   EXPECT_THAT(report.warnings(), IsEmpty());
 }
 
-TEST(ProgramTest, OneTapeIsStoppedWithoutTheOther) {
+TEST(WeekProgramTest, OneTapeIsStoppedWithoutTheOther) {
   ProgramScene s = four_weeks();
   s.second_tape = "      punched: [\"08:03 1\"]\n";
   s.script = "  - at 01:00: second_tape.stop\n";
@@ -171,7 +171,7 @@ TEST(SprocketTest, MendedHoldsAgain) {
               testing::Contains("tape: the sprocket rode over torn holes and lost 1 row."));
 }
 
-TEST(ProgramTest, RingsComeLaterFromTheSlipOn) {
+TEST(WeekProgramTest, RingsComeLaterFromTheSlipOn) {
   ProgramScene s = four_weeks();
   s.tape += "      torn_sprocket_holes: [\"08:30\", \"08:31\", \"08:32\"]\n";
   Trial trial(yaml_of(s));
