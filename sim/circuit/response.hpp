@@ -1,7 +1,7 @@
 #pragma once
 
+#include <map>
 #include <memory>
-#include <unordered_map>
 #include <vector>
 
 #include "sim/circuit/blocks.hpp"
@@ -91,7 +91,7 @@ class Responses {
   explicit Responses(const Network& network) : network_(network) {}
   std::shared_ptr<const Response> find(const State& state);
   /// Where a humming network ends up, by the hash of where the search began.
-  std::unordered_map<std::uint64_t, std::shared_ptr<const Orbit>>& orbits() { return orbits_; }
+  std::map<std::uint64_t, std::shared_ptr<const Orbit>>& orbits() { return orbits_; }
 
  private:
   static constexpr std::size_t kMost = 64;
@@ -102,7 +102,7 @@ class Responses {
   const Network& network_;
   std::vector<Known> known_;
   std::size_t oldest_ = 0;
-  std::unordered_map<std::uint64_t, std::shared_ptr<const Orbit>> orbits_;
+  std::map<std::uint64_t, std::shared_ptr<const Orbit>> orbits_;
 };
 
 }  // namespace sixty::circuit
