@@ -20,7 +20,7 @@ enum Command : std::uint16_t { kChargerOn, kChargerOff, kTopUp, kChangeCell };
 enum Own : std::uint16_t { kReckon = 1 };
 enum Reading : std::size_t {
   kResistance,
-  kCharge,
+  kLeft,
   kChargerCurrent,
   kPutIn,
   kGravity,
@@ -113,7 +113,7 @@ class LeadAcid final : public Part {
     switch (reading - kSourceReadings) {
       case kResistance:
         return source.element.resistance_ohm;
-      case kCharge:
+      case kLeft:
         return mean(r, [](const LeadCell& c) { return c.charge; });
       case kChargerCurrent:
         return s.charger_a;
