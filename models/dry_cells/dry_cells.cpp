@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "sim/base/math.hpp"
 #include "sim/base/units.hpp"
@@ -94,7 +95,8 @@ class DryCells final : public Part {
     const SimTime since = ctx.now() - bank.at;
     const double charge_as = reckon(ctx);
     if (event.kind == kReckon) {
-      ctx.schedule(ctx.now() + next_reckoning(values_.capacity_as, charge_as, since), kReckon,
+      const double mean_a = since > 0 ? std::fabs(charge_as) / to_seconds(since) : 0;
+      ctx.schedule(ctx.now() + next_reckoning(values_.capacity_as, mean_a), kReckon,
                    Phase::kObserve);
     } else if (event.kind == kCommandBase + kChangeAll) {
       for (std::size_t k = 0; k < cells_.size(); ++k) change(k, ctx);

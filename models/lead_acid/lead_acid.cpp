@@ -41,6 +41,7 @@ struct BatteryState {
   double delivered_as = 0;  ///< reckoned so far
   double put_in_as = 0;     ///< by the charger
   double charger_a = 0;     ///< until the next reckoning
+  double drawn_a = 0;       ///< by the installation, mean of late
   SimTime at = 0;
   std::int64_t charger_on = 0;
   EventHandle next;
@@ -98,10 +99,11 @@ class LeadAcid final : public Part {
       obey(static_cast<Command>(event.kind - kCommandBase), event.value, ctx);
     }
     if (event.kind != kReckon) ctx.cancel(s.next);
-    const double mean_a = since > 0 ? drawn_as / to_seconds(since) : 0;
-    const SimTime pause = next_reckoning(
-        kind_.capacity_as, std::max(std::fabs(drawn_as), s.charger_a * to_seconds(since)), since);
-    set_charger(ctx, mean_a, pause);
+    // What was drawn within moments, between two commands, tells nothing of the load.
+    if (since >= kMinute) s.drawn_a = drawn_as / to_seconds(since);
+    const SimTime pause =
+        next_reckoning(kind_.capacity_as, std::max(std::fabs(s.drawn_a), s.charger_a));
+    set_charger(ctx, s.drawn_a, pause);
     make_felt(ctx);
     s.next = ctx.schedule(ctx.now() + pause, kReckon, Phase::kObserve);
   }

@@ -34,9 +34,8 @@ bool FeltSource::follow(double true_emf_v, double true_ohm, double emf_step_v, d
   return true;
 }
 
-SimTime next_reckoning(double capacity_as, double charge_as, SimTime since) {
+SimTime next_reckoning(double capacity_as, double mean_a) {
   constexpr double kHard = 1e-5;  // of the capacity a second: gone within a day or so
-  const double mean_a = since > 0 ? std::fabs(charge_as) / to_seconds(since) : 0;
   return mean_a > kHard * capacity_as ? kMinute : 10 * kMinute;
 }
 

@@ -34,9 +34,9 @@ struct FeltSource {
   bool follow(double true_emf_v, double true_ohm, double emf_step_v, double ohm_step);
 };
 
-/// How soon a bank reckons again what it has given: ten minutes, or one while it works hard.
-/// Units: A s of capacity, and of charge since the last time, `since` ago.
-SimTime next_reckoning(double capacity_as, double charge_as, SimTime since);
+/// How soon a bank reckons again what it has given: after ten minutes, or one while it works hard.
+/// Units: A s of capacity, A of late.
+SimTime next_reckoning(double capacity_as, double mean_a);
 
 /// The command's cell, counted from 1, or the number of cells if there is none of that number.
 std::size_t cell_of(double argument, std::size_t cells);

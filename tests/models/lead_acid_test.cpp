@@ -125,6 +125,18 @@ TEST(LeadAcidTest, ChargerCarriesWhatItCanOfASteadyLoad) {
   EXPECT_LT(heavy.read("bank.left"), 0.9);
 }
 
+// Anything that makes it reckon in between, such as a change of the weather, leaves the load known.
+TEST(LeadAcidTest, ChargerKeepsCarryingItsLoadThroughCommands) {
+  Trial trial(yaml_of(battery("", 24,
+                              "  - at 2 h: weather.temperature 15 degC\n"
+                              "  - at 2 h: weather.temperature 16 degC\n"
+                              "  - at 7203 s: weather.temperature 17 degC\n")));
+  trial.run_to(7201);
+  EXPECT_NEAR(trial.read("bank.charger_current"), trial.read("bank.current"), 0.1);
+  trial.run_to(7204);
+  EXPECT_NEAR(trial.read("bank.charger_current"), trial.read("bank.current"), 0.1);
+}
+
 TEST(LeadAcidTest, MainsFailureLeavesItToItsCharge) {
   Trial trial(yaml_of(battery(", float_voltage: 24.3 V", 24,
                               "  - at 1 h: weather.mains 0 V\n"
