@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "tests/models/bank_scene.hpp"
@@ -41,8 +42,12 @@ TEST(DryCellsTest, RunsDownAlongThatTableAsItGives) {
   int minutes = 0;
   for (const Row& row : kTable) {
     while (trial.read("bank.taken") < row.taken && minutes < 6000) trial.run_to(60 * ++minutes);
-    EXPECT_NEAR(trial.read("bank.emf"), row.emf_v, 0.2) << row.taken;
-    EXPECT_NEAR(trial.read("bank.resistance"), row.ohm, 1.5 * kFeltShare * row.ohm) << row.taken;
+    // Booked in lumps: at the end the next one may lie beyond all, where it falls to 0 V and rises
+    // to 80 ohm at 120 %.
+    const double beyond = std::max(trial.read("bank.taken") - 1, 0.0) / 0.2;
+    const double ohm = row.ohm + 70 * beyond;
+    EXPECT_NEAR(trial.read("bank.emf"), row.emf_v - 16 * beyond, 0.2) << row.taken;
+    EXPECT_NEAR(trial.read("bank.resistance"), ohm, 1.5 * kFeltShare * ohm) << row.taken;
   }
 }
 
