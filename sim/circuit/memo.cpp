@@ -30,7 +30,9 @@ std::size_t bytes_of(const Stretch& s) {
          s.driven_anew.size() + s.ledger->spark_j.size() * 8 + s.reads.size() * sizeof(Read) + 300;
 }
 
-std::uint64_t address(const void* p) { return reinterpret_cast<std::uintptr_t>(p); }
+/// An address that is ready to be mixed with another one. Two bare ones must not meet: they differ
+/// in few bits, and many pairs would have the same difference.
+std::uint64_t address(const void* p) { return mix(1, reinterpret_cast<std::uintptr_t>(p)); }
 
 std::uint64_t command_key(const Network* network, const State* start, const Inputs& in) {
   std::uint64_t h = mix(address(network), address(start));
