@@ -17,8 +17,9 @@ constexpr double kLongestSearch = 30;  // s
 bool Integrator::try_hum(const Response::Steady& end) {
   if (!at_zero_) return false;
   at_zero_ = false;
-  const bool again = !zero_.coils.empty() && is_near(zero_, kOnOrbit);
+  const bool again = zero_known_ && is_near(zero_, kOnOrbit);
   zero_ = now_;
+  zero_known_ = true;
   if (finds_orbit_) {
     hums_ = again;
     return hums_;
