@@ -2,6 +2,8 @@
 
 #include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
+#include "sim/part/margin.hpp"
+#include "sim/part/missed.hpp"
 
 namespace sixty::models {
 namespace {
@@ -10,7 +12,7 @@ using circuit::What;
 
 constexpr std::int64_t kDialMinutes = 720;  // twelve hours
 
-enum Command : std::uint16_t { kSet, kStep };
+enum Command : std::uint16_t { kSet, kStep, kCare };
 enum OwnEvent : std::uint16_t { kBegins };
 enum Reading : std::size_t { kShown = kCoilReadings, kError, kSteps, kPullIn };
 
@@ -22,6 +24,8 @@ struct SecondaryState {
   std::int64_t last = 0;      ///< minute of the last step, or the last that was due when it began
   std::int64_t ahead = 0;     ///< minutes shown more than due, as of `last`
   std::int64_t gathered = 0;  ///< the pawl has gone over a tooth and not yet moved the wheel
+  LeastMargin margin;
+  MissedMinutes missed_at;
 };
 
 std::int64_t around(std::int64_t value, std::int64_t whole) {
@@ -43,8 +47,7 @@ class Secondary final : public Part {
         due_at_(static_cast<std::int64_t>(b.number("due_at"))),
         state_(b.state<SecondaryState>()),
         shaft_(b.taken<Shaft>("compared_with")),
-        coil_(add_coil(b, coil_of(b, b.node("a"), b.node("b")))),
-        pull_in_v_(coil_.pull_in_v()) {}
+        coil_(add_coil(b, coil_of(b, b.node("a"), b.node("b"))).number) {}
 
   void start(Ctx& ctx) const override { ctx.schedule(ctx.now(), kBegins, Phase::kCommand); }
 
@@ -61,6 +64,7 @@ class Secondary final : public Part {
         set(s, s.shown + 1);
         break;
       default:
+        tend(event, ctx, s);
         break;
     }
   }
@@ -68,6 +72,9 @@ class Secondary final : public Part {
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
     SecondaryState& s = ctx.state(state_);
     switch (happened.what) {
+      case What::kStarts:
+        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
+        break;
       case What::kSeats:
         s.gathered = 1;
         break;
@@ -75,6 +82,7 @@ class Secondary final : public Part {
         if (s.gathered != 0) step(s, ctx);
         break;
       case What::kHeld:
+        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
         explain_held(happened, ctx);
         break;
       default:
@@ -92,19 +100,20 @@ class Secondary final : public Part {
       case kSteps:
         return static_cast<double>(s.steps);
       case kPullIn:
-        return pull_in_v_;
+        return pull_in_v(r.coil(coil_));
       default:
-        return read_coil(r, coil_.number, reading);
+        return read_coil(r, coil_, reading);
     }
   }
 
   void report(Report& report, const Reader& r) const override {
     const SecondaryState& s = r.state(state_);
+    s.margin.report(report, loop_.empty() ? name_ : "loop " + loop_, name_, r);
     Row& row = report.append("secondaries").text("id", name_).text("loop", loop_);
     row.count("steps", s.steps);
     if (!shaft_.valid()) {
       row.nothing("missed").nothing("extra").nothing("error_min");
-      report.say("Secondary clocks", fmt::format("{}: {}.", label(), counted(s.steps, "step")));
+      report.say(kTimeKeptHeading, fmt::format("{}: {}.", label(), counted(s.steps, "step")));
       return;
     }
     const std::int64_t missed = s.missed + waiting(r);
@@ -113,7 +122,10 @@ class Secondary final : public Part {
     const std::string sentence =
         fmt::format("{}: {}; {}, {} missed, {} too many.", label(), verdict(error),
                     counted(s.steps, "step"), missed, s.extra);
-    report.say("Secondary clocks", sentence);
+    report.say(kTimeKeptHeading, sentence);
+    MissedMinutes until_now = s.missed_at;
+    until_now.add_before(r, waiting(r));
+    report.missed(label() + ": missed its minute", until_now.text(r));
     if (error != 0 || missed > 0 || s.extra > 0) report.warn(sentence);
   }
 
@@ -125,6 +137,12 @@ class Secondary final : public Part {
     const std::int64_t turn = shaft.steps_per_turn > 0 ? shaft.steps_per_turn : 1;
     const std::int64_t minute = shaft.position / turn;
     return shaft.position % turn > due_at_ ? minute : minute - 1;
+  }
+
+  void tend(const Event& event, Ctx& ctx, SecondaryState& s) const {
+    if (event.kind < kCommandBase + kCare) return;
+    const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase - kCare);
+    if (tend_armature(care, event.value, coil_, ctx)) s.margin.forget_build();
   }
 
   void begin(SecondaryState& s, const Reader& r) const {
@@ -155,6 +173,7 @@ class Secondary final : public Part {
       return;
     }
     s.missed += minute - s.last - 1;
+    s.missed_at.add_before(ctx.reader(), minute - s.last - 1);
     s.ahead -= minute - s.last - 1;
     s.last = minute;
   }
@@ -182,8 +201,7 @@ class Secondary final : public Part {
   std::int64_t due_at_;
   StateSlot<SecondaryState> state_;
   StateSlot<Shaft> shaft_;
-  BuiltCoil coil_;
-  double pull_in_v_;
+  int coil_;
 };
 
 class SecondaryType final : public PartType {
@@ -208,6 +226,7 @@ class SecondaryType final : public PartType {
               in_steps_of(60, quantity_field("time", "s", 0, kDialMinutes * 60,
                                              "from twelve o'clock, whole minutes")));
     d.command("step", "moves the hand on by one minute by hand");
+    declare_armature_care(d, {0.05, 0.8}, {1e-3, 4e-3});
     declare_coil_readings(d);
     d.reading("shown_min", "1", "minutes that the dial shows, from twelve o'clock");
     d.reading("error_min", "1", "minutes shown minus minutes due, 0 when compared with nothing");
