@@ -11,9 +11,9 @@ namespace {
 
 constexpr std::int64_t kTurn = 60;  // beats in a turn of the escape arbor (ESC-08)
 constexpr double kDegree = kPi / 180;
-constexpr double kLeastArc = 0.1 * kDegree;      // less cannot be drawn by hand
-constexpr double kLargestArc = 10 * kDegree;     // more than any case has room for
-constexpr double kMostCrutch = 2 * kDegree;      // either way, to the end of its adjustment
+constexpr double kLeastArc = 0.1 * kDegree;   // less cannot be drawn by hand
+constexpr double kLargestArc = 10 * kDegree;  // more than any case has room for
+constexpr double kMostCrutch = 2 * kDegree;   // either way, to the end of its adjustment
 constexpr SimTime kDial = 12 * kHour;
 constexpr double kMostTurns = 30;                // of the rating nut, to the end of its thread
 constexpr SimTime kSurelyDropped = 600'000'000;  // behind the dead point: over a quarter period
@@ -314,11 +314,13 @@ Torques Movement::torques_from(const MovementState& s, const Look& look) const {
 }
 
 Torques Movement::torques(const MovementState& s, States all) const {
-  return torques_from(s, [&](const auto& slot) -> const auto& { return all.of(slot); });
+  return torques_from(
+      s, [&](const auto& slot) -> const auto& { return all.of(slot); });
 }
 
 Torques Movement::torques(const MovementState& s, const Reader& r) const {
-  return torques_from(s, [&](const auto& slot) -> const auto& { return r.state(slot); });
+  return torques_from(
+      s, [&](const auto& slot) -> const auto& { return r.state(slot); });
 }
 
 namespace {
@@ -339,7 +341,8 @@ class MovementType final : public PartType {
     d.command("turn_nut", "turns the rating nut; upward makes the clock gain",
               quantity_field("turns", "turn", -2 * kMostTurns, 2 * kMostTurns,
                              "upward positive, to the end of the thread at most"));
-    d.command("set_hands", "sets the hands to a time of the twelve-hour dial; what they drive stays",
+    d.command("set_hands",
+              "sets the hands to a time of the twelve-hour dial; what they drive stays",
               in_steps_of(60, quantity_field("time", "s", 0, to_seconds(kDial),
                                              "from twelve o'clock, whole minutes")));
     d.command("set_crutch", "sets the crutch, to put the clock in beat",

@@ -128,7 +128,8 @@ class Relay final : public Part {
     const RelayState& s = r.state(state_);
     report.append("relays").text("id", name_).count("pulls", s.pulls).count("held", s.held.count());
     report.say("Relays", fmt::format("{}: {}; pulls in at {}, drops out at {}.", name_,
-                                     happened("pulled", s.pulls), format_quantity(pull_in_v(r.coil(coil_)), "V"),
+                                     happened("pulled", s.pulls),
+                                     format_quantity(pull_in_v(r.coil(coil_)), "V"),
                                      format_quantity(drop_out_v(r.coil(coil_)), "V")));
     s.margin.report(report, serves_.empty() ? name_ : serves_, name_, r);
     if (s.held.count() > 0) report.warn(s.held.sentence(name_, "pulling in"));

@@ -44,6 +44,7 @@ struct RewindState {
   std::int64_t rows = 0, teeth = 0;  ///< gathered by the stroke that is under way
   LeastMargin margin;
   std::int64_t last_minute = 0;  ///< of the shaft compared with, at the latest stroke
+  std::int64_t last_at = 0;      ///< and of true time
   MissedMinutes missed_at;
 };
 
@@ -61,6 +62,7 @@ class Rewind final : public Part {
     RewindState& s = ctx.state(state_);
     s = RewindState{};
     s.last_minute = -1;
+    s.last_at = MissedMinutes::minute_of(ctx.reader()) - 1;
     Drive& drive = ctx.state(drive_);
     drive.torque_per_part_nm = values_.stiffness * kToothRad / kPartsPerTooth;
     drive.put_in = std::llround(values_.initial_teeth * kPartsPerTooth);
@@ -127,7 +129,7 @@ class Rewind final : public Part {
                                      counted(s.strokes, "stroke"), missed(r), s.by_hand, left));
     s.margin.report(report, name_, name_, r);
     MissedMinutes until_now = s.missed_at;
-    until_now.add_before(r, minute(r) - s.last_minute - 1);
+    until_now.add_after(s.last_at, minute(r) - s.last_minute - 1);
     report.missed(name_ + ": missed its stroke", until_now.text(r));
     if (missed(r) > 0) {
       report.warn(
@@ -170,7 +172,8 @@ class Rewind final : public Part {
   void begin_stroke(Ctx& ctx, RewindState& s) const {
     if (s.under_way != 0) return;
     s.under_way = 1;
-    s.missed_at.add_before(ctx.reader(), minute(ctx.reader()) - s.last_minute - 1);
+    s.missed_at.add_after(s.last_at, minute(ctx.reader()) - s.last_minute - 1);
+    s.last_at = MissedMinutes::minute_of(ctx.reader());
     s.last_minute = minute(ctx.reader());
     s.rows = s.teeth = 0;
     ++s.strokes;
@@ -228,9 +231,7 @@ class Rewind final : public Part {
 
   // Plunger's load beyond the place where the pawls meet: the tape's pawl, and the work of a tooth
   // spread over the plunger's travel for it.
-  void set_load(Ctx& ctx) const {
-    ctx.set_extra_load(built_.number, load_n(ctx.state(drive_)));
-  }
+  void set_load(Ctx& ctx) const { ctx.set_extra_load(built_.number, load_n(ctx.state(drive_))); }
   double load_n(const Drive& drive) const {
     return values_.tape_load_n + torque_nm(drive) * kToothRad / values_.winding_travel_m;
   }

@@ -26,6 +26,7 @@ struct SecondaryState {
   std::int64_t gathered = 0;  ///< the pawl has gone over a tooth and not yet moved the wheel
   LeastMargin margin;
   MissedMinutes missed_at;
+  std::int64_t last_at = 0;  ///< minute of true time to which `last` belongs
 };
 
 std::int64_t around(std::int64_t value, std::int64_t whole) {
@@ -124,7 +125,7 @@ class Secondary final : public Part {
                     counted(s.steps, "step"), missed, s.extra);
     report.say(kTimeKeptHeading, sentence);
     MissedMinutes until_now = s.missed_at;
-    until_now.add_before(r, waiting(r));
+    until_now.add_after(s.last_at, waiting(r));
     report.missed(label() + ": missed its minute", until_now.text(r));
     if (error != 0 || missed > 0 || s.extra > 0) report.warn(sentence);
   }
@@ -150,6 +151,7 @@ class Secondary final : public Part {
     s.shown = around(now_min + wrong_min_, kDialMinutes);
     s.ahead = wrong_min_;
     s.last = last_due(r);
+    s.last_at = MissedMinutes::minute_of(r) - 1;
   }
 
   static void set(SecondaryState& s, std::int64_t minutes) {
@@ -173,7 +175,8 @@ class Secondary final : public Part {
       return;
     }
     s.missed += minute - s.last - 1;
-    s.missed_at.add_before(ctx.reader(), minute - s.last - 1);
+    s.missed_at.add_after(s.last_at, minute - s.last - 1);
+    s.last_at = MissedMinutes::minute_of(ctx.reader());
     s.ahead -= minute - s.last - 1;
     s.last = minute;
   }

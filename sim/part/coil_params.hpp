@@ -26,8 +26,8 @@ struct HandRange {
 };
 void declare_armature_care(Declaration& d, HandRange spring_n, HandRange gap_m);
 constexpr std::uint16_t kArmatureCare = 2;  ///< commands
-/// Does one of them. `care`: 0 or 1, counted from the first. A gap that would leave no way to one of
-/// the armature's marks is refused. Returns whether it was done.
+/// Does one of them. `care`: 0 or 1, counted from the first. A gap that would leave no way to one
+/// of the armature's marks is refused. Returns whether it was done.
 bool tend_armature(std::uint16_t care, double value, int coil, Ctx& ctx);
 
 /// Slowly raised and lowered voltage at a coil. Units: V. Range: with armature.

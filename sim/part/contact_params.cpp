@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kLeastOhm = 1e-4;  // no contact is better, and the network needs more than nothing
 
-constexpr double kCleanOhm = 0.015;     // median film of a contact just cleaned
+constexpr double kCleanOhm = 0.015;    // median film of a contact just cleaned
 constexpr double kCleanSpread = 0.55;  // 5-50 mohm
 
 constexpr double kDecidesFrom = 0.5;  // ohm; a film of less changes no outcome

@@ -7,14 +7,12 @@
 #include "sim/base/text.hpp"
 
 namespace sixty {
-namespace {
-
-std::int64_t minute_of(const Reader& r) { return (r.week_offset() + r.now()) / kMinute; }
-
-}  // namespace
-
 void MissedMinutes::add_before(const Reader& r, std::int64_t count) {
   if (count > 0) add({minute_of(r) - count, minute_of(r) - 1, count});
+}
+
+void MissedMinutes::add_after(std::int64_t minute, std::int64_t count) {
+  if (count > 0) add({minute + 1, minute + count, count});
 }
 
 void MissedMinutes::add_now(const Reader& r) { add({minute_of(r), minute_of(r), 1}); }
@@ -22,7 +20,8 @@ void MissedMinutes::add_now(const Reader& r) { add({minute_of(r), minute_of(r), 
 void MissedMinutes::add(const Span& span) {
   if (used_ > 0 && span.first <= spans_[used_ - 1].last + 1) {
     Span& latest = spans_[used_ - 1];
-    const std::int64_t again = std::clamp(latest.last - span.first + 1, std::int64_t{0}, span.count);
+    const std::int64_t again =
+        std::clamp(latest.last - span.first + 1, std::int64_t{0}, span.count);
     latest.last = std::max(latest.last, span.last);
     latest.count += span.count - again;
     return;
@@ -43,7 +42,9 @@ void MissedMinutes::join_nearest() {
   spans_[--used_] = {};
 }
 
-std::string MissedMinutes::text(const Reader& r) const {
+std::string MissedMinutes::text(const Reader& r) const { return text(r, "minute"); }
+
+std::string MissedMinutes::text(const Reader& r, std::string_view noun) const {
   const auto at = [&](std::int64_t minute) {
     return r.day_text(minute * kMinute - r.week_offset());
   };
@@ -54,8 +55,9 @@ std::string MissedMinutes::text(const Reader& r) const {
     text += (i == 0 ? "" : "; ") + at(s.first);
     if (whole > 1) text += " - " + at(s.last);
     text += ", " + grouped(s.count);
-    if (s.count < whole) text += " of " + grouped(whole);
-    text += whole == 1 ? " minute" : " minutes";
+    const bool minutes = noun == "minute";
+    if (minutes && s.count < whole) text += " of " + grouped(whole);
+    text += fmt::format(" {}{}", noun, (minutes ? whole : s.count) == 1 ? "" : "s");
   }
   return text;
 }

@@ -83,7 +83,7 @@ class Report {
   std::vector<std::string>& sentences_under(const std::string& heading);
   Section& find(const std::string& section, bool list);
   std::vector<Section> sections_;
-  std::vector<Margin> weakest_;  ///< of each group, as the rows of `margins`
+  std::vector<Margin> weakest_;                        ///< of each group, as the rows of `margins`
   std::vector<std::pair<std::string, Row>> first_of_;  ///< by name of the list
   std::vector<std::pair<std::string, std::vector<std::string>>> said_;
   std::vector<std::string> warnings_;

@@ -9,8 +9,9 @@ namespace {
 std::size_t at(int element) { return static_cast<std::size_t>(element); }
 
 constexpr auto kLocatedHeld = static_cast<std::uint16_t>(circuit::What::kHeld);
-constexpr std::string_view kLocatedNames[] = {"starts", "seats", "leaves", "returns",    "sticks",
-                                              "passes", "makes", "breaks", "spark_ends", "melts", "held"};
+constexpr std::string_view kLocatedNames[] = {"starts",     "seats",  "leaves", "returns",
+                                              "sticks",     "passes", "makes",  "breaks",
+                                              "spark_ends", "melts",  "held"};
 
 }  // namespace
 
