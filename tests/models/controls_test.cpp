@@ -230,10 +230,10 @@ TEST(ControlsTest, ACrutchOffCentreIsOutOfBeat) {
 
 TEST(ControlsTest, AHeavierPlungerNeedsMoreVolts) {
   Trial trial(bench_minimal() + "  - at 30 s: rewind.set_spring 8 N\n");
-  trial.run_to(125);
+  trial.run_to(140);
   EXPECT_EQ(trial.read("rewind.strokes"), 1);
   EXPECT_EQ(trial.read("rewind.missed"), 2);
-  expect_replay(trial, 20, 125);
+  expect_replay(trial, 20, 140);
 }
 
 }  // namespace

@@ -35,7 +35,8 @@ Weakest weakest_of(Trial& trial, const std::string& group) {
 
 std::string missed_text(Trial& trial) {
   std::string text;
-  for (const auto& [heading, sentences] : trial.session().report().said()) {
+  const Report report = trial.session().report();
+  for (const auto& [heading, sentences] : report.said()) {
     if (heading != kMissedHeading) continue;
     for (const std::string& sentence : sentences) text += sentence + "\n";
   }
@@ -93,7 +94,8 @@ TEST(MarginsTest, AnImpulseTooShortSaysNothingOfVolts) {
   Trial trial(yaml_of(s));
   trial.run_to(4);
   ASSERT_EQ(trial.count("far", "starts"), 0U);
-  for (const Report::Section& section : trial.session().report().sections()) {
+  const Report report = trial.session().report();
+  for (const Report::Section& section : report.sections()) {
     EXPECT_NE(section.name, kMarginsSection);
   }
 }
