@@ -79,6 +79,8 @@ TEST(ControlsTest, ATighterSpringNeedsMoreVolts) {
   EXPECT_GT(trial.read("relay.pull_in_volts"), 1.2 * before_v);
   EXPECT_EQ(trial.read("relay.closed"), 0);
   expect_replay(trial, 2.5, 5);
+  trial.session().seek(from_seconds(2.5));
+  EXPECT_EQ(trial.read("relay.pull_in_volts"), before_v);
 }
 
 TEST(ControlsTest, AWiderGapIsThereAtOnceAndNeedsMoreVolts) {
@@ -210,6 +212,7 @@ TEST(ControlsTest, TheHandsAreSetAndWhatTheyDriveStays) {
   const double before_s = trial.read("movement.error");
   trial.run_to(64);
   EXPECT_NEAR(trial.read("movement.error") - before_s, -360, 0.1);  // 00:01 to 11:55: 6 min back
+  EXPECT_NEAR(trial.read("movement.position"), 64, 1);
   trial.run_to(240);
   EXPECT_EQ(trial.read("hall_clock.error_min"), 0);
   expect_replay(trial, 50, 240);
