@@ -5,6 +5,8 @@
 #include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/contact_params.hpp"
+#include "sim/part/margin.hpp"
+#include "sim/part/missed.hpp"
 
 namespace sixty::models {
 namespace {
@@ -29,6 +31,9 @@ struct BellState {
   std::int64_t rung = 0;    ///< the ringing that is under way has had a true stroke
   std::int64_t watched = 0, asked = 0, answered = 0;
   std::uint64_t draws = 0;
+  ContactFaces faces;
+  LeastMargin margin;
+  MissedMinutes missed_at;
 };
 
 class Bell final : public Part {
@@ -37,13 +42,13 @@ class Bell final : public Part {
       : name_(b.name()),
         zone_(static_cast<std::int64_t>(b.number("zone"))),
         rings_from_(b.number("rings_from")),
-        film_(contact_film(b)),
+        faces_(contact_faces(b)),
         state_(b.state<BellState>()) {
     const circuit::Node inner = b.inner_node();
     circuit::Contact contact;
     contact.a = b.node("plus");
     contact.b = inner;
-    contact.closed_ohm = film_.ohm(0.5);
+    contact.closed_ohm = faces_.film.ohm(0.5);
     contact.closed = true;
     contact.kind = contact_kind(b);
     contact_ = b.add(contact);
@@ -51,20 +56,25 @@ class Bell final : public Part {
     coil.armature.seat_m = b.number("gong_at");
     coil.marks.push_back({b.number("breaks_at"), -1, contact_, false, 0});
     coil.marks.push_back({b.number("makes_at"), 1, contact_, true, 0});
-    coil_ = add_coil(b, std::move(coil));
+    coil_ = add_coil(b, std::move(coil)).number;
   }
 
   void start(Ctx& ctx) const override {
     BellState& s = ctx.state(state_);
     s = BellState{};
-    draw_film(ctx, contact_, film_, kFilmStream, s.draws);
+    s.faces = faces_;
+    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
   }
 
   void on_event(const Event& event, Ctx& ctx) const override {
     BellState& s = ctx.state(state_);
     if (event.kind == kFallsSilent) fall_silent(ctx, s);
+    if (event.kind >= kCommandBase) tend(event, ctx, s);
     if (event.kind != kSignalBase + kAsked) return;
-    if (s.asked != 0 && s.answered == 0) ++s.missed;
+    if (s.asked != 0 && s.answered == 0) {
+      ++s.missed;
+      s.missed_at.add_before(ctx.reader(), 1);
+    }
     s.watched = 1;
     s.asked = event.value != 0 ? 1 : 0;
     s.answered = 0;
@@ -75,6 +85,7 @@ class Bell final : public Part {
     switch (happened.what) {
       case What::kStarts:
         s.dumb.started(ctx.now());
+        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
         put_off_silence(ctx, s);
         s.struck = 0;
         break;
@@ -86,6 +97,7 @@ class Bell final : public Part {
         break;
       case What::kHeld:
         s.dumb.held(happened, ctx.now());
+        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
         explain_held(happened, ctx);
         break;
       default:
@@ -107,7 +119,7 @@ class Bell final : public Part {
       case kSparkEnergy:
         return r.spark_j(contact_);
       default:
-        return read_coil(r, coil_.number, reading);
+        return read_coil(r, coil_, reading);
     }
   }
 
@@ -122,11 +134,23 @@ class Bell final : public Part {
     }
     row.count("strokes", s.strokes);
     report.say("Bells", sentence(s));
+    s.margin.report(report, fmt::format("zone {}", zone_), name_, r);
+    report.missed(name_ + ": missed its ring", s.missed_at.text(r, "ring"));
     if (s.missed > 0) report.warn(fmt::format("{} missed {}.", name_, counted(s.missed, "ring")));
     if (s.dumb.count() > 0) report.warn(s.dumb.sentence(name_, "starting"));
   }
 
  private:
+  void tend(const Event& event, Ctx& ctx, BellState& s) const {
+    const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase);
+    if (care < kContactCare) {
+      tend_contact(care, event.value, contact_, s.faces, ctx);
+      draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
+    } else if (tend_armature(care - kContactCare, event.value, coil_, ctx)) {
+      s.margin.forget_build();
+    }
+  }
+
   std::string sentence(const BellState& s) const {
     std::string rang = fmt::format("{}: zone {}, {}", name_, zone_, happened("rang", s.rings));
     if (s.strokes > 0) rang += " with " + counted(s.strokes, "stroke");
@@ -145,7 +169,7 @@ class Bell final : public Part {
   // strokes of one are alike.
   void fall_silent(Ctx& ctx, BellState& s) const {
     s.rung = 0;
-    draw_film(ctx, contact_, film_, kFilmStream, s.draws);
+    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
   }
 
   // The clapper may rebound and touch the gong again; that is still the same stroke.
@@ -173,10 +197,10 @@ class Bell final : public Part {
   std::string name_;
   std::int64_t zone_;
   double rings_from_;
-  ContactFilm film_;
+  ContactFaces faces_;
   StateSlot<BellState> state_;
   int contact_ = -1;
-  BuiltCoil coil_;
+  int coil_ = -1;
 };
 
 class BellType final : public PartType {
@@ -193,6 +217,8 @@ class BellType final : public PartType {
                "clapper's speed below which a stroke is a buzz");
     d.count("zone", 1, 1, 8, "zone that it belongs to, for the report");
     declare_contact(d, {0.1, 0.015, 0.55, false, true});
+    declare_contact_care(d, 0.03, 1.0);
+    declare_armature_care(d, {0.1, 1.5}, {4e-3, 0.01});
     d.terminal("plus", "feed");
     d.terminal("minus", "return");
     d.input("asked", "1 while the timetable asks for a ring, 0 when it no longer does");

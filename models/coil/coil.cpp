@@ -46,8 +46,8 @@ class CoilPart final : public Part {
   explicit CoilPart(Builder& b)
       : name_(b.name()), state_(b.state<CoilPartState>()), coil_(add_coil(b, bench_coil(b))) {
     if (!coil_.has_armature()) return;
-    pull_in_v_ = coil_.pull_in_v();
-    drop_out_v_ = coil_.drop_out_v();
+    pull_in_v_ = pull_in_v(coil_.coil);
+    drop_out_v_ = drop_out_v(coil_.coil);
   }
 
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {

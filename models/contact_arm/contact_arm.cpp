@@ -12,12 +12,16 @@ namespace {
 constexpr std::int64_t kTurn = 60;  // beats in a turn of the shaft it is made for
 constexpr std::uint32_t kFilmStream = 0;
 
+enum Command : std::uint16_t { kClean, kSetForce, kSetDwell };
 enum Reading : std::size_t { kClosed, kOhm, kVolts, kSparkEnergy, kClosings, kEroded };
 
 struct ArmState {
   std::int64_t closings = 0;
   std::uint64_t draws = 0;
   double ohm = 0;  ///< of the last closing
+  ContactFaces faces;
+  std::int64_t closed = 0;  ///< it drags on the arbor
+  Riding set;               ///< as the hand set it: rides so from the next time that it is open
 };
 
 class ContactArm final : public Part {
@@ -28,33 +32,43 @@ class ContactArm final : public Part {
         anvil_(b.node("anvil")),
         radius_m_(b.number("radius")),
         erosion_m3_per_j_(b.number("erosion")),
-        film_(contact_film(b)),
-        state_(b.state<ArmState>()) {
+        friction_(b.number("friction")),
+        faces_(contact_faces(b)),
+        state_(b.state<ArmState>()),
+        riding_(b.state<Riding>()) {
     circuit::Contact contact;
     contact.a = blade_;
     contact.b = anvil_;
-    contact.closed_ohm = film_.ohm(0.5);
+    contact.closed_ohm = faces_.film.ohm(0.5);
     contact.kind = contact_kind(b);
     contact_ = b.add(contact);
-    Rider rider;
-    rider.make_at = std::llround(b.number("makes_at")) % kTurn;
-    rider.break_at = (rider.make_at + std::llround(b.number("dwell"))) % kTurn;
-    rider.drag_nm = b.number("contact_force") * radius_m_ * b.number("friction");
-    b.ride("mounted_on", rider);
+    first_.make_at = std::llround(b.number("makes_at")) % kTurn;
+    first_.break_at = (first_.make_at + std::llround(b.number("dwell"))) % kTurn;
+    first_.drag_nm = drag_nm(faces_.force_n);
+    b.ride("mounted_on", {0, first_, riding_});
   }
 
-  void start(Ctx& ctx) const override { ctx.state(state_) = ArmState{}; }
+  void start(Ctx& ctx) const override {
+    ctx.state(state_) = ArmState{0, 0, 0, faces_, 0, first_};
+    ctx.state(riding_) = first_;
+  }
 
   // A ride's value is the speed with which the shaft falls onto its place, in rad/s.
   void on_event(const Event& event, Ctx& ctx) const override {
+    ArmState& s = ctx.state(state_);
     if (event.kind == kRideMakes) {
-      ArmState& s = ctx.state(state_);
       ++s.closings;
-      s.ohm = film_.ohm(ctx.draw(kFilmStream, s.draws++));
+      s.closed = 1;
+      s.ohm = s.faces.film.ohm(ctx.draw(kFilmStream, s.draws++));
       ctx.set_contact(contact_, true, s.ohm, event.value * radius_m_);
     } else if (event.kind == kRideBreaks) {
+      s.closed = 0;
       ctx.set_contact(contact_, false, 0, 0);
+    } else if (event.kind >= kCommandBase) {
+      tend(event, ctx, s);
     }
+    // While it is closed, the shaft counts on what it weighs and where it opens.
+    if (s.closed == 0) ctx.state(riding_) = s.set;
   }
 
   double read(std::size_t reading, const Reader& r) const override {
@@ -87,6 +101,18 @@ class ContactArm final : public Part {
   }
 
  private:
+  void tend(const Event& event, Ctx& ctx, ArmState& s) const {
+    const auto command = static_cast<std::uint16_t>(event.kind - kCommandBase);
+    if (command == kSetDwell) {
+      s.set.break_at = (s.set.make_at + std::llround(event.value)) % kTurn;
+      return;
+    }
+    tend_contact(command, event.value, contact_, s.faces, ctx);
+    s.set.drag_nm = drag_nm(s.faces.force_n);
+  }
+
+  double drag_nm(double force_n) const { return force_n * radius_m_ * friction_; }
+
   std::string sentence(std::int64_t closings, double ohm, double spark_j) const {
     const std::string closed = name_ + ": " + happened("closed", closings);
     if (closings == 0) return closed + ".";
@@ -99,8 +125,11 @@ class ContactArm final : public Part {
   circuit::Node anvil_;
   double radius_m_;
   double erosion_m3_per_j_;
-  ContactFilm film_;
+  double friction_;
+  ContactFaces faces_;
+  Riding first_;
   StateSlot<ArmState> state_;
+  StateSlot<Riding> riding_;
   int contact_ = -1;
 };
 
@@ -118,6 +147,9 @@ class ContactArmType final : public PartType {
     d.takes<Shaft>("mounted_on", "arbor that works it");
     d.terminal("blade", "moving side");
     d.terminal("anvil", "fixed side");
+    declare_contact_care(d, 0.01, 0.5);
+    ParamDecl dwell = in_steps_of(1, quantity_field("dwell", "beat", 2, 30, "beats closed"));
+    d.command("set_dwell", "sets how long it stays closed", std::move(dwell));
     d.reading("closed", "", "1 while it conducts");
     d.reading("resistance", "ohm", "resistance of the closed contact");
     d.reading("volts", "V", "voltage from blade to anvil");

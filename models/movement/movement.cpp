@@ -11,8 +11,10 @@ namespace {
 
 constexpr std::int64_t kTurn = 60;  // beats in a turn of the escape arbor (ESC-08)
 constexpr double kDegree = kPi / 180;
-constexpr double kLeastArc = 0.1 * kDegree;      // less cannot be drawn by hand
-constexpr double kLargestArc = 10 * kDegree;     // more than any case has room for
+constexpr double kLeastArc = 0.1 * kDegree;   // less cannot be drawn by hand
+constexpr double kLargestArc = 10 * kDegree;  // more than any case has room for
+constexpr double kMostCrutch = 2 * kDegree;   // either way, to the end of its adjustment
+constexpr SimTime kDial = 12 * kHour;
 constexpr double kMostTurns = 30;                // of the rating nut, to the end of its thread
 constexpr SimTime kSurelyDropped = 600'000'000;  // behind the dead point: over a quarter period
 
@@ -21,7 +23,7 @@ std::int64_t steps_between(std::int64_t from, std::int64_t to) {
   return to >= from ? to - from : to - from + kTurn;
 }
 
-bool rides_at(const Rider& rider, std::int64_t place) {
+bool rides_at(const Riding& rider, std::int64_t place) {
   return steps_between(rider.make_at, place) < steps_between(rider.make_at, rider.break_at);
 }
 
@@ -70,12 +72,13 @@ void Movement::start(Ctx& ctx) const {
   MovementState& s = ctx.state(state_);
   s = MovementState{};
   s.nut_turns = nut_turns_;
-  s.beat = beat_of(values_, s.nut_turns);
+  s.crutch_rad = values_.crutch_offset_rad;
+  s.beat = beat_now(s);
   s.first_place = ctx.reader().week_offset() / kSecond % kTurn;
   ctx.state(shaft_) = {s.first_place, kTurn, s.first_place};
   ctx.state(drive_).parts_per_step = Drive::kPartsPerTurn / kTurn / train_ratio_;
   for (const Rider& rider : *riders_) {
-    if (rides_at(rider, s.first_place)) ctx.send(rider.part, kRideMakes, Phase::kContact);
+    if (rides_at(rider.at_start, s.first_place)) ctx.send(rider.part, kRideMakes, Phase::kContact);
   }
 }
 
@@ -102,12 +105,44 @@ void Movement::command(const Event& event, Ctx& ctx, MovementState& s) const {
       break;
     case kCommandBase + kTurnNut:
       s.nut_turns = std::clamp(s.nut_turns + event.value, -kMostTurns, kMostTurns);
-      s.beat = beat_of(values_, s.nut_turns);
+      s.beat = beat_now(s);
+      break;
+    case kCommandBase + kSetHands:
+      set_hands(from_seconds(event.value), ctx.reader(), s);
+      break;
+    case kCommandBase + kSetCrutch:
+      set_crutch(event.value, ctx, s);
       break;
     default:
       break;  // the drive has changed
   }
 }
+
+Beat Movement::beat_now(const MovementState& s) const {
+  PendulumValues v = values_;
+  v.crutch_offset_rad = s.crutch_rad;
+  return beat_of(v, s.nut_turns);
+}
+
+// Off by more than the arc at which a tooth escapes, the pendulum would never free the wheel.
+void Movement::set_crutch(double offset_rad, Ctx& ctx, MovementState& s) const {
+  const bool escapes = std::fabs(offset_rad) < values_.release_rad;
+  const std::array<Condition, 1> conditions = {Condition{
+      "offset, less than the escaping semi-arc, rad", offset_rad, values_.release_rad, escapes}};
+  ctx.because(escapes, conditions);
+  if (!escapes) return;
+  s.crutch_rad = offset_rad;
+  s.beat = beat_now(s);
+}
+
+// The minute hand slips on its arbor, the shorter way round; what the arbor drives stays in step.
+void Movement::set_hands(SimTime dial, const Reader& r, MovementState& s) {
+  const SimTime minute = (r.week_offset() + shown(s)) / kMinute * kMinute;
+  const SimTime ahead = (dial - minute % kDial + kDial + kDial / 2) % kDial - kDial / 2;
+  s.hands_ns += ahead;
+}
+
+SimTime Movement::shown(const MovementState& s) { return s.now.beats * kSecond + s.hands_ns; }
 
 // The bob is let go at its farthest, a quarter of a period before it passes the dead point.
 void Movement::let_go(double semi_arc, Ctx& ctx, MovementState& s) const {
@@ -121,7 +156,7 @@ void Movement::let_go(double semi_arc, Ctx& ctx, MovementState& s) const {
   s.now.dead_parts = 0;
   s.now.dead_ns = ctx.now() + from_seconds(half_period_ns(s.beat, Torques{}, s.now) * 0.5e-9);
   s.going = Going::kBeats;
-  s.still_since = kNever;
+  goes_again(ctx.reader(), s);
   s.first_dead_ns = s.now.dead_ns;
   s.first_beats = s.now.beats;
 }
@@ -139,7 +174,7 @@ void Movement::arrive(const Event& event, Ctx& ctx, MovementState& s) const {
 
 void Movement::stand_still(const Event& event, Ctx& ctx, MovementState& s) const {
   const bool too_small = event.kind == kSwingTooSmall;
-  const Torques t = torques(s, ctx.state(drive_));
+  const Torques t = torques(s, ctx.states());
   const std::array<Condition, 1> conditions = {
       too_small ? Condition{"energy of the swing, J", s.now.energy_j,
                             std::max(s.beat.least_j[0], s.beat.least_j[1]), false}
@@ -154,10 +189,11 @@ void Movement::stand_still(const Event& event, Ctx& ctx, MovementState& s) const
 void Movement::tell_riders(Ctx& ctx, const MovementState& s) const {
   const std::int64_t here = place(s, s.now.beats);
   for (const Rider& rider : *riders_) {
-    if (rider.break_at == here) {
+    const Riding riding = ctx.state(rider.now);
+    if (riding.break_at == here) {
       ctx.send(rider.part, kRideBreaks, Phase::kContact, fall_rad_per_s_);
     }
-    if (rider.make_at == here) {
+    if (riding.make_at == here) {
       ctx.send(rider.part, kRideMakes, Phase::kContact, fall_rad_per_s_);
     }
   }
@@ -166,7 +202,7 @@ void Movement::tell_riders(Ctx& ctx, const MovementState& s) const {
 // Beats that dropped before the present are made good.
 void Movement::catch_up(SimTime now, States all) const {
   MovementState& s = all.of(state_);
-  if (s.now.dead_ns < now) advance(s, torques(s, all.of(drive_)), now, s.now);
+  if (s.now.dead_ns < now) advance(s, torques(s, all), now, s.now);
   publish(all, s);
 }
 
@@ -186,7 +222,7 @@ void Movement::publish(States all, MovementState& s) const {
 Step Movement::next_step(SimTime after, const Reader& r) const {
   const MovementState& s = r.state(state_);
   if (s.going != Going::kBeats) return {};
-  const Torques t = torques(s, r.state(drive_));
+  const Torques t = torques(s, r);
   Swing swing = s.now;
   advance(s, t, after + 1, swing);
   if (next_of(s.beat, t, swing) != Did::kBeat) return {};
@@ -213,20 +249,25 @@ void Movement::advance(const MovementState& s, const Torques& t, SimTime until,
   }
 }
 
+void Movement::goes_again(const Reader& r, MovementState& s) {
+  if (s.still_since != kNever) s.stood.add_before(r, (r.now() - s.still_since) / kMinute);
+  s.still_since = kNever;
+}
+
 void Movement::predict(EventId since, Ctx& ctx, MovementState& s) const {
   ctx.cancel(s.next);
   s.next = {};
   s.since = since;
   s.since_beats = s.now.beats;
   if (s.going != Going::kBeats && s.going != Going::kStands) return;
-  const Torques t = torques(s, ctx.state(drive_));
-  const std::int64_t most = ctx.queue_each_step() ? 1 : beats_to_next_place(s);
+  const Torques t = torques(s, ctx.states());
+  const std::int64_t most = ctx.queue_each_step() ? 1 : beats_to_next_place(s, ctx.states());
   s.ahead = s.now;
   run_beats(s.beat, t, most - 1, s.ahead);
   Did next = next_of(s.beat, t, s.ahead);
   if (s.going == Going::kStands && next == Did::kBeat) {
     s.going = Going::kBeats;
-    s.still_since = kNever;
+    goes_again(ctx.reader(), s);
     ctx.journal(kWheelResumes, s.now.beats);
   }
   // A standing wheel has only one thing left to happen: that the swing becomes too small.
@@ -249,23 +290,38 @@ std::int64_t Movement::place(const MovementState& s, std::int64_t beats) const {
   return (s.first_place + beats) % kTurn;
 }
 
-std::int64_t Movement::beats_to_next_place(const MovementState& s) const {
+std::int64_t Movement::beats_to_next_place(const MovementState& s, States all) const {
   const std::int64_t here = place(s, s.now.beats);
   std::int64_t beats = kTurn;
   for (const Rider& rider : *riders_) {
-    beats = std::min({beats, beats_until(here, rider.make_at), beats_until(here, rider.break_at)});
+    const Riding& riding = all.of(rider.now);
+    beats =
+        std::min({beats, beats_until(here, riding.make_at), beats_until(here, riding.break_at)});
   }
   return beats;
 }
 
-Torques Movement::torques(const MovementState& s, const Drive& drive) const {
+template <class Look>
+Torques Movement::torques_from(const MovementState& s, const Look& look) const {
+  const Drive& drive = look(drive_);
   Torques t;
   t.per_step_nm = drive.torque_per_part_nm * drive.parts_per_step * torque_share_;
   const std::int64_t here = place(s, s.now.beats);
   for (const Rider& rider : *riders_) {
-    if (rides_at(rider, here)) t.drag_nm += rider.drag_nm;
+    const Riding& riding = look(rider.now);
+    if (rides_at(riding, here)) t.drag_nm += riding.drag_nm;
   }
   return t;
+}
+
+Torques Movement::torques(const MovementState& s, States all) const {
+  return torques_from(
+      s, [&](const auto& slot) -> const auto& { return all.of(slot); });
+}
+
+Torques Movement::torques(const MovementState& s, const Reader& r) const {
+  return torques_from(
+      s, [&](const auto& slot) -> const auto& { return r.state(slot); });
 }
 
 namespace {
@@ -286,6 +342,12 @@ class MovementType final : public PartType {
     d.command("turn_nut", "turns the rating nut; upward makes the clock gain",
               quantity_field("turns", "turn", -2 * kMostTurns, 2 * kMostTurns,
                              "upward positive, to the end of the thread at most"));
+    d.command("set_hands",
+              "sets the hands to a time of the twelve-hour dial; what they drive stays",
+              in_steps_of(60, quantity_field("time", "s", 0, to_seconds(kDial),
+                                             "from twelve o'clock, whole minutes")));
+    d.command("set_crutch", "sets the crutch, to put the clock in beat",
+              quantity_field("offset", "rad", -kMostCrutch, kMostCrutch, "from its middle"));
     declare_readings(d);
     d.step(kBeatDrops, "beat", "a tooth drops and the wheel steps");
     d.event(kWheelStands, "stands", "the drive does not overcome the drag on the escape arbor");

@@ -4,12 +4,13 @@
 #include <vector>
 
 #include "models/movement/escapement.hpp"
+#include "sim/part/missed.hpp"
 #include "sim/part/part.hpp"
 
 namespace sixty::models {
 
 enum MovementEvent : std::uint16_t { kBeatDrops = 1, kWheelStands, kSwingTooSmall, kWheelResumes };
-enum MovementCommand : std::uint16_t { kStart, kStop, kTurnNut };
+enum MovementCommand : std::uint16_t { kStart, kStop, kTurnNut, kSetHands, kSetCrutch };
 enum MovementReading : std::size_t {
   kArc,
   kRate,
@@ -35,12 +36,15 @@ struct MovementState {
   Swing now, ahead;
   Going going = Going::kAtRest;
   double nut_turns = 0;
+  double crutch_rad = 0;  ///< off centre
+  SimTime hands_ns = 0;   ///< how far the hands were set forward
   EventHandle next;
   EventId since = kSceneStart;   ///< event at which `ahead` was foreseen
   std::int64_t since_beats = 0;  ///< and the beats until then
   SimTime still_since = 0;       ///< when the hands stopped; kNever while they go
   SimTime first_dead_ns = 0;     ///< when the clock was last started
   std::int64_t first_beats = 0;
+  MissedMinutes stood;
   std::int64_t first_place = 0;  ///< of the seconds hand at the scene's start
 };
 
@@ -67,8 +71,16 @@ class Movement final : public Part {
   void publish(States all, MovementState& s) const;
   void predict(EventId since, Ctx& ctx, MovementState& s) const;
   std::int64_t place(const MovementState& s, std::int64_t beats) const;
-  std::int64_t beats_to_next_place(const MovementState& s) const;
-  Torques torques(const MovementState& s, const Drive& drive) const;
+  std::int64_t beats_to_next_place(const MovementState& s, States all) const;
+  template <class Look>
+  Torques torques_from(const MovementState& s, const Look& look) const;
+  Torques torques(const MovementState& s, States all) const;
+  Torques torques(const MovementState& s, const Reader& r) const;
+  Beat beat_now(const MovementState& s) const;
+  void set_crutch(double offset_rad, Ctx& ctx, MovementState& s) const;
+  static void goes_again(const Reader& r, MovementState& s);
+  static void set_hands(SimTime dial, const Reader& r, MovementState& s);
+  static SimTime shown(const MovementState& s);
   void advance(const MovementState& s, const Torques& t, SimTime until, Swing& swing) const;
 
   double energy_now(const MovementState& s, SimTime now) const;

@@ -43,9 +43,9 @@ double Movement::interval_s(const MovementState& s, double energy_j, std::size_t
 
 double Movement::shown_error_s(const MovementState& s, SimTime now) const {
   if (s.going == Going::kBeats) {
-    return to_seconds((s.now.beats + 1) * kBeatShown - next_drop(s.beat, s.now));
+    return to_seconds(shown(s) + kBeatShown - next_drop(s.beat, s.now));
   }
-  return to_seconds(s.now.beats * kBeatShown - now);
+  return to_seconds(shown(s) - now);
 }
 
 double Movement::measured_rate(const MovementState& s, SimTime now) const {
@@ -62,7 +62,7 @@ double Movement::rate_now(const MovementState& s, const Torques& t) const {
 
 double Movement::read(std::size_t reading, const Reader& r) const {
   const MovementState& s = r.state(state_);
-  const Torques t = torques(s, r.state(drive_));
+  const Torques t = torques(s, r);
   const double energy = energy_now(s, r.now());
   switch (reading) {
     case kArc:
@@ -98,8 +98,11 @@ void Movement::report(Report& report, const Reader& r) const {
   } else {
     row.text("stopped_at", r.clock_text(s.still_since, 0));
   }
-  row.text("shows", r.clock_text(s.now.beats * kBeatShown, 0));
+  row.text("shows", r.clock_text(shown(s), 0));
   row.put("error_s", shown_error_s(s, r.now()), "s");
+  MovementState until_now = s;
+  goes_again(r, until_now);
+  report.missed(name_ + ": the hands stood", until_now.stood.text(r));
   if (report.one_of("master", "masters", name_, row)) report.object("").count("beats", s.now.beats);
   say(report, r);
 }
@@ -108,17 +111,17 @@ void Movement::say(Report& report, const Reader& r) const {
   const MovementState& s = r.state(state_);
   const double energy = energy_now(s, r.now());
   const double error = shown_error_s(s, r.now());
-  const std::string shows = r.clock_text(s.now.beats * kBeatShown, 0);
+  const std::string shows = r.clock_text(shown(s), 0);
   if (s.going == Going::kBeats) {
     const std::string since =
         s.first_beats == 0 ? "over the run" : "since " + r.clock_text(s.first_dead_ns, 0);
-    report.say("Time kept",
+    report.say(kTimeKeptHeading,
                fmt::format("{}: shows {}, {}; {} {}.", name_, shows, fast_or_slow(error),
                            gaining_or_losing(measured_rate(s, r.now())), since));
     if (std::fabs(error) >= kWrongSeconds) {
       report.warn(fmt::format("{}: shows {}, {}.", name_, shows, fast_or_slow(error)));
     }
-    report.say("Time kept",
+    report.say(kTimeKeptHeading,
                fmt::format("{}: semi-arc {:.2f} deg, tick {:.1f} ms, tock {:.1f} ms.", name_,
                            semi_arc_rad(s.beat, energy) / kDegree, interval_s(s, energy, 0) * 1e3,
                            interval_s(s, energy, 1) * 1e3));
@@ -130,7 +133,7 @@ void Movement::say(Report& report, const Reader& r) const {
   const std::string sentence =
       fmt::format("{}: hands stand at {} since {}: {}; semi-arc {:.2f} deg.", name_, shows,
                   r.clock_text(s.still_since, 0), why, semi_arc_rad(s.beat, energy) / kDegree);
-  report.say("Time kept", sentence);
+  report.say(kTimeKeptHeading, sentence);
   report.warn(sentence);
 }
 

@@ -6,12 +6,14 @@
 #include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/contact_params.hpp"
+#include "sim/part/margin.hpp"
 
 namespace sixty::models {
 namespace {
 
 using circuit::What;
 
+// Commands: kContactCare of the contact, then kArmatureCare of the armature.
 enum Output : std::size_t { kPulled };
 enum Reading : std::size_t {
   kClosed = kCoilReadings,
@@ -29,6 +31,8 @@ struct RelayState {
   std::int64_t pulls = 0;
   DrivesInVain held;
   std::uint64_t draws = 0;
+  ContactFaces faces;
+  LeastMargin margin;
 };
 
 class Relay final : public Part {
@@ -37,12 +41,13 @@ class Relay final : public Part {
       : name_(b.name()),
         contact_a_(b.node("contact_a")),
         contact_b_(b.node("contact_b")),
-        film_(contact_film(b)),
+        serves_(b.value("serves").text),
+        faces_(contact_faces(b)),
         state_(b.state<RelayState>()) {
     circuit::Contact contact;
     contact.a = contact_a_;
     contact.b = contact_b_;
-    contact.closed_ohm = film_.ohm(0.5);
+    contact.closed_ohm = faces_.film.ohm(0.5);
     contact.kind = contact_kind(b);
     contact_ = b.add(contact);
     circuit::Coil coil = coil_of(b, b.node("coil_a"), b.node("coil_b"));
@@ -53,12 +58,25 @@ class Relay final : public Part {
     }
     coil.marks.push_back({makes_at, -1, contact_, true, 0});
     coil.marks.push_back({makes_at, 1, contact_, false, 0});
-    coil_ = add_coil(b, std::move(coil));
-    pull_in_v_ = coil_.pull_in_v();
-    drop_out_v_ = coil_.drop_out_v();
+    coil_ = add_coil(b, std::move(coil)).number;
   }
 
-  void start(Ctx& ctx) const override { draw_next(ctx); }
+  void start(Ctx& ctx) const override {
+    ctx.state(state_).faces = faces_;
+    draw_next(ctx);
+  }
+
+  void on_event(const Event& event, Ctx& ctx) const override {
+    if (event.kind < kCommandBase) return;
+    RelayState& s = ctx.state(state_);
+    const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase);
+    if (care < kContactCare) {
+      tend_contact(care, event.value, contact_, s.faces, ctx);
+      draw_next(ctx);
+    } else if (tend_armature(care - kContactCare, event.value, coil_, ctx)) {
+      s.margin.forget_build();
+    }
+  }
 
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
     RelayState& s = ctx.state(state_);
@@ -73,8 +91,10 @@ class Relay final : public Part {
         break;
       case What::kStarts:
         s.held.started(ctx.now());
+        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
         break;
       case What::kHeld:
+        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
         s.held.held(happened, ctx.now());
         explain_held(happened, ctx);
         break;
@@ -92,15 +112,15 @@ class Relay final : public Part {
       case kContactVolts:
         return r.volts_between(contact_a_, contact_b_);
       case kPullIn:
-        return pull_in_v_;
+        return pull_in_v(r.coil(coil_));
       case kDropOut:
-        return drop_out_v_;
+        return drop_out_v(r.coil(coil_));
       case kPulls:
         return static_cast<double>(r.state(state_).pulls);
       case kSparkEnergy:
         return r.spark_j(contact_);
       default:
-        return read_coil(r, coil_.number, reading);
+        return read_coil(r, coil_, reading);
     }
   }
 
@@ -108,25 +128,27 @@ class Relay final : public Part {
     const RelayState& s = r.state(state_);
     report.append("relays").text("id", name_).count("pulls", s.pulls).count("held", s.held.count());
     report.say("Relays", fmt::format("{}: {}; pulls in at {}, drops out at {}.", name_,
-                                     happened("pulled", s.pulls), format_quantity(pull_in_v_, "V"),
-                                     format_quantity(drop_out_v_, "V")));
+                                     happened("pulled", s.pulls),
+                                     format_quantity(pull_in_v(r.coil(coil_)), "V"),
+                                     format_quantity(drop_out_v(r.coil(coil_)), "V")));
+    s.margin.report(report, serves_.empty() ? name_ : serves_, name_, r);
     if (s.held.count() > 0) report.warn(s.held.sentence(name_, "pulling in"));
   }
 
  private:
   void draw_next(Ctx& ctx) const {
-    draw_film(ctx, contact_, film_, kFilmStream, ctx.state(state_).draws);
+    RelayState& s = ctx.state(state_);
+    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
   }
 
   std::string name_;
   circuit::Node contact_a_;
   circuit::Node contact_b_;
-  ContactFilm film_;
+  std::string serves_;
+  ContactFaces faces_;
   StateSlot<RelayState> state_;
   int contact_ = -1;
-  BuiltCoil coil_;
-  double pull_in_v_ = 0;
-  double drop_out_v_ = 0;
+  int coil_ = -1;
 };
 
 class RelayType final : public PartType {
@@ -138,6 +160,9 @@ class RelayType final : public PartType {
     declare_armature(d, true);
     d.quantity("makes_at", "m", 0.0, 0.1, "gap at which the contact makes and breaks");
     declare_contact(d, {});
+    d.text("serves", "", "loop or zone that it serves, for the report's margins; none: itself");
+    declare_contact_care(d, 0.05, 1.0);
+    declare_armature_care(d, {0.5, 4.0}, {1e-3, 4e-3});
     d.terminal("coil_a", "one end of the winding");
     d.terminal("coil_b", "other end of the winding");
     d.terminal("contact_a", "one side of the contact");

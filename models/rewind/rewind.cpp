@@ -9,6 +9,8 @@
 #include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
+#include "sim/part/margin.hpp"
+#include "sim/part/missed.hpp"
 
 namespace sixty::models {
 namespace {
@@ -17,7 +19,7 @@ constexpr double kTeeth = 60;  // of the ratchet on the spring's arbor
 constexpr double kToothRad = 2 * kPi / kTeeth;
 constexpr auto kPartsPerTooth = static_cast<std::int64_t>(Drive::kPartsPerTurn / kTeeth);
 
-enum Command : std::uint16_t { kWind };
+enum Command : std::uint16_t { kWind, kSetSpring };
 enum Output : std::size_t { kTapeRow, kStroke };
 enum Own : std::uint16_t { kToothGained = 1, kHeldClear, kWindNow };
 enum Code : std::uint16_t { kTapeMark = 1, kToothMark, kSecondToothMark };
@@ -40,6 +42,10 @@ struct RewindState {
   std::int64_t held_clear = 0, by_hand = 0;
   std::int64_t under_way = 0;
   std::int64_t rows = 0, teeth = 0;  ///< gathered by the stroke that is under way
+  LeastMargin margin;
+  std::int64_t last_minute = 0;  ///< of the shaft compared with, at the latest stroke
+  std::int64_t last_at = 0;      ///< and of true time
+  MissedMinutes missed_at;
 };
 
 class Rewind final : public Part {
@@ -53,7 +59,10 @@ class Rewind final : public Part {
         compared_with_(b.taken<Shaft>("compared_with")) {}
 
   void start(Ctx& ctx) const override {
-    ctx.state(state_) = RewindState{};
+    RewindState& s = ctx.state(state_);
+    s = RewindState{};
+    s.last_minute = -1;
+    s.last_at = MissedMinutes::minute_of(ctx.reader()) - 1;
     Drive& drive = ctx.state(drive_);
     drive.torque_per_part_nm = values_.stiffness * kToothRad / kPartsPerTooth;
     drive.put_in = std::llround(values_.initial_teeth * kPartsPerTooth);
@@ -66,6 +75,9 @@ class Rewind final : public Part {
       ctx.schedule(ctx.now(), kWindNow, Phase::kObserve);
     } else if (event.kind == kWindNow) {
       wind(ctx);
+    } else if (event.kind == kCommandBase + kSetSpring) {
+      ctx.change_coil(built_.number).armature.preload_n = event.value;
+      ctx.state(state_).margin.forget_build();
     }
   }
 
@@ -74,6 +86,7 @@ class Rewind final : public Part {
     switch (happening.what) {
       case circuit::What::kStarts:
         s.held.started(ctx.now());
+        drove(happening, ctx, s);
         begin_stroke(ctx, s);
         break;
       case circuit::What::kPasses:
@@ -84,6 +97,7 @@ class Rewind final : public Part {
         break;
       case circuit::What::kHeld:
         s.held.held(happening, ctx.now());
+        drove(happening, ctx, s);
         explain_held(happening, ctx);
         break;
       default:
@@ -113,6 +127,10 @@ class Rewind final : public Part {
     report.one_of("rewind", "rewinds", name_, row);
     report.say("Rewind", fmt::format("{}: {}, {} missed, {} by hand; {:.1f} teeth wound.", name_,
                                      counted(s.strokes, "stroke"), missed(r), s.by_hand, left));
+    s.margin.report(report, name_, name_, r);
+    MissedMinutes until_now = s.missed_at;
+    until_now.add_after(s.last_at, minute(r) - s.last_minute - 1);
+    report.missed(name_ + ": missed its stroke", until_now.text(r));
     if (missed(r) > 0) {
       report.warn(
           fmt::format("{}: {} missed; {} leaves the spring a tooth lower and the tape a row late.",
@@ -151,9 +169,12 @@ class Rewind final : public Part {
   }
 
   // A plunger that stuck and goes on is still on the same stroke.
-  static void begin_stroke(Ctx& ctx, RewindState& s) {
+  void begin_stroke(Ctx& ctx, RewindState& s) const {
     if (s.under_way != 0) return;
     s.under_way = 1;
+    s.missed_at.add_after(s.last_at, minute(ctx.reader()) - s.last_minute - 1);
+    s.last_at = MissedMinutes::minute_of(ctx.reader());
+    s.last_minute = minute(ctx.reader());
     s.rows = s.teeth = 0;
     ++s.strokes;
     ctx.emit(kStroke, 1);
@@ -176,6 +197,7 @@ class Rewind final : public Part {
     s.under_way = 0;
     if (s.rows == 0 || s.teeth == 0) {
       ++s.failed;
+      s.missed_at.add_now(ctx.reader());
       const std::array<Condition, 2> conditions = {
           Condition{"tape rows gathered", static_cast<double>(s.rows), 1, s.rows != 0},
           Condition{"ratchet teeth gathered", static_cast<double>(s.teeth), 1, s.teeth != 0}};
@@ -202,11 +224,22 @@ class Rewind final : public Part {
     ctx.link_changed(0);
   }
 
+  void drove(const circuit::Located& happening, Ctx& ctx, RewindState& s) const {
+    s.margin.drove(happening, ctx.reader().coil(built_.number), load_n(ctx.state(drive_)),
+                   ctx.now());
+  }
+
   // Plunger's load beyond the place where the pawls meet: the tape's pawl, and the work of a tooth
   // spread over the plunger's travel for it.
-  void set_load(Ctx& ctx) const {
-    const double winding = torque_nm(ctx.state(drive_)) * kToothRad / values_.winding_travel_m;
-    ctx.set_extra_load(built_.number, values_.tape_load_n + winding);
+  void set_load(Ctx& ctx) const { ctx.set_extra_load(built_.number, load_n(ctx.state(drive_))); }
+  double load_n(const Drive& drive) const {
+    return values_.tape_load_n + torque_nm(drive) * kToothRad / values_.winding_travel_m;
+  }
+
+  /// Turns of the shaft that says how many strokes were due; 0 without one.
+  std::int64_t minute(const Reader& r) const {
+    if (!compared_with_.valid() || r.state(compared_with_).steps_per_turn <= 0) return 0;
+    return r.state(compared_with_).position / r.state(compared_with_).steps_per_turn;
   }
 
   static double teeth(const Drive& drive) {
@@ -250,6 +283,8 @@ class RewindType final : public PartType {
     d.offers<Drive>("spring", "the spring");
     d.takes<Shaft>("compared_with", "arbor whose turns say how many strokes were due", true);
     d.command("wind", "works the hand lever once: one tooth, the tape stays");
+    d.command("set_spring", "sets the load on the plunger at rest, its weight included",
+              quantity_field("load", "N", 3.0, 8.0, "at rest"));
     d.output("tape_row", "1 as the tape's pawl has moved its row");
     d.output("stroke", "1 as the plunger starts, 0 as it is back");
     declare_coil_readings(d);

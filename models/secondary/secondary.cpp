@@ -4,6 +4,8 @@
 
 #include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
+#include "sim/part/margin.hpp"
+#include "sim/part/missed.hpp"
 
 namespace sixty::models {
 namespace {
@@ -12,7 +14,7 @@ using circuit::What;
 
 constexpr std::int64_t kDialMinutes = 720;  // twelve hours
 
-enum Command : std::uint16_t { kSet, kStep };
+enum Command : std::uint16_t { kSet, kStep, kCare };
 enum OwnEvent : std::uint16_t { kBegins };
 enum Reading : std::size_t { kShown = kCoilReadings, kError, kSteps, kPullIn };
 
@@ -27,6 +29,9 @@ struct SecondaryState {
   std::int64_t excused = 0;
   std::int64_t ahead = 0;     ///< minutes shown more than due, as of `last`
   std::int64_t gathered = 0;  ///< the pawl has gone over a tooth and not yet moved the wheel
+  LeastMargin margin;
+  MissedMinutes missed_at;
+  std::int64_t last_at = 0;  ///< minute of true time to which `last` belongs
 };
 
 std::int64_t around(std::int64_t value, std::int64_t whole) {
@@ -48,8 +53,7 @@ class Secondary final : public Part {
         due_at_(static_cast<std::int64_t>(b.number("due_at"))),
         state_(b.state<SecondaryState>()),
         shaft_(b.taken<Shaft>("compared_with")),
-        coil_(add_coil(b, coil_of(b, b.node("a"), b.node("b")))),
-        pull_in_v_(coil_.pull_in_v()) {}
+        coil_(add_coil(b, coil_of(b, b.node("a"), b.node("b"))).number) {}
 
   void start(Ctx& ctx) const override { ctx.schedule(ctx.now(), kBegins, Phase::kCommand); }
 
@@ -66,6 +70,7 @@ class Secondary final : public Part {
         set(s, s.shown + 1);
         break;
       default:
+        tend(event, ctx, s);
         break;
     }
   }
@@ -73,6 +78,9 @@ class Secondary final : public Part {
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
     SecondaryState& s = ctx.state(state_);
     switch (happened.what) {
+      case What::kStarts:
+        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
+        break;
       case What::kSeats:
         s.gathered = 1;
         break;
@@ -80,6 +88,7 @@ class Secondary final : public Part {
         if (s.gathered != 0) step(s, ctx);
         break;
       case What::kHeld:
+        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
         explain_held(happened, ctx);
         break;
       default:
@@ -97,19 +106,20 @@ class Secondary final : public Part {
       case kSteps:
         return static_cast<double>(s.steps);
       case kPullIn:
-        return pull_in_v_;
+        return pull_in_v(r.coil(coil_));
       default:
-        return read_coil(r, coil_.number, reading);
+        return read_coil(r, coil_, reading);
     }
   }
 
   void report(Report& report, const Reader& r) const override {
     const SecondaryState& s = r.state(state_);
+    s.margin.report(report, loop_.empty() ? name_ : "loop " + loop_, name_, r);
     Row& row = report.append("secondaries").text("id", name_).text("loop", loop_);
     row.count("steps", s.steps);
     if (!shaft_.valid()) {
       row.nothing("missed").nothing("extra").nothing("error_min");
-      report.say("Secondary clocks", fmt::format("{}: {}.", label(), counted(s.steps, "step")));
+      report.say(kTimeKeptHeading, fmt::format("{}: {}.", label(), counted(s.steps, "step")));
       return;
     }
     const std::int64_t missed = s.missed + waiting(r);
@@ -118,7 +128,10 @@ class Secondary final : public Part {
     const std::string sentence =
         fmt::format("{}: {}; {}, {} missed, {} too many.", label(), verdict(error),
                     counted(s.steps, "step"), missed, s.extra);
-    report.say("Secondary clocks", sentence);
+    report.say(kTimeKeptHeading, sentence);
+    MissedMinutes until_now = s.missed_at;
+    until_now.add_after(s.last_at, waiting(r));
+    report.missed(label() + ": missed its minute", until_now.text(r));
     if (error != 0 || missed > 0 || s.extra > 0) report.warn(sentence);
   }
 
@@ -132,12 +145,19 @@ class Secondary final : public Part {
     return shaft.position % turn > due_at_ ? minute : minute - 1;
   }
 
+  void tend(const Event& event, Ctx& ctx, SecondaryState& s) const {
+    if (event.kind < kCommandBase + kCare) return;
+    const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase - kCare);
+    if (tend_armature(care, event.value, coil_, ctx)) s.margin.forget_build();
+  }
+
   void begin(SecondaryState& s, const Reader& r) const {
     const std::int64_t now_min = (r.week_offset() + r.now()) / kMinute;
     s.shown = around(now_min + wrong_min_, kDialMinutes);
     s.ahead = wrong_min_;
     s.last = -1;
     s.excused = shaft_.valid() && r.state(shaft_).began_at > 0 ? 0 : -1;
+    s.last_at = MissedMinutes::minute_of(r) - 1;
   }
 
   static void set(SecondaryState& s, std::int64_t minutes) {
@@ -163,8 +183,10 @@ class Secondary final : public Part {
     const std::int64_t without = minute - accounted_for(s) - 1;
     if (without > 0) {
       s.missed += without;
+      s.missed_at.add_after(s.last_at, without);
       s.ahead -= without;
     }
+    s.last_at = MissedMinutes::minute_of(ctx.reader());
     s.last = minute;
   }
 
@@ -193,8 +215,7 @@ class Secondary final : public Part {
   std::int64_t due_at_;
   StateSlot<SecondaryState> state_;
   StateSlot<Shaft> shaft_;
-  BuiltCoil coil_;
-  double pull_in_v_;
+  int coil_;
 };
 
 class SecondaryType final : public PartType {
@@ -219,6 +240,7 @@ class SecondaryType final : public PartType {
               in_steps_of(60, quantity_field("time", "s", 0, kDialMinutes * 60,
                                              "from twelve o'clock, whole minutes")));
     d.command("step", "moves the hand on by one minute by hand");
+    declare_armature_care(d, {0.05, 0.8}, {1e-3, 4e-3});
     declare_coil_readings(d);
     d.reading("shown_min", "1", "minutes that the dial shows, from twelve o'clock");
     d.reading("error_min", "1", "minutes shown minus minutes due, 0 when compared with nothing");

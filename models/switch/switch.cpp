@@ -5,7 +5,8 @@
 namespace sixty::models {
 namespace {
 
-enum Command : std::uint16_t { kOpen, kClose };
+enum Command : std::uint16_t { kOpen, kClose, kPress, kRelease, kHold, kClean };
+enum Own : std::uint16_t { kLetGo = 1 };
 enum Reading : std::size_t { kClosed, kCurrent, kVolts, kSparkEnergy };
 
 constexpr std::uint32_t kFilmStream = 0;
@@ -13,6 +14,8 @@ constexpr std::uint32_t kFilmStream = 0;
 struct SwitchState {
   std::int64_t closed = 0;
   std::uint64_t draws = 0;
+  EventHandle let_go;  ///< when a hold will be over
+  ContactFilm film;
 };
 
 class Switch final : public Part {
@@ -23,8 +26,8 @@ class Switch final : public Part {
         ohm_(b.number("contact_resistance")),
         speed_(b.number("closing_speed")),
         starts_closed_(b.number("starts") != 0),
-        has_film_(b.number("film") > 0),
-        film_(ohm_, b.number("film"), b.number("film_spread")),
+        film_ohm_(b.number("film")),
+        film_spread_(b.number("film_spread")),
         state_(b.state<SwitchState>()) {
     circuit::Contact c;
     c.a = a_;
@@ -35,20 +38,31 @@ class Switch final : public Part {
     contact_ = b.add(c);
   }
 
-  void start(Ctx& ctx) const override { ctx.state(state_).closed = starts_closed_ ? 1 : 0; }
+  void start(Ctx& ctx) const override {
+    SwitchState& s = ctx.state(state_);
+    s.closed = starts_closed_ ? 1 : 0;
+    s.film = ContactFilm(ohm_, film_ohm_, film_spread_);
+  }
 
   void on_event(const Event& event, Ctx& ctx) const override {
-    const bool close = event.kind == kCommandBase + kClose;
-    if (!close && event.kind != kCommandBase + kOpen) return;
     SwitchState& s = ctx.state(state_);
-    if ((s.closed != 0) == close) {
-      refuse(ctx, close);
-      return;
+    switch (event.kind) {
+      case kCommandBase + kClean:
+        s.film = cleaned(ohm_, film_ohm_, film_spread_);
+        break;
+      case kCommandBase + kOpen:
+      case kCommandBase + kRelease:
+      case kLetGo:
+        work(false, ctx, s);
+        break;
+      case kCommandBase + kHold:
+        work(true, ctx, s);
+        s.let_go = ctx.schedule(ctx.now() + from_seconds(event.value), kLetGo, Phase::kCommand);
+        break;
+      default:
+        work(true, ctx, s);
+        break;
     }
-    s.closed = close ? 1 : 0;
-    const bool draws = close && has_film_;
-    const double ohm = draws ? film_.ohm(ctx.draw(kFilmStream, s.draws++)) : ohm_;
-    ctx.set_contact(contact_, close, ohm, speed_);
   }
 
   double read(std::size_t reading, const Reader& r) const override {
@@ -65,6 +79,20 @@ class Switch final : public Part {
   }
 
  private:
+  // The hand is now at this; whatever it was to do later it does no more.
+  void work(bool close, Ctx& ctx, SwitchState& s) const {
+    ctx.cancel(s.let_go);
+    s.let_go = {};
+    if ((s.closed != 0) == close) {
+      refuse(ctx, close);
+      return;
+    }
+    s.closed = close ? 1 : 0;
+    const bool draws = close && film_ohm_ > 0;
+    const double ohm = draws ? s.film.ohm(ctx.draw(kFilmStream, s.draws++)) : ohm_;
+    ctx.set_contact(contact_, close, ohm, speed_);
+  }
+
   static void refuse(Ctx& ctx, bool close) {
     if (!ctx.full_trace()) return;
     const double wanted = close ? 1 : 0;
@@ -78,8 +106,8 @@ class Switch final : public Part {
   double ohm_;
   double speed_;
   bool starts_closed_;
-  bool has_film_;
-  ContactFilm film_;
+  double film_ohm_;
+  double film_spread_;
   StateSlot<SwitchState> state_;
   int contact_ = -1;
 };
@@ -98,12 +126,18 @@ class SwitchType final : public PartType {
     d.terminal("a", "one side");
     d.terminal("b", "other side");
     d.command("open", "opens it");
-    d.command("close", "closes it, or presses the key and holds it");
+    d.command("close", "closes it");
+    d.command("press", "presses the key, until it is released");
+    d.command("release", "lets the key go");
+    d.command("hold", "presses the key for so long and lets it go",
+              quantity_field("for", "s", 0.001, 86400, "how long"));
+    d.command("clean", "cleans the contact: its film is that of a clean one again");
     d.reading("closed", "", "1 while it conducts");
     d.reading("current", "A", "current from a to b, also that of its spark");
     d.reading("volts", "V", "voltage from a to b");
     d.reading("spark_energy", "J", "energy of its sparks since the start");
     declare_contact_events(d);
+    d.event(kLetGo, "let_go", "the hand that held the key lets it go");
   }
   std::unique_ptr<const Part> make(Builder& b) const override {
     return std::make_unique<Switch>(b);

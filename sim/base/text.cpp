@@ -122,6 +122,13 @@ std::string printable(std::string_view text, std::size_t max_bytes) {
   return out;
 }
 
+std::string grouped(std::int64_t number) {
+  std::string text = std::to_string(number);
+  const std::size_t head = number < 0 ? 1 : 0;
+  for (std::size_t at = text.size(); at > head + 3;) text.insert(at -= 3, ",");
+  return text;
+}
+
 std::string counted(std::int64_t number, std::string_view noun) {
   return std::to_string(number) + " " + std::string(noun) + (number == 1 ? "" : "s");
 }

@@ -27,6 +27,9 @@ std::size_t find_invalid_utf8(std::string_view text);
 /// \t or \x1b, and what is longer than `max_bytes` cut, with "..." for the rest.
 std::string printable(std::string_view text, std::size_t max_bytes = 120);
 
+/// "604,812".
+std::string grouped(std::int64_t number);
+
 /// "1 ring", "12 rings", "0 rings": things counted, for a sentence. Range: nouns that take an s.
 std::string counted(std::int64_t number, std::string_view noun);
 

@@ -142,7 +142,8 @@ class Integrator {
   bool at_zero_ = false;  ///< the last step ended where the alternating voltage went through zero
   std::shared_ptr<const Orbit> orbit_;  ///< that it has settled in, or tries to find
   bool finds_orbit_ = false;
-  State zero_;           ///< at the zero before, while it finds an orbit
+  bool zero_known_ = false;
+  State zero_;           ///< at the zero of the mains before
   bool cycled_ = false;  ///< a contact worked by an armature has broken and made again
   bool smooth_ = false;  ///< the last step ended with nothing happening
   State now_;

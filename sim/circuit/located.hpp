@@ -22,7 +22,10 @@ enum class What : std::uint8_t {
   kHeld,       ///< coil was driven, and its armature never left the open stop
 };
 
-/// One such happening. `needed` goes with kHeld: the volts that would have pulled in.
+/// One such happening. `needed` goes with kHeld: the volts that would have pulled in. `arrives`
+/// goes with kStarts: what is left at the coil once all currents are steady and the armature is
+/// seated, so that it can be compared with a meter and with Ohm's law; where nothing comes to rest
+/// (something strikes on and on), the volts at the instant of the start.
 struct Located {
   double t_s = 0;         ///< since the stretch began
   SimTime offset_ns = 0;  ///< the same, nearest nanosecond
@@ -32,6 +35,7 @@ struct Located {
   Owner owner = -1;
   std::int32_t cause = 0;  ///< see below
   double current_a = 0, volts = 0, gap_m = 0, speed_m_per_s = 0, needed_v = 0;
+  double arrives_v = 0;
 };
 
 /// Values of Located::cause: an index into the stretch's own list, or one of these.

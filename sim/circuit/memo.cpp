@@ -81,6 +81,21 @@ bool has_rectified(const Network& network) {
                      [](const Source& s) { return s.rectified; });
 }
 
+/// What each armature that starts gets in the end.
+void tell_what_arrives(const Network& network, const State& end, bool settled,
+                       std::vector<Located>& events) {
+  for (Located& e : events) {
+    if (e.what != What::kStarts) continue;
+    const auto j = static_cast<std::size_t>(e.element);
+    const Coil& c = network.coils[j];
+    const CoilState& s = end.coils[j];
+    e.arrives_v = std::fabs(e.volts);
+    if (!settled || s.rest != Rest::kSeated) continue;
+    const double steady_a = coil_current_a(c.magnet, s.linkage_wb, s.gap_m, s.held_a);
+    e.arrives_v = std::fabs(steady_a) * c.resistance_ohm;
+  }
+}
+
 std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
                                  const Inputs& inputs, const std::shared_ptr<const State>& start,
                                  const std::shared_ptr<Responses>& responses) {
@@ -107,6 +122,7 @@ std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
     s->steady_heat.push_back(flow.fuse_heat[k] * network->fuses[k].time_constant_s);
   }
   s->end = std::make_shared<const State>(run.state_on_grid());
+  tell_what_arrives(*network, *s->end, s->settled, s->events);
   return s;
 }
 

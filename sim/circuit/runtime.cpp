@@ -84,6 +84,23 @@ State first_state(const Network& network) {
   return s;
 }
 
+/// The state with every armature that lies open at its open stop, which may have been moved.
+std::shared_ptr<const State> at_their_stops(const Network& network,
+                                            const std::shared_ptr<const State>& state) {
+  std::shared_ptr<State> moved;
+  for (std::size_t j = 0; j < network.coils.size(); ++j) {
+    const Armature& a = network.coils[j].armature;
+    const CoilState& s = state->coils[j];
+    const bool stands_off = s.rest == Rest::kOpen && s.gap_m != a.stroke_m;
+    if (!a.present || (!stands_off && s.gap_m <= a.stroke_m)) continue;
+    if (moved == nullptr) moved = std::make_shared<State>(*state);
+    moved->coils[j].gap_m = a.stroke_m;
+    moved->coils[j].speed_m_per_s = 0;
+    moved->coils[j].rest = Rest::kOpen;
+  }
+  return moved != nullptr ? moved : state;
+}
+
 }  // namespace
 
 NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, Memo& memo) {
@@ -141,8 +158,12 @@ void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   data.fuses.follow(*data.stretch, cut, now - data.began);
   data.cut_cause = cause;
   data.changed = false;
-  if (data.edited != nullptr) data.network = memo.intern(std::move(data.edited));
-  enter(data, cut.state, now, memo);
+  if (data.edited == nullptr) {
+    enter(data, cut.state, now, memo);
+    return;
+  }
+  data.network = memo.intern(std::move(data.edited));
+  enter(data, at_their_stops(*data.network, cut.state), now, memo);
 }
 
 double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& memo) {

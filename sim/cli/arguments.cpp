@@ -76,7 +76,9 @@ void add_others(CLI::App& program, Forms& forms) {
   CLI::App& parts = *program.add_subcommand("parts", "Describe the parts and their data sheets");
   parts.footer(kPartsFooter);
   parts.add_option("PART", forms.parts.part, "One part only, in full")->type_name("");
-  parts.add_flag("--json", forms.parts.json, "Describe as JSON");
+  CLI::Option* json = parts.add_flag("--json", forms.parts.json, "Describe as JSON");
+  parts.add_flag("--commands", forms.parts.commands, "Only what hands can do, as a table")
+      ->excludes(json);
   program.add_subcommand("schema", "Print the JSON Schema of scenes and data sheets")
       ->footer(kSchemaFooter);
 }

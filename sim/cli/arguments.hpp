@@ -42,6 +42,7 @@ struct CheckArguments {
 struct PartsArguments {
   std::string part;  ///< empty: all
   bool json = false;
+  bool commands = false;  ///< only what hands can do
 };
 
 struct SchemaArguments {};

@@ -50,13 +50,6 @@ std::string wrapped(std::string_view text, std::size_t first, std::size_t indent
   return out + line + "\n";
 }
 
-std::string grouped(std::int64_t number) {
-  std::string text = std::to_string(number);
-  const std::size_t head = number < 0 ? 1 : 0;
-  for (std::size_t at = text.size(); at > head + 3;) text.insert(at -= 3, ",");
-  return text;
-}
-
 std::string words_of_key(std::string_view key, bool capital) {
   std::string words(key);
   std::replace(words.begin(), words.end(), '_', ' ');

@@ -25,7 +25,9 @@ int parts_command(const PartsArguments& arguments, const Registry& registry) {
   Diagnostics mistakes;
   const auto parts = wanted_parts(arguments.part, registry, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
-  if (arguments.json) {
+  if (arguments.commands) {
+    print(commands_list(parts));
+  } else if (arguments.json) {
     print(parts_json(parts));
   } else {
     print(arguments.part.empty() ? parts_list(registry) : part_text(*parts.front()));

@@ -139,6 +139,16 @@ std::string parts_list(const Registry& registry) {
   return table.text(0) + "\nsixtybeats parts PART describes one of them in full.\n";
 }
 
+std::string commands_list(const std::vector<const Registry::Entry*>& parts) {
+  TextTable table({{"part"}, {"command"}, {"takes"}, {"what it does"}});
+  for (const Registry::Entry* part : parts) {
+    for (const CommandDecl& d : part->declaration.commands) {
+      table.add({part->name, d.name, d.argument ? bounds_text(*d.argument) : "", d.help});
+    }
+  }
+  return table.text(0);
+}
+
 std::string part_text(const Registry::Entry& part) {
   const Declaration& d = part.declaration;
   std::string text = wrapped(part.name + ": " + d.title, 0, 2) + wrapped(d.help, 2, 2);

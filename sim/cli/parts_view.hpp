@@ -14,6 +14,9 @@ std::string parts_list(const Registry& registry);
 /// sheets.
 std::string part_text(const Registry::Entry& part);
 
+/// What hands can do to part types, one line a command.
+std::string commands_list(const std::vector<const Registry::Entry*>& parts);
+
 /// Part types as one JSON object, ending with a line end.
 std::string parts_json(const std::vector<const Registry::Entry*>& parts);
 

@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 
+#include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/cli/layout.hpp"
 #include "sim/cli/report_text.hpp"

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/cli/layout.hpp"
 #include "sim/cli/record_text.hpp"
@@ -98,10 +99,33 @@ const Report::Section* table_of(const Report& report, const std::string& heading
   return nullptr;
 }
 
+bool is_on_top(const std::string& heading) {
+  return heading == kTimeKeptHeading || heading == kMissedHeading;
+}
+
+// What a page on the wall is looked at for: time kept, what was missed, the weakest points.
+std::string top_text(const Report& report) {
+  std::string text;
+  for (const char* wanted : {kTimeKeptHeading, kMissedHeading}) {
+    for (const auto& [heading, sentences] : report.said()) {
+      if (heading != wanted) continue;
+      text += heading_text(heading);
+      text += sentences.empty() ? "  nothing\n" : sentences_text(sentences);
+    }
+  }
+  for (const Report::Section& section : report.sections()) {
+    if (section.name != kMarginsSection) continue;
+    text += heading_text("Weakest points (volts that arrived, volts that pull in)");
+    text += section_text(section);
+  }
+  return text;
+}
+
 // Each heading with its sentences, and with the table of the same name if there is one.
 std::string said_text(const Report& report) {
   std::string text;
   for (const auto& [heading, sentences] : report.said()) {
+    if (is_on_top(heading)) continue;
     text += heading_text(heading) + sentences_text(sentences);
     if (const Report::Section* section = table_of(report, heading)) {
       text += "\n" + section_text(*section);
@@ -120,6 +144,7 @@ std::string other_tables_text(const Report& report) {
   for (const Report::Section& section : report.sections()) {
     const std::string heading = words_of_key(section.name, true);
     if (!section.list || section.rows.empty() || has_heading(report, heading)) continue;
+    if (section.name == kMarginsSection) continue;
     text += heading_text(heading) + section_text(section);
   }
   return text;
@@ -156,7 +181,7 @@ std::vector<std::string> warnings_of(const Report& report, const RunFacts& facts
 
 std::string report_text(const Report& report, const RunFacts& facts) {
   std::string text = head_text(report, facts);
-  text += said_text(report) + other_tables_text(report);
+  text += top_text(report) + said_text(report) + other_tables_text(report);
   text += warnings_text(warnings_of(report, facts));
   return text + fmt::format("\n{} {} in {:.2f} s of computing\n",
                             grouped(static_cast<std::int64_t>(facts.events)),

@@ -108,14 +108,36 @@ void declare_armature_events(Declaration& d) {
   event(d, What::kHeld, "held", "the coil was driven, and the armature never left its open stop");
 }
 
-double BuiltCoil::pull_in_v(double extra_load_n) const {
+double pull_in_v(const circuit::Coil& coil, double extra_load_n) {
   return circuit::statics(coil.magnet, coil.armature, extra_load_n).pulls_in_a *
          coil.resistance_ohm;
 }
 
-double BuiltCoil::drop_out_v(double extra_load_n) const {
+double drop_out_v(const circuit::Coil& coil, double extra_load_n) {
   return circuit::statics(coil.magnet, coil.armature, extra_load_n).drops_out_a *
          coil.resistance_ohm;
+}
+
+void declare_armature_care(Declaration& d, HandRange spring_n, HandRange gap_m) {
+  d.command("set_spring", "sets the spring's load on the open armature",
+            quantity_field("load", "N", spring_n.least, spring_n.most, "at the open stop"));
+  d.command("set_gap", "sets the open stop",
+            quantity_field("gap", "m", gap_m.least, gap_m.most, "at each pole, armature open"));
+}
+
+bool tend_armature(std::uint16_t care, double value, int coil, Ctx& ctx) {
+  if (care == 0) {
+    ctx.change_coil(coil).armature.preload_n = value;
+    return true;
+  }
+  const circuit::Coil& now = ctx.reader().coil(coil);
+  double least = std::max(now.armature.second_from_m, now.armature.seat_m);
+  for (const circuit::Mark& mark : now.marks) least = std::max(least, mark.gap_m);
+  const std::array<Condition, 1> conditions = {
+      Condition{"gap, beyond all that is worked on the way, m", value, least, value > least}};
+  ctx.because(value > least, conditions);
+  if (value > least) ctx.change_coil(coil).armature.stroke_m = value;
+  return value > least;
 }
 
 circuit::Coil coil_of(Builder& b, circuit::Node a, circuit::Node node_b) {

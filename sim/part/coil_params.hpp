@@ -19,14 +19,26 @@ void declare_armature(Declaration& d, bool required);
 /// starts, seats, leaves, returns, sticks, held.
 void declare_armature_events(Declaration& d);
 
+/// What a hand sets right at an armature: the spring's load at the open stop, and the gap there.
+/// `set_spring` and `set_gap` are declared in this order.
+struct HandRange {
+  double least = 0, most = 0;
+};
+void declare_armature_care(Declaration& d, HandRange spring_n, HandRange gap_m);
+constexpr std::uint16_t kArmatureCare = 2;  ///< commands
+/// Does one of them. `care`: 0 or 1, counted from the first. A gap that would leave no way to one
+/// of the armature's marks is refused. Returns whether it was done.
+bool tend_armature(std::uint16_t care, double value, int coil, Ctx& ctx);
+
+/// Slowly raised and lowered voltage at a coil. Units: V. Range: with armature.
+double pull_in_v(const circuit::Coil& coil, double extra_load_n = 0);
+double drop_out_v(const circuit::Coil& coil, double extra_load_n = 0);
+
 /// A coil as it was built into the network.
 struct BuiltCoil {
   int number = -1;
   circuit::Coil coil;
 
-  /// Slowly raised and lowered voltage at the coil itself. Units: V. Range: with armature.
-  double pull_in_v(double extra_load_n = 0) const;
-  double drop_out_v(double extra_load_n = 0) const;
   bool has_armature() const { return coil.armature.present; }
 };
 

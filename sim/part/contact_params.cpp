@@ -1,5 +1,7 @@
 #include "sim/part/contact_params.hpp"
 
+#include <algorithm>
+
 #include "sim/base/math.hpp"
 #include "sim/circuit/constriction.hpp"
 
@@ -7,6 +9,9 @@ namespace sixty {
 namespace {
 
 constexpr double kLeastOhm = 1e-4;  // no contact is better, and the network needs more than nothing
+
+constexpr double kCleanOhm = 0.015;    // median film of a contact just cleaned
+constexpr double kCleanSpread = 0.55;  // 5-50 mohm
 
 constexpr double kDecidesFrom = 0.5;  // ohm; a film of less changes no outcome
 
@@ -54,6 +59,32 @@ ContactFilm contact_film(const Builder& b) {
   const double metal =
       circuit::constriction_ohm(circuit::ContactMetal{}, b.number("contact_force"));
   return {metal, b.number("film"), b.number("film_spread")};
+}
+
+ContactFaces contact_faces(const Builder& b) {
+  return {contact_film(b), b.number("contact_force"), b.number("film"), b.number("film_spread")};
+}
+
+void declare_contact_care(Declaration& d, double least_force_n, double most_force_n) {
+  d.command("clean", "cleans the contact: its film is that of a clean one again");
+  d.command("set_force", "sets the force that presses the closed contact together",
+            quantity_field("force", "N", least_force_n, most_force_n, "of the closed contact"));
+}
+
+void tend_contact(std::uint16_t care, double value, int contact, ContactFaces& faces, Ctx& ctx) {
+  if (care == 0) {
+    faces.film_ohm = std::min(faces.film_ohm, kCleanOhm);
+    faces.film_spread = std::min(faces.film_spread, kCleanSpread);
+  } else {
+    faces.force_n = value;
+    ctx.change_contact(contact).kind.force_n = value;
+  }
+  faces.film = ContactFilm(circuit::constriction_ohm(circuit::ContactMetal{}, faces.force_n),
+                           faces.film_ohm, faces.film_spread);
+}
+
+ContactFilm cleaned(double metal_ohm, double film_ohm, double film_spread) {
+  return {metal_ohm, std::min(film_ohm, kCleanOhm), std::min(film_spread, kCleanSpread)};
 }
 
 void draw_film(Ctx& ctx, int contact, const ContactFilm& film, std::uint32_t stream,

@@ -45,6 +45,22 @@ void declare_contact(Declaration& d, const ContactDefaults& defaults);
 circuit::ContactKind contact_kind(const Builder& b);
 ContactFilm contact_film(const Builder& b);
 
+/// A contact's faces as they are now; care changes them. Plain, for a part's state.
+struct ContactFaces {
+  ContactFilm film;
+  double force_n = 0;
+  double film_ohm = 0, film_spread = 0;  ///< median, and spread of its logarithm
+};
+ContactFaces contact_faces(const Builder& b);
+/// Commands `clean` and `set_force`, in this order.
+void declare_contact_care(Declaration& d, double least_force_n, double most_force_n);
+constexpr std::uint16_t kContactCare = 2;  ///< commands
+/// Does one of them; felt from the next closing on. `care`: 0 or 1, counted from the first.
+void tend_contact(std::uint16_t care, double value, int contact, ContactFaces& faces, Ctx& ctx);
+/// Film of a cleaned contact, no more than `film_ohm` before. Units: ohm. Source: 5-50 mohm: common
+/// practice, no source.
+ContactFilm cleaned(double metal_ohm, double film_ohm, double film_spread);
+
 /// Draws the film of the next closing; `draws` counts the draws of the stream. Order: at the start
 /// and at each opening, so that the value is there when the contact closes.
 void draw_film(Ctx& ctx, int contact, const ContactFilm& film, std::uint32_t stream,

@@ -3,11 +3,21 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <type_traits>
 
 namespace sixty {
 
 /// Number of a part in its installation.
 using PartId = std::uint32_t;
+
+/// Place of a part's changing values in the world's state. The state is compared and hashed as
+/// bytes: fill gaps between fields with spare ones, since padding keeps no value.
+template <class S>
+struct StateSlot {
+  static_assert(std::is_trivially_copyable_v<S> && alignof(S) <= 8);
+  std::size_t offset = SIZE_MAX;
+  bool valid() const { return offset != SIZE_MAX; }
+};
 
 /// A wound drive: torque in proportion to how far its arbor is wound. The offering part winds it,
 /// the taking part unwinds it, and each writes only its own figures: so neither needs to know how
@@ -36,12 +46,19 @@ struct Shaft {
   std::int64_t began_at = 0;  ///< position as the scene began, 0 .. steps_per_turn - 1
 };
 
-/// What rides on a shaft: acts at two places of each turn, and drags between them.
-struct Rider {
-  PartId part = 0;
+/// How something rides on a shaft: acts at two places of each turn, and drags between them.
+struct Riding {
   std::int64_t make_at = 0;  ///< step of the turn, 0 .. steps_per_turn - 1
   std::int64_t break_at = 0;
   double drag_nm = 0;  ///< while in between
+};
+
+/// What rides on a shaft. It may be set otherwise while it runs, but only while it does not drag:
+/// what the shaft does up to its next place has been foreseen.
+struct Rider {
+  PartId part = 0;
+  Riding at_start;
+  StateSlot<Riding> now;  ///< kept by the part that rides
 };
 
 /// What surrounds the installation, in steps of the model's own grid, so that equal moments come

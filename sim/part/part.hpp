@@ -17,15 +17,6 @@
 
 namespace sixty {
 
-/// Place of a part's changing values in the world's state. The state is compared and hashed as
-/// bytes: fill gaps between fields with spare ones, since padding keeps no value.
-template <class S>
-struct StateSlot {
-  static_assert(std::is_trivially_copyable_v<S> && alignof(S) <= 8);
-  std::size_t offset = SIZE_MAX;
-  bool valid() const { return offset != SIZE_MAX; }
-};
-
 /// All parts' changing values at one moment.
 class States {
  public:
@@ -87,6 +78,8 @@ class Reader {
   const S& state(StateSlot<S> slot) const {
     return *reinterpret_cast<const S*>(arena() + slot.offset);
   }
+  /// A coil as it is now: its values may have been changed since it was built.
+  virtual const circuit::Coil& coil(int coil) const = 0;
   virtual double coil_current_a(int coil) const = 0;
   virtual double coil_volts(int coil) const = 0;
   virtual double coil_gap_m(int coil) const = 0;
@@ -111,6 +104,8 @@ class Reader {
   virtual std::vector<JournalEntry> journal() const = 0;
   /// "Mon 10:15:05.02" for a time of this scene; with its date after the first week.
   virtual std::string clock_text(SimTime t, int digits) const = 0;
+  /// "Mon 10:15", with the date once the scene has gone on for more than a week.
+  virtual std::string day_text(SimTime t) const = 0;
 
  protected:
   virtual const std::byte* arena() const = 0;
@@ -148,6 +143,7 @@ class Ctx {
   virtual circuit::Resistor& change_resistor(int resistor) = 0;
   virtual circuit::Capacitor& change_capacitor(int capacitor) = 0;
   virtual circuit::Coil& change_coil(int coil) = 0;
+  virtual circuit::Contact& change_contact(int contact) = 0;
   /// Draw `number` of a stream of this part's chance, uniform in [0, 1).
   virtual double draw(std::uint32_t stream, std::uint64_t number) = 0;
   /// An entry in this part's journal.

@@ -71,13 +71,40 @@ bool Report::one_of(const std::string& section, const std::string& list, const s
   return false;
 }
 
-void Report::say(const std::string& heading, std::string sentence) {
-  for (auto& [name, sentences] : said_) {
-    if (name != heading) continue;
-    sentences.push_back(std::move(sentence));
+void Report::margin(const Margin& m) {
+  std::vector<Row>& rows = find(kMarginsSection, true).rows;
+  auto there = std::find_if(weakest_.begin(), weakest_.end(),
+                            [&](const Margin& w) { return w.group == m.group; });
+  if (there == weakest_.end()) {
+    weakest_.push_back(m);
+    rows.emplace_back();
+    there = weakest_.end() - 1;
+  } else if (m.arrived_v * there->needed_v >= there->arrived_v * m.needed_v) {
     return;
   }
-  said_.push_back({heading, {std::move(sentence)}});
+  *there = m;
+  Row row;
+  row.text("group", m.group).text("part", m.part);
+  row.put("arrived_v", m.arrived_v, "V").put("needed_v", m.needed_v, "V");
+  row.put("margin", 100 * (m.arrived_v / m.needed_v - 1), "%").text("at", m.at);
+  rows[static_cast<std::size_t>(there - weakest_.begin())] = std::move(row);
+}
+
+std::vector<std::string>& Report::sentences_under(const std::string& heading) {
+  for (auto& [name, sentences] : said_) {
+    if (name == heading) return sentences;
+  }
+  said_.push_back({heading, {}});
+  return said_.back().second;
+}
+
+void Report::missed(const std::string& what, const std::string& when) {
+  std::vector<std::string>& all = sentences_under(kMissedHeading);
+  if (!when.empty()) all.push_back(what + " " + when + ".");
+}
+
+void Report::say(const std::string& heading, std::string sentence) {
+  sentences_under(heading).push_back(std::move(sentence));
 }
 
 }  // namespace sixty

@@ -32,6 +32,12 @@ class Row {
   std::vector<Cell> cells_;
 };
 
+/// Headings with which the text report begins: what kept time, when things were missed, and (a
+/// table) the weakest point of each loop and zone.
+constexpr const char* kTimeKeptHeading = "Time kept";
+constexpr const char* kMissedHeading = "Missed";
+constexpr const char* kMarginsSection = "margins";
+
 /// What parts say of a run. Sections come out in the order in which parts first name them; a
 /// section is either one object or a list of rows (naming it as both throws std::logic_error).
 class Report {
@@ -52,8 +58,19 @@ class Report {
   /// Returns whether this is the first.
   bool one_of(const std::string& section, const std::string& list, const std::string& id,
               const Row& values);
+  /// Volts that arrived at a part, and those that it needed. Of each group (a loop, a zone) the
+  /// weakest is kept, as a row of `margins`.
+  struct Margin {
+    std::string group, part;
+    double arrived_v = 0, needed_v = 0;
+    std::string at;
+  };
+  void margin(const Margin& margin);
   /// A sentence for the text report, under a heading shared by parts of one kind.
   void say(const std::string& heading, std::string sentence);
+  /// What was missed and when, as MissedMinutes::text() has it; an empty text: it was watched, and
+  /// nothing was missed.
+  void missed(const std::string& what, const std::string& when);
   /// Something that a technician should see to.
   void warn(std::string sentence) { warnings_.push_back(std::move(sentence)); }
   const std::vector<Section>& sections() const { return sections_; }
@@ -63,8 +80,10 @@ class Report {
   const std::vector<std::string>& warnings() const { return warnings_; }
 
  private:
+  std::vector<std::string>& sentences_under(const std::string& heading);
   Section& find(const std::string& section, bool list);
   std::vector<Section> sections_;
+  std::vector<Margin> weakest_;                        ///< of each group, as the rows of `margins`
   std::vector<std::pair<std::string, Row>> first_of_;  ///< by name of the list
   std::vector<std::pair<std::string, std::vector<std::string>>> said_;
   std::vector<std::string> warnings_;

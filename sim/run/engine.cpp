@@ -285,6 +285,10 @@ circuit::Coil& Engine::change_coil(int coil) {
   return edit_network().coils[static_cast<std::size_t>(coil)];
 }
 
+circuit::Contact& Engine::change_contact(int contact) {
+  return edit_network().contacts[static_cast<std::size_t>(contact)];
+}
+
 double Engine::draw(std::uint32_t stream, std::uint64_t number) {
   return uniform_draw(installation_->seed, installation_->parts[part_].path_hash, stream, number);
 }

@@ -28,6 +28,10 @@ circuit::Ledger& Engine::sums() const {
   return sums_;
 }
 
+const circuit::Coil& Engine::coil(int coil) const {
+  const circuit::NetworkData& n = data_.network;
+  return (n.edited != nullptr ? *n.edited : *n.network).coils[at(coil)];
+}
 double Engine::coil_current_a(int coil) const { return look().coil_current_a(at(coil)); }
 double Engine::coil_volts(int coil) const { return look().coil_volts(at(coil)); }
 double Engine::coil_gap_m(int coil) const { return look().state().coils[at(coil)].gap_m; }
@@ -62,6 +66,13 @@ double Engine::fuse_heat(int fuse) const {
 
 std::string Engine::clock_text(SimTime t, int digits) const {
   return t < kWeek ? format_weekday_time(start_, t, digits) : format_iso(start_, t, digits);
+}
+
+std::string Engine::day_text(SimTime t) const {
+  const std::string text = format_weekday_time(start_, t, 0);  // "Mon 10:15:00"
+  const std::string minute = text.substr(4, 5);
+  if (data_.now <= 7 * kDay) return text.substr(0, 4) + minute;
+  return text.substr(0, 4) + format_iso(start_, t, 0).substr(0, 10) + " " + minute;
 }
 
 void Engine::see_present() {

@@ -61,6 +61,7 @@ class Engine final : public Ctx, public Reader {
   circuit::Resistor& change_resistor(int resistor) override;
   circuit::Capacitor& change_capacitor(int capacitor) override;
   circuit::Coil& change_coil(int coil) override;
+  circuit::Contact& change_contact(int contact) override;
   double draw(std::uint32_t stream, std::uint64_t number) override;
   void journal(std::uint16_t kind, std::int64_t number, double value) override;
   bool queue_each_step() const override { return options_.queue_each_step; }
@@ -72,6 +73,7 @@ class Engine final : public Ctx, public Reader {
 
   // Reader
   SimTime week_offset() const override { return installation_->week_offset; }
+  const circuit::Coil& coil(int coil) const override;
   double coil_current_a(int coil) const override;
   double coil_volts(int coil) const override;
   double coil_gap_m(int coil) const override;
@@ -91,6 +93,7 @@ class Engine final : public Ctx, public Reader {
   double fuse_heat(int fuse) const override;
   std::vector<JournalEntry> journal() const override { return data_.journal.of(part_); }
   std::string clock_text(SimTime t, int digits) const override;
+  std::string day_text(SimTime t) const override;
 
  private:
   std::byte* arena() override { return data_.arena.data(); }

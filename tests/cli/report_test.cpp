@@ -4,6 +4,7 @@
 #include <limits>
 #include <nlohmann/json.hpp>
 
+#include "sim/base/text.hpp"
 #include "sim/cli/layout.hpp"
 #include "sim/cli/report_json.hpp"
 #include "sim/cli/report_text.hpp"

@@ -133,7 +133,7 @@ class FingerType final : public PartType {
     contact.b = b.inner_node();
     b.add(contact);
     b.add(circuit::Resistor{contact.b, b.node("post"), 0.1});
-    b.ride("mounted_on", {99, 5, 7, 0});
+    b.ride("mounted_on", {99, {5, 7, 0}, {}});
     finger->shaft = b.taken<Shaft>("mounted_on").offset;
     finger->drive = b.taken<Drive>("driven_by").offset;
     return finger;

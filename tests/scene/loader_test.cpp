@@ -176,8 +176,8 @@ TEST(ConnectionTest, RidersOfAShaftAreCompleteThoughItsPartIsMadeFirst) {
   ASSERT_EQ(riders.size(), 2U);
   EXPECT_EQ(riders[0].part, 7U);
   EXPECT_EQ(riders[1].part, 8U);
-  EXPECT_EQ(riders[0].make_at, 5);
-  EXPECT_EQ(riders[0].break_at, 7);
+  EXPECT_EQ(riders[0].at_start.make_at, 5);
+  EXPECT_EQ(riders[0].at_start.break_at, 7);
 }
 
 TEST(ScriptTest, ActionsComeInOrderOfTimeThenAsWritten) {
