@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <string>
 #include <utility>
 #include <variant>
@@ -52,6 +53,9 @@ class Report {
   /// Returns whether this is the first.
   bool one_of(const std::string& section, const std::string& list, const std::string& id,
               const Row& values);
+  /// Adds where it stands (`room`, by id) to every row of each list in which a row has an id with a
+  /// room; null for the others. Order: after all rows.
+  void tell_rooms(const std::map<std::string, std::string>& room_of);
   /// A sentence for the text report, under a heading shared by parts of one kind.
   void say(const std::string& heading, std::string sentence);
   /// Something that a technician should see to.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,7 +32,8 @@ struct Mistake {
   std::string what, found, expected, mend;
 };
 
-/// Collects mistakes while reading goes on.
+/// Collects mistakes while reading goes on. What is written once and read for many parts (the
+/// template of a line) is reported for the first of them alone.
 class Mistakes {
  public:
   explicit Mistakes(Diagnostics& diagnostics) : diagnostics_(diagnostics) {}
@@ -40,12 +42,17 @@ class Mistakes {
   /// lists what there is, and the one that was perhaps meant.
   void add_unknown(const Place& place, const std::string& holder, const std::string& kind,
                    const std::string& name, const std::vector<std::string>& candidates);
-  /// How many so far, in this and in earlier readings.
-  std::size_t count() const { return diagnostics_.list().size(); }
+  /// How many so far, in this and in earlier readings, with those that are not reported again.
+  std::size_t count() const { return diagnostics_.list().size() + repeated_; }
   Diagnostics& diagnostics() { return diagnostics_; }
 
  private:
+  bool is_new(const Place& place, const Mistake& mistake);
+  void report(const Place& place, Mistake mistake);
+
   Diagnostics& diagnostics_;
+  std::set<std::string> reported_;  ///< what was said at which place of a file, but for who has it
+  std::size_t repeated_ = 0;
   // Seeking the nearest of thousands of names for each of thousands of mistakes would seem to hang.
   int suggestions_left_ = 100;
 };
