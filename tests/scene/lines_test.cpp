@@ -172,14 +172,15 @@ TEST(PlanTest, ARunWithoutLengthGoesByThePlan) {
 TEST(PlanTest, StoreyAndAllowanceHaveDefaults) {
   const fake::Loaded loaded = load_text(
       "scene: Two rooms\nstart: 2026-01-06\n"
-      "rooms: {low: {floor: 0, x: 0 m, y: 0 m}, high: {floor: 1, x: 0 m, y: 0 m}}\n"
+      "rooms: {low: {floor: 0, x: 0 m, y: 0 m}, high: {floor: 2, x: 0 m, y: 0 m}}\n"
       "parts:\n  battery: {type: cell, room: low}\n"
       "lines:\n  up:\n    kind: parallel\n    from: battery.plus\n    to: battery.minus\n"
       "    run: {type: cable}\n    each: {type: lamp, sheet: small}\n"
       "    places: [{name: lamp, room: high}]\n",
       fake::registry());
   ASSERT_TRUE(loaded.scene) << loaded.diagnostics.to_text();
-  EXPECT_DOUBLE_EQ(value(*loaded.scene, "lamp_run", "length").number, 4.03);  // 3.5 m and 15 %
+  EXPECT_DOUBLE_EQ(value(*loaded.scene, "lamp_run", "length").number,
+                   8.05);  // 3.5 m a storey, 15 %
 }
 
 std::string many(int count, const std::string& each) {
