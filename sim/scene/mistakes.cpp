@@ -17,9 +17,7 @@ bool Mistakes::is_new(const Place& place, const Mistake& mistake) {
       place.file + ":" + std::to_string(place.line) + ":" + std::to_string(place.column);
   for (const std::string* text : {&mistake.found, &mistake.expected, &mistake.mend})
     key += "\n" + *text;
-  const bool is_new = reported_.insert(std::move(key)).second;
-  if (!is_new) ++repeated_;
-  return is_new;
+  return reported_.insert(std::move(key)).second;
 }
 
 void Mistakes::add(const Place& place, Mistake mistake) {

@@ -42,8 +42,8 @@ class Mistakes {
   /// lists what there is, and the one that was perhaps meant.
   void add_unknown(const Place& place, const std::string& holder, const std::string& kind,
                    const std::string& name, const std::vector<std::string>& candidates);
-  /// How many so far, in this and in earlier readings, with those that are not reported again.
-  std::size_t count() const { return diagnostics_.list().size() + repeated_; }
+  /// How many so far, in this and in earlier readings.
+  std::size_t count() const { return diagnostics_.list().size(); }
   Diagnostics& diagnostics() { return diagnostics_; }
 
  private:
@@ -52,7 +52,6 @@ class Mistakes {
 
   Diagnostics& diagnostics_;
   std::set<std::string> reported_;  ///< what was said at which place of a file, but for who has it
-  std::size_t repeated_ = 0;
   // Seeking the nearest of thousands of names for each of thousands of mistakes would seem to hang.
   int suggestions_left_ = 100;
 };
