@@ -54,7 +54,7 @@ class FusePart final : public Part {
   double read(std::size_t reading, const Reader& r) const override {
     switch (reading) {
       case kCurrent:
-        return r.contact_conducts(contact_) ? r.volts_between(a_, b_) / r.contact_ohm(contact_) : 0;
+        return r.contact_current_a(contact_);
       case kVolts:
         return r.volts_between(a_, b_);
       case kHeat:
@@ -71,12 +71,12 @@ class FusePart final : public Part {
                    .count("blown", static_cast<std::int64_t>(blown.size()));
     row.flag("whole", r.state(state_).blown == 0);
     if (blown.empty()) return;
-    const std::string when = r.clock_text(blown.back().at, 2);
-    report.warn(
-        fmt::format("{}: the fuse of {} blew at {}{}. Find the reason before it is replaced, "
-                    "and never by a bigger one.",
-                    name_, format_quantity(rated_a_, "A"), when,
-                    blown.size() > 1 ? fmt::format(", for the {}th time", blown.size()) : ""));
+    const std::string often =
+        blown.size() > 1 ? fmt::format("{} times, the last ", blown.size()) : "";
+    report.warn(fmt::format(
+        "{}: the fuse of {} blew {}at {}. Find the reason before it is replaced, "
+        "and never by a bigger one.",
+        name_, format_quantity(rated_a_, "A"), often, r.clock_text(blown.back().at, 2)));
   }
 
  private:

@@ -72,7 +72,7 @@ void Movement::start(Ctx& ctx) const {
   s.nut_turns = nut_turns_;
   s.beat = beat_of(values_, s.nut_turns);
   s.first_place = ctx.reader().week_offset() / kSecond % kTurn;
-  ctx.state(shaft_) = {0, kTurn};
+  ctx.state(shaft_) = {s.first_place, kTurn, s.first_place};
   ctx.state(drive_).parts_per_step = Drive::kPartsPerTurn / kTurn / train_ratio_;
   for (const Rider& rider : *riders_) {
     if (rides_at(rider, s.first_place)) ctx.send(rider.part, kRideMakes, Phase::kContact);
@@ -176,8 +176,9 @@ void Movement::catch_up(SimTime now, States all) const {
 void Movement::publish(States all, MovementState& s) const {
   Shaft& shaft = all.of(shaft_);
   Drive& drive = all.of(drive_);
-  drive.steps_taken += s.now.beats - shaft.position;
-  shaft.position = s.now.beats;
+  const std::int64_t position = s.first_place + s.now.beats;
+  drive.steps_taken += position - shaft.position;
+  shaft.position = position;
   s.now.wound = drive.steps_left();
 }
 

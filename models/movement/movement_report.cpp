@@ -12,6 +12,8 @@ namespace {
 constexpr double kDaySeconds = 86400;
 constexpr double kDegree = kPi / 180;
 constexpr SimTime kBeatShown = kSecond;  // what a step of the wheel adds to the dial
+// Half a minute wrong, a clock shows another minute, and impulses come in the wrong one.
+constexpr double kWrongSeconds = 30;
 
 std::string fast_or_slow(double error_s) {
   return fmt::format("{:.2f} s {}", std::fabs(error_s), error_s < 0 ? "slow" : "fast");
@@ -108,9 +110,14 @@ void Movement::say(Report& report, const Reader& r) const {
   const double error = shown_error_s(s, r.now());
   const std::string shows = r.clock_text(s.now.beats * kBeatShown, 0);
   if (s.going == Going::kBeats) {
+    const std::string since =
+        s.first_beats == 0 ? "over the run" : "since " + r.clock_text(s.first_dead_ns, 0);
     report.say("Time kept",
-               fmt::format("{}: shows {}, {}; {} over the run.", name_, shows, fast_or_slow(error),
-                           gaining_or_losing(measured_rate(s, r.now()))));
+               fmt::format("{}: shows {}, {}; {} {}.", name_, shows, fast_or_slow(error),
+                           gaining_or_losing(measured_rate(s, r.now())), since));
+    if (std::fabs(error) >= kWrongSeconds) {
+      report.warn(fmt::format("{}: shows {}, {}.", name_, shows, fast_or_slow(error)));
+    }
     report.say("Time kept",
                fmt::format("{}: semi-arc {:.2f} deg, tick {:.1f} ms, tock {:.1f} ms.", name_,
                            semi_arc_rad(s.beat, energy) / kDegree, interval_s(s, energy, 0) * 1e3,

@@ -221,7 +221,8 @@ class Rewind final : public Part {
     const RewindState& s = r.state(state_);
     std::int64_t due = 0;
     if (compared_with_.valid() && r.state(compared_with_).steps_per_turn > 0) {
-      due = r.state(compared_with_).position / r.state(compared_with_).steps_per_turn;
+      const Shaft& shaft = r.state(compared_with_);
+      due = (shaft.position - shaft.began_at) / shaft.steps_per_turn;
     }
     const std::int64_t held = s.held.count();
     return s.failed + held + std::max<std::int64_t>(due - s.strokes - held, 0);

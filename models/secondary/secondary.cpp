@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
 
@@ -19,7 +21,10 @@ struct SecondaryState {
   std::int64_t steps = 0;
   std::int64_t missed = 0;
   std::int64_t extra = 0;
-  std::int64_t last = 0;      ///< minute of the last step, or the last that was due when it began
+  /// Minute that has been accounted for: of the last step, or the one before those that count.
+  std::int64_t last = 0;
+  /// A minute that had begun before the scene did may have had its impulse: none is missed in it.
+  std::int64_t excused = 0;
   std::int64_t ahead = 0;     ///< minutes shown more than due, as of `last`
   std::int64_t gathered = 0;  ///< the pawl has gone over a tooth and not yet moved the wheel
 };
@@ -120,7 +125,7 @@ class Secondary final : public Part {
  private:
   /// Minute of the master whose impulse was the last to be due.
   std::int64_t last_due(const Reader& r) const {
-    if (!shaft_.valid()) return 0;
+    if (!shaft_.valid()) return -1;
     const Shaft& shaft = r.state(shaft_);
     const std::int64_t turn = shaft.steps_per_turn > 0 ? shaft.steps_per_turn : 1;
     const std::int64_t minute = shaft.position / turn;
@@ -131,7 +136,8 @@ class Secondary final : public Part {
     const std::int64_t now_min = (r.week_offset() + r.now()) / kMinute;
     s.shown = around(now_min + wrong_min_, kDialMinutes);
     s.ahead = wrong_min_;
-    s.last = last_due(r);
+    s.last = -1;
+    s.excused = shaft_.valid() && r.state(shaft_).began_at > 0 ? 0 : -1;
   }
 
   static void set(SecondaryState& s, std::int64_t minutes) {
@@ -154,14 +160,19 @@ class Secondary final : public Part {
       ++s.ahead;
       return;
     }
-    s.missed += minute - s.last - 1;
-    s.ahead -= minute - s.last - 1;
+    const std::int64_t without = minute - accounted_for(s) - 1;
+    if (without > 0) {
+      s.missed += without;
+      s.ahead -= without;
+    }
     s.last = minute;
   }
 
+  static std::int64_t accounted_for(const SecondaryState& s) { return std::max(s.last, s.excused); }
+
   /// Minutes whose impulse was due since the last step.
   std::int64_t waiting(const Reader& r) const {
-    const std::int64_t due = last_due(r) - r.state(state_).last;
+    const std::int64_t due = last_due(r) - accounted_for(r.state(state_));
     return due > 0 ? due : 0;
   }
 

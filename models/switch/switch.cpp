@@ -56,7 +56,7 @@ class Switch final : public Part {
       case kClosed:
         return r.contact_conducts(contact_) ? 1 : 0;
       case kCurrent:
-        return current_a(r);
+        return r.contact_current_a(contact_);
       case kVolts:
         return r.volts_between(a_, b_);
       default:
@@ -65,10 +65,6 @@ class Switch final : public Part {
   }
 
  private:
-  double current_a(const Reader& r) const {
-    return r.contact_conducts(contact_) ? r.volts_between(a_, b_) / r.contact_ohm(contact_) : 0;
-  }
-
   static void refuse(Ctx& ctx, bool close) {
     if (!ctx.full_trace()) return;
     const double wanted = close ? 1 : 0;
@@ -104,7 +100,7 @@ class SwitchType final : public PartType {
     d.command("open", "opens it");
     d.command("close", "closes it, or presses the key and holds it");
     d.reading("closed", "", "1 while it conducts");
-    d.reading("current", "A", "current from a to b while it is closed");
+    d.reading("current", "A", "current from a to b, also that of its spark");
     d.reading("volts", "V", "voltage from a to b");
     d.reading("spark_energy", "J", "energy of its sparks since the start");
     declare_contact_events(d);

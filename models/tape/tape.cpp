@@ -1,231 +1,289 @@
-#include <fmt/format.h>
+#include "models/tape/tape.hpp"
 
-#include <array>
 #include <cmath>
-#include <vector>
-
-#include "sim/base/text.hpp"
-#include "sim/base/weekdays.hpp"
-#include "sim/part/contact_params.hpp"
-#include "sim/part/record.hpp"
 
 namespace sixty::models {
 namespace {
 
-constexpr std::size_t kMostColumns = 8;
-constexpr double kMostRows = 1440;
-constexpr std::int64_t kHalfDayRows = 720;
-constexpr double kRowsInTime = 1.0;  // rows that clock and paper may be apart without a slip
-
-enum Command : std::uint16_t { kSetRow, kStopTape, kRunTape };
+enum Command : std::uint16_t {
+  kSetRow,
+  kStopTape,
+  kRunTape,
+  kCutNotch,
+  kPatchNotch,
+  kMendSprocketHole,
+  kPunch,                          ///< + column
+  kPatch = kPunch + kMostColumns,  ///< + column
+  kAfterPatches = kPatch + kMostColumns
+};
 enum Output : std::size_t { kHalfDay };
 enum Own : std::uint16_t { kFingersDrop = 1 };
-enum Reading : std::size_t { kRow, kRunning, kSlipped, kHoles };
+enum Reading : std::size_t { kRow, kRunning, kSlipped, kHoles, kJumps, kSparkEnergy };
 
-using Columns = std::uint8_t;  // bit 0: column 1
-
-struct TapeState {
-  std::int64_t row = 0;
-  std::int64_t stopped = 0;
-  Columns down = 0;  ///< fingers that rest on the drum
-  std::uint8_t spare[7] = {};
-  std::array<std::uint64_t, kMostColumns> draws = {};
-};
-
-bool holds(Columns columns, std::size_t i) { return (unsigned{columns} & (1U << i)) != 0; }
+constexpr std::int64_t kNoon = 720;
 
 std::string terminal_of(std::size_t column) { return "finger_" + std::to_string(column + 1); }
 
-/// The loop of paper: which columns are punched in each row.
-std::vector<Columns> punched(Builder& b) {
-  const auto rows = static_cast<std::size_t>(b.number("rows"));
-  std::vector<Columns> paper(rows, 0);
-  for (const auto& record : b.value("holes").records) {
-    const auto column = static_cast<std::size_t>(field_of(record, "column").number);
-    if (column < 1 || column > static_cast<std::size_t>(b.number("columns"))) {
-      b.refuse("holes", fmt::format("column {} is not on this tape", column),
-               fmt::format("columns go from 1 to {}", b.number("columns")));
-      continue;
-    }
-    for (const std::string& time : field_of(record, "at").texts) {
-      std::string error;
-      const std::optional<int> minute = parse_minute_of_day(time, error);
-      if (!minute) {
-        b.refuse("holes", error, "row n is the nth minute of the day");
-        continue;
-      }
-      Columns& row = paper[static_cast<std::size_t>(*minute) % rows];
-      row = static_cast<Columns>(row | (1U << (column - 1)));
-    }
-  }
-  return paper;
+Columns with(Columns columns, std::size_t column) {
+  return static_cast<Columns>(columns | (1U << column));
+}
+Columns without(Columns columns, std::size_t column) {
+  return static_cast<Columns>(columns & ~(1U << column));
 }
 
-class Tape final : public Part {
- public:
-  explicit Tape(Builder& b)
-      : name_(b.name()),
-        paper_(punched(b)),
-        steps_at_(from_seconds(b.number("steps_at"))),
-        finger_drop_(from_seconds(b.number("finger_drop"))),
-        finger_speed_(b.number("finger_speed")),
-        film_(contact_film(b)),
-        state_(b.state<TapeState>()) {
-    const auto columns = static_cast<std::size_t>(b.number("columns"));
-    for (std::size_t i = 0; i < columns; ++i) {
-      circuit::Contact contact;
-      contact.a = b.node("drum");
-      contact.b = b.node(terminal_of(i));
-      contact.closed_ohm = film_.ohm(0.5);
-      contact.kind = contact_kind(b);
-      fingers_.push_back(b.add(contact));
-    }
+}  // namespace
+
+Tape::Tape(Builder& b)
+    : name_(b.name()),
+      paper_(paper_of(b)),
+      rows_(static_cast<std::int64_t>(b.number("rows"))),
+      steps_at_(from_seconds(b.number("steps_at"))),
+      finger_drop_(from_seconds(b.number("finger_drop"))),
+      finger_speed_(b.number("finger_speed")),
+      teeth_in_mesh_(static_cast<std::int64_t>(b.number("teeth_in_mesh"))),
+      jumps_at_(static_cast<std::int64_t>(b.number("jumps_at"))),
+      film_(contact_film(b)),
+      state_(b.state<TapeState>()),
+      program_(b.offered<DayProgram>("paper")) {
+  if (jumps_at_ > teeth_in_mesh_) {
+    b.refuse("jumps_at", "more torn holes than teeth in mesh", "a jump needs no more than these");
   }
-
-  void start(Ctx& ctx) const override {
-    TapeState& s = ctx.state(state_);
-    s = TapeState{};
-    s.row = wrapped(std::floor(rows_due(ctx.reader().week_offset())));
-    drop(ctx, s);
+  const auto columns = static_cast<std::size_t>(b.number("columns"));
+  for (std::size_t i = 0; i < columns; ++i) {
+    circuit::Contact contact;
+    contact.a = b.node("drum");
+    contact.b = b.node(terminal_of(i));
+    contact.closed_ohm = film_.ohm(0.5);
+    contact.kind = contact_kind(b);
+    fingers_.push_back(b.add(contact));
   }
+}
 
-  void on_event(const Event& event, Ctx& ctx) const override {
-    TapeState& s = ctx.state(state_);
-    switch (event.kind) {
-      case kSignalBase:
-        step(ctx, s);
-        break;
-      case kFingersDrop:
-        drop(ctx, s);
-        break;
-      case kCommandBase + kSetRow:
-        s.row = wrapped(event.value);
-        lift(ctx, s);
-        drop(ctx, s);
-        break;
-      case kCommandBase + kStopTape:
-        s.stopped = 1;
-        break;
-      case kCommandBase + kRunTape:
-        s.stopped = 0;
-        break;
-      default:
-        break;
-    }
+void Tape::start(Ctx& ctx) const {
+  TapeState& s = ctx.state(state_);
+  s = TapeState{};
+  s.joined = paper_.joined;
+  s.edge = paper_.edge;
+  DayProgram& program = ctx.state(program_);
+  program.columns = static_cast<std::int64_t>(fingers_.size());
+  program.minutes = rows_;
+  program.acts = paper_.open;
+  s.row = wrapped(static_cast<std::int64_t>(std::floor(rows_due(ctx.reader().week_offset()))));
+  drop(ctx, s);
+}
+
+void Tape::on_event(const Event& event, Ctx& ctx) const {
+  TapeState& s = ctx.state(state_);
+  switch (event.kind) {
+    case kSignalBase:
+      step(ctx, s);
+      break;
+    case kFingersDrop:
+      drop(ctx, s);
+      break;
+    case kCommandBase + kSetRow:
+      set_row(ctx, s, wrapped(static_cast<std::int64_t>(event.value)));
+      break;
+    case kCommandBase + kStopTape:
+      s.stopped = 1;
+      break;
+    case kCommandBase + kRunTape:
+      s.stopped = 0;
+      break;
+    default:
+      mend(event, ctx, s);
+      break;
   }
+}
 
-  double read(std::size_t reading, const Reader& r) const override {
-    const TapeState& s = r.state(state_);
-    switch (reading) {
-      case kRow:
-        return static_cast<double>(s.row);
-      case kRunning:
-        return s.stopped != 0 ? 0 : 1;
-      case kSlipped:
-        return static_cast<double>(slipped(r));
-      default:
-        return paper_[static_cast<std::size_t>(s.row)];
-    }
+double Tape::read(std::size_t reading, const Reader& r) const {
+  const TapeState& s = r.state(state_);
+  switch (reading) {
+    case kRow:
+      return static_cast<double>(s.row);
+    case kRunning:
+      return s.stopped != 0 ? 0 : 1;
+    case kSlipped:
+      return static_cast<double>(slipped(r));
+    case kHoles:
+      return r.state(program_).acts[static_cast<std::size_t>(s.row)];
+    case kJumps:
+      return static_cast<double>(s.jumps);
+    default:
+      return spark_j(r);
   }
+}
 
-  void report(Report& report, const Reader& r) const override {
-    const TapeState& s = r.state(state_);
-    const std::int64_t behind = slipped(r);
-    report.one_of("tape", "tapes", name_, Row().count("row", s.row).count("slipped", behind));
-    const std::string row = fmt::format("{}: row {} ({}) under the fingers", name_, s.row,
-                                        format_minute_of_day(static_cast<int>(s.row)));
-    if (behind == 0) {
-      report.say("Tape", row + ", in time.");
-      return;
-    }
-    const std::string sentence = fmt::format("{}, {}.", row, apart_text(behind));
-    report.say("Tape", sentence);
-    report.warn(sentence);
+std::int64_t Tape::wrapped(std::int64_t row) const {
+  const std::int64_t rest = row % rows_;
+  return rest < 0 ? rest + rows_ : rest;
+}
+
+// Sprocket holes that hold when a row lies under the fingers; the teeth in mesh are about there.
+std::int64_t Tape::sound_holes(const TapeState& s, std::int64_t row) const {
+  std::int64_t sound = 0;
+  for (std::int64_t k = 0; k < teeth_in_mesh_; ++k) {
+    const std::int64_t at = row + teeth_in_mesh_ / 2 - k;
+    if ((s.edge[static_cast<std::size_t>(wrapped(at))] & kTorn) == 0) ++sound;
   }
+  return sound;
+}
 
- private:
-  std::int64_t rows() const { return static_cast<std::int64_t>(paper_.size()); }
-  std::int64_t wrapped(double row) const {
-    const auto loop = static_cast<double>(rows());
-    const auto whole = static_cast<std::int64_t>(std::fmod(row, loop));
-    return whole < 0 ? whole + rows() : whole;
+// As a torn hole comes into mesh and too few sound ones are left, the teeth ride over the paper
+// once; then they have found their holes again. So of N torn holes in a row, of which n make a
+// jump, N - n + 1 rows are lost each time round.
+bool Tape::carries(const TapeState& s, std::int64_t row) const {
+  const std::int64_t enters = wrapped(row + teeth_in_mesh_ / 2);
+  const bool torn = (s.edge[static_cast<std::size_t>(enters)] & kTorn) != 0;
+  if (!torn || s.refused_row == row) return true;
+  return teeth_in_mesh_ - sound_holes(s, row) < jumps_at_;
+}
+
+void Tape::step(Ctx& ctx, TapeState& s) const {
+  const std::int64_t next = (s.row + 1) % rows_;
+  const bool carried = carries(s, next);
+  const bool moves = s.stopped == 0 && carried;
+  if (ctx.full_trace()) {
+    const std::array<Condition, 2> conditions = {
+        Condition{"tape is let run", s.stopped != 0 ? 0.0 : 1.0, 1, s.stopped == 0},
+        Condition{"sprocket holes that hold", static_cast<double>(sound_holes(s, next)),
+                  static_cast<double>(teeth_in_mesh_ - jumps_at_ + 1), carried}};
+    ctx.because(moves, conditions);
   }
-
-  // Rows that should have come in since Monday 00:00, with the part of the present one.
-  double rows_due(SimTime since_monday) const { return to_seconds(since_monday - steps_at_) / 60; }
-
-  // How many rows the paper is behind true time. Half a minute either way is not the tape's fault.
-  std::int64_t slipped(const Reader& r) const {
-    const auto loop = static_cast<double>(rows());
-    const double middle = static_cast<double>(r.state(state_).row) + 0.5;
-    double behind = rows_due(r.week_offset() + r.now()) - middle;
-    behind -= loop * std::floor(behind / loop + 0.5);
-    return std::fabs(behind) < kRowsInTime ? 0
-                                           : static_cast<std::int64_t>(std::floor(behind + 0.5));
+  if (s.stopped != 0) return;
+  if (!carried) {
+    s.refused_row = next;
+    ++s.jumps;
+    return;
   }
-
-  // A loop that is ahead one way round is behind the other way. A tape that stood still for long
-  // has not run ahead, so both are told; how a hand sets it right soonest comes first.
-  std::string apart_text(std::int64_t behind) const {
-    if (behind > 0) return fmt::format("{} {} behind time", behind, row_or_rows(behind));
-    return fmt::format("{} {} ahead of time, or {} behind round the loop", -behind,
-                       row_or_rows(-behind), rows() + behind);
+  s.refused_row = -1;
+  lift(ctx, s, s.joined[static_cast<std::size_t>(s.row)]);
+  s.row = next;
+  if (ctx.state(program_).acts[static_cast<std::size_t>(s.row)] != s.down) {
+    ctx.schedule(ctx.now() + finger_drop_, kFingersDrop, Phase::kContact);
   }
-  static const char* row_or_rows(std::int64_t count) { return count == 1 ? "row" : "rows"; }
-
-  void step(Ctx& ctx, TapeState& s) const {
-    const std::array<Condition, 1> conditions = {
-        Condition{"tape is let run", s.stopped != 0 ? 0.0 : 1.0, 1, s.stopped == 0}};
-    ctx.because(s.stopped == 0, conditions);
-    if (s.stopped != 0) return;
-    lift(ctx, s);
-    s.row = (s.row + 1) % rows();
-    if (paper_[static_cast<std::size_t>(s.row)] != 0) {
-      ctx.schedule(ctx.now() + finger_drop_, kFingersDrop, Phase::kContact);
-    }
-    if (s.row % kHalfDayRows == 0) ctx.emit(kHalfDay, s.row == 0 ? 0 : 1);
+  if ((s.edge[static_cast<std::size_t>(s.row)] & kNotch) != 0) {
+    ctx.emit(kHalfDay, s.row < kNoon ? 0 : 1);
   }
+}
 
-  // Fingers slide up out of their holes as the paper moves.
-  void lift(Ctx& ctx, TapeState& s) const {
-    for (std::size_t i = 0; i < fingers_.size(); ++i) {
-      if (holds(s.down, i)) ctx.set_contact(fingers_[i], false, 0, 0);
-    }
-    s.down = 0;
+void Tape::set_row(Ctx& ctx, TapeState& s, std::int64_t row) const {
+  s.row = row;
+  s.refused_row = -1;
+  lift(ctx, s, 0);
+  drop(ctx, s);
+}
+
+// Fingers slide up out of their holes as the paper moves, but for those whose hole goes on.
+void Tape::lift(Ctx& ctx, TapeState& s, Columns but) const {
+  const auto lifted = static_cast<Columns>(s.down & ~unsigned{but});
+  for (std::size_t i = 0; i < fingers_.size(); ++i) {
+    if (holds(lifted, i)) ctx.set_contact(fingers_[i], false, 0, 0);
   }
+  s.down = static_cast<Columns>(s.down & but);
+}
 
-  void drop(Ctx& ctx, TapeState& s) const {
-    const Columns holes = paper_[static_cast<std::size_t>(s.row)];
-    for (std::size_t i = 0; i < fingers_.size(); ++i) {
-      if (!holds(holes, i)) continue;
-      const double draw = ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++);
-      ctx.set_contact(fingers_[i], true, film_.ohm(draw), finger_speed_);
-    }
-    s.down = holes;
+void Tape::drop(Ctx& ctx, TapeState& s) const {
+  const Columns holes = ctx.state(program_).acts[static_cast<std::size_t>(s.row)];
+  for (std::size_t i = 0; i < fingers_.size(); ++i) {
+    if (!holds(holes, i) || holds(s.down, i)) continue;
+    const double draw = ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++);
+    ctx.set_contact(fingers_[i], true, film_.ohm(draw), finger_speed_);
   }
+  s.down = holes;
+}
 
-  std::string name_;
-  std::vector<Columns> paper_;
-  SimTime steps_at_;
-  SimTime finger_drop_;
-  double finger_speed_;
-  ContactFilm film_;
-  StateSlot<TapeState> state_;
-  std::vector<int> fingers_;
-};
+void Tape::mend(const Event& event, Ctx& ctx, TapeState& s) const {
+  if (event.kind < kCommandBase || event.kind >= kCommandBase + kAfterPatches) return;
+  const auto command = static_cast<std::uint16_t>(event.kind - kCommandBase);
+  const std::int64_t row = wrapped(static_cast<std::int64_t>(event.value));
+  if (command >= kPatch) {
+    change_hole(kPatched, command - std::size_t{kPatch}, row, ctx, s);
+  } else if (command >= kPunch) {
+    change_hole(kPunched, command - std::size_t{kPunch}, row, ctx, s);
+  } else if (command == kCutNotch) {
+    change_edge(kNotchCut, row, ctx, s);
+  } else if (command == kPatchNotch) {
+    change_edge(kNotchPatched, row, ctx, s);
+  } else {
+    change_edge(kEdgeMended, row, ctx, s);
+  }
+}
+
+// A sticker covers one row of a column, and with it what is torn open there.
+void Tape::change_hole(Repair what, std::size_t column, std::int64_t row, Ctx& ctx,
+                       TapeState& s) const {
+  const auto at = static_cast<std::size_t>(row);
+  Columns& open = ctx.state(program_).acts[at];
+  const bool here = column < fingers_.size();
+  const bool changes = here && holds(open, column) == (what == kPatched);
+  const std::array<Condition, 2> conditions = {
+      Condition{"columns of this tape", static_cast<double>(fingers_.size()),
+                static_cast<double>(column + 1), here},
+      Condition{"the paper is not so yet", changes ? 1.0 : 0.0, 1, changes}};
+  ctx.because(changes, conditions);
+  if (!changes) return;
+  ctx.journal(what,
+              row * static_cast<std::int64_t>(kMostColumns) + static_cast<std::int64_t>(column));
+  if (what == kPunched) {
+    open = with(open, column);
+    if (row == s.row) drop(ctx, s);
+    return;
+  }
+  const auto before = static_cast<std::size_t>((row + rows_ - 1) % rows_);
+  open = without(open, column);
+  s.joined[at] = without(s.joined[at], column);
+  s.joined[before] = without(s.joined[before], column);
+  if (row == s.row) lift(ctx, s, without(s.down, column));
+}
+
+void Tape::change_edge(Repair what, std::int64_t row, Ctx& ctx, TapeState& s) const {
+  std::uint8_t& edge = s.edge[static_cast<std::size_t>(row)];
+  const unsigned part = what == kEdgeMended ? kTorn : kNotch;
+  const unsigned wanted = what == kNotchCut ? edge | part : edge & ~part;
+  const bool changes = wanted != edge;
+  const std::array<Condition, 1> conditions = {
+      Condition{"the edge is not so yet", changes ? 1.0 : 0.0, 1, changes}};
+  ctx.because(changes, conditions);
+  if (!changes) return;
+  edge = static_cast<std::uint8_t>(wanted);
+  ctx.journal(what, row * static_cast<std::int64_t>(kMostColumns));
+}
+
+namespace {
+
+ParamDecl row_argument(const char* help) {
+  return in_steps_of(1, quantity_field("row", "row", 0, static_cast<double>(kMostRows - 1), help));
+}
+
+void declare_commands(Declaration& d) {
+  d.command("set_row", "sets the paper by hand",
+            row_argument("row that is to be under the fingers"));
+  d.command("stop", "stops the tape: strokes do not move it");
+  d.command("run", "lets the tape run again");
+  d.command("cut_notch", "cuts a notch into the edge", row_argument("row of the notch"));
+  d.command("patch_notch", "covers a notch of the edge", row_argument("row of the notch"));
+  d.command("mend_sprocket_hole", "mends a torn hole of the edge", row_argument("row of the hole"));
+  const char* const row = "row = minute of the day; of a shorter loop, the same place again";
+  for (std::size_t i = 0; i < kMostColumns; ++i) {
+    const std::string column = std::to_string(i + 1);
+    d.command("punch_" + column, "punches a hole in column " + column, row_argument(row));
+  }
+  for (std::size_t i = 0; i < kMostColumns; ++i) {
+    const std::string column = std::to_string(i + 1);
+    d.command("patch_" + column, "puts a sticker over a hole of column " + column,
+              row_argument(row));
+  }
+}
 
 class TapeType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "program tape";
     d.help = "Loop of paper, one row a minute; a finger over a hole touches the drum.";
-    d.count("rows", kMostRows, 2, kMostRows,
-            "rows of the loop: 1440 for a day, 720 for half a day");
-    d.count("columns", 4, 1, static_cast<double>(kMostColumns), "sensing fingers");
-    d.records("holes",
-              {count_field("column", 1, static_cast<double>(kMostColumns), "finger's number"),
-               texts_field("at", "times of day, \"08:05\"")},
-              "holes punched, row n being the nth minute of the day");
+    declare_paper(d);
+    d.count("teeth_in_mesh", 6, 1, 72, "teeth of the sprocket that are in holes at a time");
+    d.count("jumps_at", 3, 1, 72, "torn holes in mesh at which the sprocket rides over the paper");
     d.quantity("steps_at", "s", 5.0, 0, 59, "second of the minute at which a row comes in");
     d.quantity("finger_drop", "s", 0.005, 1e-3, 0.1, "from the stroke's end of a row to the drum");
     d.quantity("finger_speed", "m/s", 0.05, 1e-3, 2, "speed of the finger at the drum");
@@ -235,17 +293,16 @@ class TapeType final : public PartType {
       d.terminal(terminal_of(i), "finger of column " + std::to_string(i + 1));
     }
     d.input("step", "moves the paper by a row");
-    d.output("half_day", "as rows 0 and 720 come in");
-    d.command("set_row", "sets the paper by hand",
-              in_steps_of(1, quantity_field("row", "row", 0, kMostRows - 1,
-                                            "row that is to be under the fingers")));
-    d.command("stop", "stops the tape: strokes do not move it");
-    d.command("run", "lets the tape run again");
+    d.output("half_day", "as a notch of the edge comes in");
+    d.offers<DayProgram>("paper", "holes that lie there now");
+    declare_commands(d);
     d.reading("row", "row", "row under the fingers");
     d.reading("running", "", "0 while the tape is stopped");
     d.reading("slipped", "row", "rows behind true time");
     d.reading("holes", "1",
               "holes under the fingers, column 1 counting 1, column 2 counting 2, ...");
+    d.reading("jumps", "row", "rows lost because the sprocket rode over torn holes");
+    d.reading("spark_energy", "J", "energy of the fingers' sparks since the start");
     d.event(kFingersDrop, "fingers_drop", "fingers drop through the holes of the row");
     declare_contact_events(d);
   }

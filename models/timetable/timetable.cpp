@@ -4,6 +4,7 @@
 #include <array>
 #include <vector>
 
+#include "models/timetable/carrying.hpp"
 #include "sim/base/text.hpp"
 #include "sim/base/weekdays.hpp"
 #include "sim/part/part.hpp"
@@ -22,28 +23,33 @@ enum Own : std::uint16_t { kMinuteBegins = 1, kMinuteEnds, kRingEnds };
 enum Entry : std::uint16_t { kRang = 1, kMissedRing };
 enum Reading : std::size_t { kRung, kMissed, kUnasked };
 
-/// A ring on the paper: minute of the week, Monday 00:00 being 0.
-struct Asked {
-  std::int64_t minute = 0;
-  std::size_t zone = 0;
-  double length_s = 0;  ///< 0: not said
-};
-
 struct ZoneState {
-  std::int64_t asked = 0;     ///< this minute asks for a ring
-  std::int64_t answered = 0;  ///< and it has begun
-  std::int64_t on = 0;        ///< the zone's relay is in
+  std::int64_t asked = 0;     ///< rings that this minute asks for
+  std::int64_t answered = 0;  ///< of these have begun
+  std::int64_t on = 0;        ///< the relay is in
   std::int64_t ringing = 0;   ///< on, or off for less than a pause
   std::int64_t by_paper = 0;  ///< the ring under way was asked for
   SimTime began = 0, ended = 0;
-  double length_s = 0;  ///< asked for
+  double ring_length_s = 0;  ///< length asked for of the ring under way; 0: not said
   EventHandle end;
+  std::int64_t asked_in_all = 0, rung = 0, missed = 0, unasked = 0;
 };
 
 struct TimetableState {
   std::array<ZoneState, kZones> zones;
-  std::int64_t rung = 0, missed = 0, unasked = 0, wrong_length = 0;
+  std::int64_t first = 0;  ///< place on the paper of the first ring that this minute asks for
+  std::int64_t wrong_length = 0;
 };
+
+void put_rings(const Value::Record& record, WeekdaySet days, int minute, std::size_t zone,
+               std::vector<Asked>& paper) {
+  const auto given = static_cast<std::size_t>(field_of(record, "times").number);
+  const std::size_t times = std::max(given, std::size_t{1});
+  for (unsigned day = 0; day < 7; ++day) {
+    if (!has_day(days, day)) continue;
+    paper.insert(paper.end(), times, {day * 1440 + minute, zone, field_of(record, "for").number});
+  }
+}
 
 std::vector<Asked> paper_of(Builder& b) {
   std::vector<Asked> paper;
@@ -58,10 +64,7 @@ std::vector<Asked> paper_of(Builder& b) {
     for (const std::string& time : field_of(record, "at").texts) {
       const std::optional<int> minute = parse_minute_of_day(time, error);
       if (!minute) b.refuse("rings", error, "at: [\"08:05\", \"10:00\"]");
-      for (unsigned day = 0; minute && day < 7; ++day) {
-        if (!has_day(*days, day)) continue;
-        paper.push_back({day * 1440 + *minute, zone, field_of(record, "for").number});
-      }
+      if (minute) put_rings(record, *days, *minute, zone, paper);
     }
   }
   std::stable_sort(paper.begin(), paper.end(),
@@ -76,7 +79,11 @@ std::string name_of(const char* what, std::size_t zone) {
 class Timetable final : public Part {
  public:
   explicit Timetable(Builder& b)
-      : name_(b.name()), paper_(paper_of(b)), state_(b.state<TimetableState>()) {}
+      : name_(b.name()),
+        paper_(paper_of(b)),
+        state_(b.state<TimetableState>()),
+        day_programs_{b.taken<DayProgram>("paper"), b.taken<DayProgram>("second_paper")},
+        week_programs_{b.taken<WeekProgram>("pins"), b.taken<WeekProgram>("second_pins")} {}
 
   void start(Ctx& ctx) const override {
     ctx.state(state_) = TimetableState{};
@@ -106,22 +113,33 @@ class Timetable final : public Part {
 
   double read(std::size_t reading, const Reader& r) const override {
     const TimetableState& s = r.state(state_);
-    const std::int64_t counts[] = {s.rung, s.missed, s.unasked};
-    return reading <= kUnasked ? static_cast<double>(counts[reading]) : 0;
+    constexpr std::int64_t ZoneState::*kCounts[] = {&ZoneState::rung, &ZoneState::missed,
+                                                    &ZoneState::unasked};
+    return static_cast<double>(sum(s, kCounts[reading]));
   }
 
   void report(Report& report, const Reader& r) const override {
     const TimetableState& s = r.state(state_);
+    const std::int64_t rung = sum(s, &ZoneState::rung);
+    const std::int64_t missed = sum(s, &ZoneState::missed);
+    const std::int64_t unasked = sum(s, &ZoneState::unasked);
     Row row;
-    row.count("rung", s.rung).count("missed", s.missed).count("unasked", s.unasked);
+    row.count("rung", rung).count("missed", missed).count("unasked", unasked);
     report.one_of("timetable", "timetables", name_, row);
     const std::vector<JournalEntry> journal = r.journal();
     for (const JournalEntry& entry : journal) {
-      if (entry.kind == kRang) put_ring(report, r, entry);
+      if (entry.kind != kRang) continue;
+      const SimTime began = entry.at - kPause - from_seconds(entry.value);
+      put_ring(report, r, began, entry.value, entry.number);
     }
+    put_rings_under_way(report, r);
     warn_of_missed(report, r, journal);
-    report.say("Rings", fmt::format("{}: {} rung as asked, {} missed, {} unasked.", name_, s.rung,
-                                    s.missed, s.unasked));
+    report.say("Rings", fmt::format("{}: {} rung as asked, {} missed, {} unasked.", name_, rung,
+                                    missed, unasked));
+    put_zones(report, s);
+    for (const std::string& sentence : compare(paper_, laid_down(r))) {
+      report.warn(name_ + ": " + sentence);
+    }
     if (s.wrong_length > 0) {
       report.warn(
           fmt::format("{} shorter or longer than the paper asks.",
@@ -130,15 +148,64 @@ class Timetable final : public Part {
   }
 
  private:
+  static std::int64_t sum(const TimetableState& s, std::int64_t ZoneState::*count) {
+    std::int64_t all = 0;
+    for (const ZoneState& zone : s.zones) all += zone.*count;
+    return all;
+  }
+
+  LaidDown laid_down(const Reader& r) const {
+    LaidDown found;
+    for (std::size_t i = 0; i < 2; ++i) {
+      if (day_programs_[i].valid()) found.paper[i] = &r.state(day_programs_[i]);
+      if (week_programs_[i].valid()) found.pins[i] = &r.state(week_programs_[i]);
+    }
+    return found;
+  }
+
+  // Zones of which the paper asks something, and those that rang all the same.
+  void put_zones(Report& report, const TimetableState& s) const {
+    for (std::size_t i = 0; i < kZones; ++i) {
+      const ZoneState& z = s.zones[i];
+      const bool on_paper = std::any_of(paper_.begin(), paper_.end(),
+                                        [&](const Asked& asked) { return asked.zone == i; });
+      if (!on_paper && z.unasked == 0) continue;
+      report.append("zones")
+          .text("timetable", name_)
+          .count("zone", static_cast<std::int64_t>(i + 1))
+          .count("asked", z.asked_in_all)
+          .count("rung", z.rung)
+          .count("missed", z.missed)
+          .count("unasked", z.unasked);
+    }
+  }
+
   // The journal holds a ring a pause after its end, with zone, length and, as a sign, whether it
   // was asked for.
-  static void put_ring(Report& report, const Reader& r, const JournalEntry& entry) {
-    const SimTime began = entry.at - kPause - from_seconds(entry.value);
+  static void put_ring(Report& report, const Reader& r, SimTime began, double length_s,
+                       std::int64_t zone) {
     report.append("rings")
         .text("at", r.clock_text(began, 2))
-        .count("zone", std::abs(entry.number))
-        .put("for_s", entry.value, "s")
-        .flag("asked", entry.number > 0);
+        .count("zone", std::abs(zone))
+        .put("for_s", length_s, "s")
+        .flag("asked", zone > 0);
+  }
+
+  // Those are not in the journal yet; they are as long as they have been so far.
+  void put_rings_under_way(Report& report, const Reader& r) const {
+    const TimetableState& s = r.state(state_);
+    for (std::size_t zone = 0; zone < kZones; ++zone) {
+      const ZoneState& z = s.zones[zone];
+      if (z.ringing == 0) continue;
+      const SimTime until = z.on != 0 ? r.now() : z.ended;
+      put_ring(report, r, z.began, to_seconds(until - z.began), signed_zone(zone, z));
+    }
+  }
+
+  /// Zone's number as the journal holds it.
+  static std::int64_t signed_zone(std::size_t zone, const ZoneState& z) {
+    const auto number = static_cast<std::int64_t>(zone + 1);
+    return z.by_paper != 0 ? number : -number;
   }
 
   static void warn_of_missed(Report& report, const Reader& r,
@@ -159,13 +226,30 @@ class Timetable final : public Part {
     }
   }
 
+  std::vector<Asked>::const_iterator at_or_after(std::int64_t minute) const {
+    return std::lower_bound(paper_.begin(), paper_.end(), minute,
+                            [](const Asked& a, std::int64_t wanted) { return a.minute < wanted; });
+  }
+
+  // Length of the ring that a zone is to have next in this minute. Range: one is left.
+  double next_length_s(const TimetableState& s, std::size_t zone) const {
+    std::int64_t before = s.zones[zone].answered;
+    for (auto k = static_cast<std::size_t>(s.first); k < paper_.size(); ++k) {
+      if (paper_[k].zone == zone && before-- == 0) return paper_[k].length_s;
+    }
+    return 0;
+  }
+
+  // Whether the ring under way was asked to last beyond an instant.
+  static bool goes_on(const ZoneState& z, SimTime at) {
+    return z.ringing != 0 && z.began + from_seconds(z.ring_length_s) > at;
+  }
+
   // Next minute of the paper at or after that minute since the Monday of the scene's start.
   void schedule_from(std::int64_t minute, Ctx& ctx) const {
     if (paper_.empty()) return;
     const std::int64_t week = minute / kWeekMinutes;
-    const auto next =
-        std::lower_bound(paper_.begin(), paper_.end(), minute % kWeekMinutes,
-                         [](const Asked& a, std::int64_t wanted) { return a.minute < wanted; });
+    const auto next = at_or_after(minute % kWeekMinutes);
     const std::int64_t due = next == paper_.end()
                                  ? (week + 1) * kWeekMinutes + paper_.front().minute
                                  : week * kWeekMinutes + next->minute;
@@ -174,12 +258,14 @@ class Timetable final : public Part {
   }
 
   void begin_minute(std::int64_t minute, Ctx& ctx, TimetableState& s) const {
-    for (const Asked& asked : paper_) {
-      if (asked.minute != minute % kWeekMinutes) continue;
-      s.zones[asked.zone].asked = 1;
-      s.zones[asked.zone].answered = 0;
-      s.zones[asked.zone].length_s = asked.length_s;
-      ctx.emit(asked.zone, 1);
+    for (ZoneState& z : s.zones) z.answered = 0;
+    const auto first = at_or_after(minute % kWeekMinutes);
+    s.first = first - paper_.begin();
+    for (auto asked = first; asked != paper_.end() && asked->minute == first->minute; ++asked) {
+      ZoneState& z = s.zones[asked->zone];
+      ++z.asked_in_all;
+      // Nobody expects a beginning while the ring of the minute before is to go on.
+      if (++z.asked == 1 && !goes_on(z, ctx.now())) ctx.emit(asked->zone, 1);
     }
     ctx.schedule(ctx.now() + kMinute, kMinuteEnds, Phase::kCommand);
     schedule_from(minute + 1, ctx);
@@ -189,31 +275,46 @@ class Timetable final : public Part {
     for (std::size_t zone = 0; zone < kZones; ++zone) {
       ZoneState& z = s.zones[zone];
       if (z.asked == 0) continue;
+      const SimTime began = ctx.now() - kMinute;
+      const bool from_before = z.began < began && goes_on(z, began);
+      if (z.answered < z.asked && from_before) ring_through(zone, s);
+      const std::int64_t missed = z.asked - z.answered;
       z.asked = 0;
       ctx.emit(zone, 0);
-      if (z.answered != 0) continue;
-      ++s.missed;
-      ctx.because(false, {});
-      ctx.journal(kMissedRing, static_cast<std::int64_t>(zone + 1));
+      z.missed += missed;
+      if (missed > 0) ctx.because(false, {});
+      for (std::int64_t k = 0; k < missed; ++k) {
+        ctx.journal(kMissedRing, static_cast<std::int64_t>(zone + 1));
+      }
     }
   }
 
-  static void relay_in(std::size_t zone, Ctx& ctx, TimetableState& s) {
+  // A bell that rings on from one minute into the next and through it, as it was asked to, has rung
+  // for both: so it is where a bell rings as long as the hole lies under the finger.
+  void ring_through(std::size_t zone, TimetableState& s) const {
     ZoneState& z = s.zones[zone];
-    z.on = 1;
+    z.ring_length_s += next_length_s(s, zone);
+    ++z.answered;
+    ++z.rung;
+  }
+
+  void relay_in(std::size_t zone, Ctx& ctx, TimetableState& s) const {
+    ZoneState& z = s.zones[zone];
     ctx.cancel(z.end);
+    z.on = 1;
     if (z.ringing != 0) return;
     z.ringing = 1;
     z.began = ctx.now();
-    z.by_paper = z.asked != 0 && z.answered == 0 ? 1 : 0;
-    if (z.by_paper != 0) z.answered = 1;
-    ++(z.by_paper != 0 ? s.rung : s.unasked);
+    z.by_paper = z.answered < z.asked ? 1 : 0;
+    z.ring_length_s = z.by_paper != 0 ? next_length_s(s, zone) : 0;
+    z.answered += z.by_paper;
+    ++(z.by_paper != 0 ? z.rung : z.unasked);
   }
 
   static void relay_out(std::size_t zone, Ctx& ctx, TimetableState& s) {
     ZoneState& z = s.zones[zone];
-    if (z.ringing == 0) return;
     z.on = 0;
+    if (z.ringing == 0) return;
     z.ended = ctx.now();
     ctx.cancel(z.end);
     z.end = ctx.schedule(ctx.now() + kPause, kRingEnds, Phase::kObserve,
@@ -224,17 +325,19 @@ class Timetable final : public Part {
     ZoneState& z = s.zones[zone];
     z.ringing = 0;
     const double length = to_seconds(z.ended - z.began);
-    const auto number = static_cast<std::int64_t>(zone + 1);
-    ctx.journal(kRang, z.by_paper != 0 ? number : -number, length);
-    const bool said = z.by_paper != 0 && z.length_s > 0;
-    if (said && (length < z.length_s - kLengthSlack || length > z.length_s + kLengthSlack)) {
+    ctx.journal(kRang, signed_zone(zone, z), length);
+    const double asked = z.ring_length_s;
+    if (asked > 0 && (length < asked - kLengthSlack || length > asked + kLengthSlack)) {
       ++s.wrong_length;
     }
+    if (z.answered < z.asked) ctx.emit(zone, 1);  // the minute asks for another
   }
 
   std::string name_;
   std::vector<Asked> paper_;
   StateSlot<TimetableState> state_;
+  std::array<StateSlot<DayProgram>, 2> day_programs_;
+  std::array<StateSlot<WeekProgram>, 2> week_programs_;
 };
 
 class TimetableType final : public PartType {
@@ -247,7 +350,8 @@ class TimetableType final : public PartType {
                   {count_field("zone", 1, static_cast<double>(kZones), "zone's number"),
                    text_field("days", "\"Mon-Fri\", \"Mon, Wed\" or \"daily\""),
                    texts_field("at", "times of day, \"08:05\""),
-                   quantity_field("for", "s", 0.5, 60, "length of the ring", false)},
+                   quantity_field("for", "s", 0.5, 60, "length of the ring", false),
+                   count_field("times", 1, 10, "rings in that minute, one if not given", false)},
                   "rings that people expect");
     rings.source = "the owner's timetable";
     for (std::size_t zone = 0; zone < kZones; ++zone) {
@@ -257,6 +361,10 @@ class TimetableType final : public PartType {
     for (std::size_t zone = 0; zone < kZones; ++zone) {
       d.output(name_of("asked_", zone), name_of("1 while a minute asks for a ring: zone ", zone));
     }
+    d.takes<DayProgram>("paper", "holes to hold against it: column n is zone n", true);
+    d.takes<DayProgram>("second_paper", "holes of the zones after those", true);
+    d.takes<WeekProgram>("pins", "pins to hold against it", true);
+    d.takes<WeekProgram>("second_pins", "pins of the zones after those", true);
     d.reading("rung", "1", "rings that came as asked");
     d.reading("missed", "1", "rings asked for that did not come");
     d.reading("unasked", "1", "rings that nobody asked for");

@@ -12,18 +12,27 @@ namespace sixty::models {
 namespace {
 
 constexpr std::size_t kMostZones = 8;
-constexpr std::int64_t kPlaces = 14;
+constexpr auto kPlaces = static_cast<std::int64_t>(WeekProgram::kHalfDays);
 constexpr double kHalfDaySeconds = 43200;
 constexpr std::array<const char*, 7> kDayNames{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
-enum Command : std::uint16_t { kSetPlace, kAdvance };
+enum Command : std::uint16_t {
+  kSetPlace,
+  kAdvance,
+  kFitPin,                          ///< + zone
+  kPullPin = kFitPin + kMostZones,  ///< + zone
+  kAfterPins = kPullPin + kMostZones
+};
+enum Repair : std::uint16_t { kFitted = 1, kPulled };
 enum Reading : std::size_t { kPlace, kPins };
 
 using Zones = std::uint8_t;  // bit 0: zone 1
-using Pins = std::array<Zones, kPlaces>;
+using Pins = std::array<Zones, WeekProgram::kHalfDays>;
 
 struct WheelState {
   std::int64_t place = 0;
+  Zones closed = 0;  ///< zones whose contact a pin holds
+  std::uint8_t spare[7] = {};
   std::array<std::uint64_t, kMostZones> draws = {};
 };
 
@@ -75,7 +84,8 @@ class WeekWheel final : public Part {
         pins_(pins_of(b)),
         steps_at_s_(b.number("steps_at")),
         film_(contact_film(b)),
-        state_(b.state<WheelState>()) {
+        state_(b.state<WheelState>()),
+        program_(b.offered<WeekProgram>("pins_set")) {
     const auto zones = static_cast<std::size_t>(b.number("zones"));
     for (std::size_t i = 0; i < zones; ++i) {
       circuit::Contact contact;
@@ -90,45 +100,89 @@ class WeekWheel final : public Part {
   void start(Ctx& ctx) const override {
     WheelState& s = ctx.state(state_);
     s = WheelState{};
+    WeekProgram& program = ctx.state(program_);
+    program.columns = static_cast<std::int64_t>(contacts_.size());
+    program.may_act = pins_;
     const double since_monday = to_seconds(ctx.reader().week_offset()) - steps_at_s_;
-    turn_to(static_cast<std::int64_t>(std::floor(since_monday / kHalfDaySeconds)), 0, ctx, s);
+    turn_to(static_cast<std::int64_t>(std::floor(since_monday / kHalfDaySeconds)), ctx, s);
   }
 
   void on_event(const Event& event, Ctx& ctx) const override {
     WheelState& s = ctx.state(state_);
-    const Zones before = pins_[static_cast<std::size_t>(s.place)];
     if (event.kind == kCommandBase + kSetPlace) {
-      turn_to(static_cast<std::int64_t>(event.value), before, ctx, s);
+      turn_to(static_cast<std::int64_t>(event.value), ctx, s);
     } else if (event.kind == kCommandBase + kAdvance || event.kind == kSignalBase) {
-      turn_to(s.place + 1, before, ctx, s);
+      turn_to(s.place + 1, ctx, s);
+    } else if (event.kind >= kCommandBase + kFitPin && event.kind < kCommandBase + kAfterPins) {
+      change_pin(event, ctx, s);
     }
   }
 
   double read(std::size_t reading, const Reader& r) const override {
     const WheelState& s = r.state(state_);
-    return reading == kPlace ? static_cast<double>(s.place)
-                             : pins_[static_cast<std::size_t>(s.place)];
+    return reading == kPlace ? static_cast<double>(s.place) : pins_at(s.place, r.state(program_));
   }
 
   void report(Report& report, const Reader& r) const override {
     const std::int64_t place = r.state(state_).place;
     report.one_of("tape", "week_wheels", name_, Row().count("week_place", place));
-    report.say("Tape", fmt::format("{}: at place {}, {} {}", name_, place,
-                                   kDayNames[static_cast<std::size_t>(place / 2)],
-                                   place % 2 == 0 ? "a.m." : "p.m."));
+    report.say("Tape", fmt::format("{}: at place {}, {}", name_, place, half_day(place)));
+    for (const JournalEntry& entry : r.journal()) {
+      const std::string what = fmt::format("pin of zone {} {} {}", entry.number / kPlaces + 1,
+                                           entry.kind == kFitted ? "fitted for" : "taken out of",
+                                           half_day(entry.number % kPlaces));
+      report.append("repairs")
+          .text("at", r.clock_text(entry.at, 0))
+          .text("id", name_)
+          .text("what", what);
+    }
   }
 
  private:
-  void turn_to(std::int64_t place, Zones before, Ctx& ctx, WheelState& s) const {
+  static std::string half_day(std::int64_t place) {
+    return fmt::format("{} {}", kDayNames[static_cast<std::size_t>(place / 2)],
+                       place % 2 == 0 ? "a.m." : "p.m.");
+  }
+
+  static Zones pins_at(std::int64_t place, const WeekProgram& program) {
+    return program.may_act[static_cast<std::size_t>(place)];
+  }
+
+  void turn_to(std::int64_t place, Ctx& ctx, WheelState& s) const {
     s.place = (place % kPlaces + kPlaces) % kPlaces;
-    const Zones now = pins_[static_cast<std::size_t>(s.place)];
+    settle(ctx, s);
+  }
+
+  // Contacts follow the pins of the place; what stays closed is not touched.
+  void settle(Ctx& ctx, WheelState& s) const {
+    const Zones now = pins_at(s.place, ctx.state(program_));
     for (std::size_t i = 0; i < contacts_.size(); ++i) {
-      const bool closed = holds(now, i);
-      if (closed == holds(before, i)) continue;
+      const bool closes = holds(now, i);
+      if (closes == holds(s.closed, i)) continue;
       const double ohm =
-          closed ? film_.ohm(ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++)) : 0;
-      ctx.set_contact(contacts_[i], closed, ohm, 0);
+          closes ? film_.ohm(ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++)) : 0;
+      ctx.set_contact(contacts_[i], closes, ohm, 0);
     }
+    s.closed = now;
+  }
+
+  void change_pin(const Event& event, Ctx& ctx, WheelState& s) const {
+    const auto command = static_cast<std::size_t>(event.kind - kCommandBase);
+    const bool fits = command < kPullPin;
+    const std::size_t zone = command - (fits ? std::size_t{kFitPin} : std::size_t{kPullPin});
+    const auto place = static_cast<std::int64_t>(event.value);
+    Zones& pins = ctx.state(program_).may_act[static_cast<std::size_t>(place)];
+    const bool here = zone < contacts_.size();
+    const bool changes = here && holds(pins, zone) != fits;
+    const std::array<Condition, 2> conditions = {
+        Condition{"zones of this wheel", static_cast<double>(contacts_.size()),
+                  static_cast<double>(zone + 1), here},
+        Condition{"the pins are not so yet", changes ? 1.0 : 0.0, 1, changes}};
+    ctx.because(changes, conditions);
+    if (!changes) return;
+    pins = static_cast<Zones>(pins ^ (1U << zone));
+    ctx.journal(fits ? kFitted : kPulled, static_cast<std::int64_t>(zone) * kPlaces + place);
+    settle(ctx, s);
   }
 
   std::string name_;
@@ -136,8 +190,23 @@ class WeekWheel final : public Part {
   double steps_at_s_;
   ContactFilm film_;
   StateSlot<WheelState> state_;
+  StateSlot<WeekProgram> program_;
   std::vector<int> contacts_;
 };
+
+void declare_pin_commands(Declaration& d) {
+  const auto place = [] {
+    return count_field("place", 0, kPlaces - 1, "half-day, 0 being Monday a.m.");
+  };
+  for (std::size_t i = 0; i < kMostZones; ++i) {
+    const std::string zone = std::to_string(i + 1);
+    d.command("fit_pin_" + zone, "fits a pin for zone " + zone, place());
+  }
+  for (std::size_t i = 0; i < kMostZones; ++i) {
+    const std::string zone = std::to_string(i + 1);
+    d.command("pull_pin_" + zone, "takes the pin of zone " + zone + " out", place());
+  }
+}
 
 class WeekWheelType final : public PartType {
  public:
@@ -157,9 +226,11 @@ class WeekWheelType final : public PartType {
       d.terminal(terminal_of(i, 'b'), "other" + zone);
     }
     d.input("step", "moves the wheel by a place");
+    d.offers<WeekProgram>("pins_set", "pins that are in the wheel now");
     d.command("set_place", "sets the wheel by hand: 0 is Monday a.m., 13 Sunday p.m.",
               count_field("place", 0, kPlaces - 1, "place that is to stand at the contacts"));
     d.command("advance", "moves the wheel by a place by hand");
+    declare_pin_commands(d);
     d.reading("place", "1", "place of the wheel, 0 being Monday a.m.");
     d.reading("pins", "1", "zones that may ring, zone 1 counting 1, zone 2 counting 2, ...");
     declare_contact_events(d);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/base/math.hpp"
 #include "sim/circuit/armature.hpp"
 #include "sim/circuit/shorten.hpp"
 
@@ -21,6 +22,15 @@ constexpr std::size_t kMostSteps = 100'000;
 /// After so many steps in which nothing happens, one is made much shorter: at the longest step that
 /// the error allows, what a coil still lacks may stay the same from step to step for ever.
 constexpr std::size_t kQuietSteps = 64;
+
+constexpr double kAtTurn = 1e-12;  // s
+
+/// A rectified voltage has a corner at its zeros, and rises and falls between: so that no diode
+/// opens and shuts within one step, steps end at its crests too.
+double till_mains_turn_s(const Network& network, double mains_s) {
+  const double crest_s = network.half_period_s / 2;
+  return (mains_s < crest_s - kAtTurn ? crest_s : network.half_period_s) - mains_s;
+}
 
 }  // namespace
 
@@ -142,7 +152,7 @@ void Integrator::arrive(std::size_t j, bool seat) {
 void Integrator::pass(std::size_t j, const Mark& mark) {
   now_.coils[j].gap_m = mark.gap_m;
   if (mark.contact < 0) {
-    emit(What::kPasses, j, motion_cause_[j], 0);
+    emit(What::kPasses, j, motion_cause_[j], coil_volts()[j]);
     events_.back().code = mark.code;
     return;
   }
@@ -201,6 +211,7 @@ void Integrator::act(const Hit& hit) {
 
 double Integrator::step_limit() const {
   double limit = kLargestStep;
+  if (!response_->rectified().empty()) limit = till_mains_turn_s(network_, now_.mains_s);
   for (const std::size_t j : response_->live()) {
     if (moving(now_.coils[j].rest)) limit = std::min(limit, kLargestMovingStep);
   }
@@ -276,6 +287,12 @@ void Integrator::begin_step() {
   }
 }
 
+/// Where the alternating voltage goes through zero, the next half period begins.
+void Integrator::turn_mains() {
+  at_zero_ = now_.mains_s >= network_.half_period_s - kAtTurn;
+  if (at_zero_) now_.mains_s = 0;
+}
+
 void Integrator::step_once() {
   keep_previous();
   lone_ways_.clear();
@@ -297,6 +314,7 @@ void Integrator::step_once() {
   for (const auto& [j, way] : lone_ways_) now_.coils[j] = way.end;
   tell_lone_ways();
   t_ += h;
+  turn_mains();
   if (by_pieces) add_by_pieces(ledger_, h);
   stepper_.cool_fuses(ledger_, h / 2);
   run_timers(h);
@@ -360,14 +378,42 @@ State Integrator::state_at(double t_s) const {
 
 Ledger Integrator::steady_second() const {
   Ledger one = empty_ledger(network_);
-  stepper_.add_to(one, now_, *response_, 1, energy_);
+  if (!hums_) {
+    stepper_.add_to(one, now_, *response_, 1, energy_);
+    return one;
+  }
+  const Ledger& cycle = orbit_->cycle;
+  const double per_s = 1 / network_.half_period_s;
+  for (std::size_t k = 0; k < one.charge_as.size(); ++k) {
+    one.charge_as[k] = cycle.charge_as[k] * per_s;
+  }
+  for (std::size_t k = 0; k < one.fuse_heat.size(); ++k) {
+    // The heat to which as much again after each half period tends.
+    const double tau_s = network_.fuses[k].time_constant_s;
+    one.fuse_heat[k] = cycle.fuse_heat[k] / (1 - det_exp(-network_.half_period_s / tau_s)) / tau_s;
+  }
+  one.source_j = cycle.source_j * per_s;
+  one.heat_j = cycle.heat_j * per_s;
   return one;
+}
+
+void Integrator::add_steady(Ledger& ledger, double length_s) const {
+  if (!hums_) {
+    stepper_.add_to(ledger, now_, *response_, length_s, energy_);
+    return;
+  }
+  const Ledger one = steady_second();
+  for (std::size_t k = 0; k < one.charge_as.size(); ++k) {
+    ledger.charge_as[k] += one.charge_as[k] * length_s;
+  }
+  ledger.source_j += one.source_j * length_s;
+  ledger.heat_j += one.heat_j * length_s;
 }
 
 Ledger Integrator::ledger_at(double t_s) const {
   if (t_s >= t_) {
     Ledger ledger = ledger_;
-    if (settled_ && t_s > t_) stepper_.add_to(ledger, now_, *response_, t_s - t_, energy_);
+    if (settled_ && t_s > t_) add_steady(ledger, t_s - t_);
     return ledger;
   }
   Ledger ledger = ledger_prev_;

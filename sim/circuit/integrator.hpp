@@ -42,6 +42,8 @@ class Integrator {
   void advance(double until_s);
   void advance_stretch(double until_s = 1e18);
   bool settled() const { return settled_; }
+  /// It has settled in hum: it is where it was half a period of the mains ago, at their zero.
+  bool hums() const { return hums_; }
   double time_s() const { return t_; }
   const std::vector<Located>& events() const { return events_; }
   const State& state() const { return now_; }
@@ -97,6 +99,7 @@ class Integrator {
   double step_limit() const;
   void keep_previous();
   void begin_step();
+  void turn_mains();
   void step_once();
   void add_beginning_and_middle();
   void add_by_pieces(Ledger& ledger, double length_s) const;
@@ -111,6 +114,14 @@ class Integrator {
   void give_up_expecting();
   void tell_balanced(const State& steady);
   bool try_settle();
+  bool try_hum(const Response::Steady& end);
+  bool is_near(const State& zero, double share) const;
+  std::shared_ptr<const Orbit> find_orbit(const Response::Steady& end) const;
+  State near_orbit(const Response::Steady& end) const;
+  std::shared_ptr<const Orbit> follow_to_orbit(const State& from) const;
+  std::shared_ptr<const Orbit> orbit_from(const State& zero) const;
+  void rest_there(const State& state, const Awake& fed);
+  void add_steady(Ledger& ledger, double length_s) const;
   bool stays(std::size_t j, const CoilState& s) const;
   bool capacitors_rest(const Response::Steady& end) const;
   void emit(What what, std::size_t element, std::int32_t cause, double volts, double needed = 0);
@@ -127,6 +138,11 @@ class Integrator {
   double h_ = 20e-6;
   std::size_t steps_ = 0, guarded_events_ = 0;
   bool settled_ = false;
+  bool hums_ = false;
+  bool at_zero_ = false;  ///< the last step ended where the alternating voltage went through zero
+  std::shared_ptr<const Orbit> orbit_;  ///< that it has settled in, or tries to find
+  bool finds_orbit_ = false;
+  State zero_;           ///< at the zero before, while it finds an orbit
   bool cycled_ = false;  ///< a contact worked by an armature has broken and made again
   bool smooth_ = false;  ///< the last step ended with nothing happening
   State now_;

@@ -68,7 +68,7 @@ void Stepper::jacobian(const State& from, const Response& response, const Step& 
     for (std::size_t k = 0; k < capacitors; ++k) {
       jacobian_.at(3 * i, 3 * n + k) = response.gain(i, n + k);
     }
-    slope_[3 * i] = spark_slope(from, response, i);
+    slope_[3 * i] = outer_slope(from, response, i);
     const CoilState& s = from.coils[live[i]];
     if (!moving(s.rest)) continue;
     const Armature& a = c.armature;
@@ -90,12 +90,12 @@ void Stepper::jacobian(const State& from, const Response& response, const Step& 
     for (std::size_t q = 0; q < capacitors; ++q) {
       jacobian_.at(3 * n + k, 3 * n + q) = per_s * (response.gain(n + k, n + q) - (q == k ? 1 : 0));
     }
-    slope_[3 * n + k] = per_s * spark_slope(from, response, n + k);
+    slope_[3 * n + k] = per_s * outer_slope(from, response, n + k);
   }
 }
 
-/// What the lengthening of sparks does to one voltage. Units: V/s.
-double Stepper::spark_slope(const State& from, const Response& response, std::size_t row) const {
+/// What the lengthening of sparks and the mains do to one voltage. Units: V/s.
+double Stepper::outer_slope(const State& from, const Response& response, std::size_t row) const {
   const std::size_t first = response.live().size() + network_.capacitors.size();
   double sum = 0;
   for (std::size_t k = 0; k < response.sparks().size(); ++k) {
@@ -105,6 +105,11 @@ double Stepper::spark_slope(const State& from, const Response& response, std::si
     const ContactKind& kind = network_.contacts[contact].kind;
     sum += response.gain(row, first + k) * kind.arc_gradient_v_per_m * kind.opening_speed_m_per_s *
            s.spark_sign;
+  }
+  for (std::size_t k = 0; k < response.rectified().size(); ++k) {
+    const Source& source = network_.sources[response.rectified()[k]];
+    sum += response.gain(row, response.first_emf() + k) *
+           emf_slope(source, from.mains_s, network_.half_period_s);
   }
   return sum;
 }

@@ -20,7 +20,8 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
   for (std::size_t k = 0; k < network_.sources.size(); ++k) {
     const Source& s = network_.sources[k];
     const double volts = out_[response.inputs() + k];
-    const double current = (s.emf_v - volts) / s.resistance_ohm;
+    const double current =
+        (emf_v(s, state.mains_s, network_.half_period_s) - volts) / s.resistance_ohm;
     ledger.charge_as[k] += weight * current;
     if (volts < ledger.least_v[k]) ledger.least_v[k] = volts;
     if (std::fabs(current) > std::fabs(ledger.most_a[k])) ledger.most_a[k] = current;
@@ -48,8 +49,9 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
   };
   double heat = 0;
   for (const Source& s : network_.sources) {
-    const double current = (s.emf_v - drop(s.plus, s.minus)) / s.resistance_ohm;
-    ledger.source_j += weight * current * s.emf_v;
+    const double emf = emf_v(s, state.mains_s, network_.half_period_s);
+    const double current = (emf - drop(s.plus, s.minus)) / s.resistance_ohm;
+    ledger.source_j += weight * current * emf;
     heat += square(current) * s.resistance_ohm;
   }
   for (const Resistor& r : network_.resistors) heat += square(drop(r.a, r.b)) / r.resistance_ohm;

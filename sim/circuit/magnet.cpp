@@ -71,6 +71,11 @@ double flux_density_t(const Magnet& m, double ampere_turns, double gap_m) {
   return ampere_turns < 0 ? -b : b;
 }
 
+double held_on_grid(double held_a, double coercive_a) {
+  constexpr double kGrid = 256;
+  return coercive_a > 0 ? std::floor(held_a / coercive_a * kGrid + 0.5) / kGrid * coercive_a : 0;
+}
+
 double coil_current_a(const Magnet& m, double linkage, double gap_m, double held_a) {
   if (m.inductance_h > 0) return linkage / m.inductance_h;
   const double b = linkage / (m.turns * m.pole_area_m2);

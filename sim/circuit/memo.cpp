@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
 
 namespace sixty::circuit {
 namespace {
@@ -29,7 +30,9 @@ std::size_t bytes_of(const Stretch& s) {
          s.driven_anew.size() + s.ledger->spark_j.size() * 8 + s.reads.size() * sizeof(Read) + 300;
 }
 
-std::uint64_t address(const void* p) { return reinterpret_cast<std::uintptr_t>(p); }
+/// An address that is ready to be mixed with another one. Two bare ones must not meet: they differ
+/// in few bits, and many pairs would have the same difference.
+std::uint64_t address(const void* p) { return mix(1, reinterpret_cast<std::uintptr_t>(p)); }
 
 std::uint64_t command_key(const Network* network, const State* start, const Inputs& in) {
   std::uint64_t h = mix(address(network), address(start));
@@ -70,6 +73,14 @@ std::vector<Read> reads_of(const Integrator& run) {
   return reads;
 }
 
+/// Phases of the mains that a change from outside can meet, of each half period.
+constexpr int kPhases = 8;
+
+bool has_rectified(const Network& network) {
+  return std::any_of(network.sources.begin(), network.sources.end(),
+                     [](const Source& s) { return s.rectified; });
+}
+
 std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
                                  const Inputs& inputs, const std::shared_ptr<const State>& start,
                                  const std::shared_ptr<Responses>& responses) {
@@ -85,6 +96,7 @@ std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
   s->inputs = inputs;
   s->events = run.events();
   s->settled = run.settled();
+  s->hums = run.hums();
   s->end_s = run.time_s();
   s->ledger = std::make_shared<const Ledger>(run.ledger());
   s->driven_anew = run.driven_anew();
@@ -167,12 +179,14 @@ std::shared_ptr<const Stretch> Memo::stretch(const std::shared_ptr<const Network
   return made;
 }
 
-Cut Memo::cut(const std::shared_ptr<const Stretch>& stretch, SimTime offset, std::size_t happened) {
+Cut Memo::cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
+              std::size_t happened) {
   const SimTime grid = offset / kMicrosecond * kMicrosecond;
   double at_s = to_seconds(grid);
   if (happened > 0) at_s = std::max(at_s, stretch->events[happened - 1].t_s);
   if (stretch->settled && at_s >= stretch->end_s) {
-    return {stretch->end, stretch->ledger, at_s - stretch->end_s};
+    const double rested_s = at_s - stretch->end_s;
+    return {phased(stretch, to_seconds(began + grid), rested_s), stretch->ledger, rested_s};
   }
   const std::uint64_t key = mix(address(stretch.get()), std::bit_cast<std::uint64_t>(at_s));
   if (reuse_) {
@@ -188,6 +202,42 @@ Cut Memo::cut(const std::shared_ptr<const Stretch>& stretch, SimTime offset, std
     cuts_[key] = {stretch, cut};
   }
   return cut;
+}
+
+/// The state after a settled stretch's end, in the phase that the mains have then.
+std::shared_ptr<const State> Memo::phased(const std::shared_ptr<const Stretch>& stretch,
+                                          double now_s, double rested_s) {
+  const Network& network = *stretch->network;
+  if (!has_rectified(network)) return stretch->end;
+  const double half_s = network.half_period_s;
+  const double periods = (stretch->hums ? rested_s : now_s) / half_s;
+  const auto phase = static_cast<std::uint64_t>((periods - std::floor(periods)) * kPhases);
+  if (phase == 0) return stretch->end;
+  const std::uint64_t key = mix(mix(address(stretch.get()), phase), kPhases);
+  if (reuse_) {
+    const auto found = cuts_.find(key);
+    if (found != cuts_.end()) return found->second.cut.state;
+  }
+  const double into_s = static_cast<double>(phase) / kPhases * half_s;
+  State state = *stretch->end;
+  if (stretch->hums) {
+    state = hum_at(network, stretch->inputs, state, into_s, responses(stretch->network));
+  } else {
+    state.mains_s = into_s;
+  }
+  std::shared_ptr<const State> found = intern(std::move(state));
+  if (reuse_) {
+    bytes_ += sizeof(CutEntry) + 64;
+    cuts_[key] = {stretch, {found, nullptr, 0}};
+  }
+  return found;
+}
+
+State hum_at(const Network& network, const Inputs& inputs, const State& zero, double into_s,
+             const std::shared_ptr<Responses>& responses) {
+  Integrator run(network, inputs, zero, responses);
+  run.advance(into_s);
+  return run.state_at(into_s);
 }
 
 }  // namespace sixty::circuit

@@ -25,6 +25,7 @@ struct Stretch {
   Inputs inputs;
   std::vector<Located> events;
   bool settled = false;
+  bool hums = false;  ///< it has settled in hum, and the end is at a zero of the mains
   double end_s = 0;
   std::shared_ptr<const State> end;
   std::shared_ptr<const Ledger> ledger;       ///< from the start to end_s
@@ -43,11 +44,17 @@ struct Cut {
   double steady_s = 0;
 };
 
+/// A humming network at a time after a zero of the mains, where it was `zero`. Range: less than
+/// half a period.
+State hum_at(const Network& network, const Inputs& inputs, const State& zero, double into_s,
+             const std::shared_ptr<Responses>& responses);
+
 /// Finds stretches and cuts, or computes them. Reusing one that was met before gives the same bytes
 /// as computing it again, since both are pure functions; `reuse` off computes always.
 /// Cuts lie on a grid of one microsecond from the stretch's start (the last one before the change,
 /// but not before what has happened already): that is the model's definition of when an outside
-/// change reaches the network, and what lets equal minutes be found again.
+/// change reaches the network, and what lets equal minutes be found again. Likewise the mains are
+/// met in one of eight phases of each half period by what changes a network at rest or in hum.
 class Memo {
  public:
   explicit Memo(bool reuse = true) : reuse_(reuse) {}
@@ -57,7 +64,8 @@ class Memo {
   /// `happened`: how many of the stretch's events are past.
   /// The same network for equal values, so that what was met in it before is met again.
   std::shared_ptr<const Network> intern(std::shared_ptr<const Network> network);
-  Cut cut(const std::shared_ptr<const Stretch>& stretch, SimTime offset, std::size_t happened);
+  Cut cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
+          std::size_t happened);
   std::size_t computed() const { return computed_; }
 
  private:
@@ -67,6 +75,8 @@ class Memo {
   };
   std::shared_ptr<const State> intern(State state);
   const std::shared_ptr<Responses>& responses(const std::shared_ptr<const Network>& network);
+  std::shared_ptr<const State> phased(const std::shared_ptr<const Stretch>& stretch, double now_s,
+                                      double rested_s);
   void make_room();
 
   bool reuse_;

@@ -15,6 +15,9 @@ struct Source {
   Node plus = 0, minus = 0;
   double emf_v = 0, resistance_ohm = 0;
   Owner owner = -1;
+  /// It is a rectified alternating voltage, |emf_v sin(w t)|; rectified by ideal diodes of its own,
+  /// so that a current flows on through it where a coil drives one.
+  bool rectified = false;
 };
 
 /// Wire, joint, ballast, the resistor of a suppression network. Range: > 0 ohm.
@@ -102,6 +105,7 @@ struct Coil {
 struct Network {
   Node node_count = 0;
   std::vector<Source> sources;
+  double half_period_s = 0.01;  ///< of the alternating voltage that is rectified
   std::vector<Resistor> resistors;
   std::vector<Capacitor> capacitors;
   std::vector<Diode> diodes;

@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "sim/base/hash.hpp"
+#include "sim/base/math.hpp"
 
 namespace sixty::circuit {
 namespace {
@@ -35,6 +36,17 @@ bool conducts(const ContactState& c) { return c.gap != Gap::kOpen; }
 double siemens(const ContactState& c) { return sparking(c) ? kSparkSiemens : 1 / c.ohm; }
 
 }  // namespace
+
+double spark_volts(const ContactKind& kind, const ContactState& s, double dt) {
+  if (s.gap == Gap::kGlow) return kind.glow_v * s.spark_sign;
+  const double gap_m = kind.opening_speed_m_per_s * (s.timer_s + dt);
+  return (kind.arc_v + kind.arc_gradient_v_per_m * gap_m) * s.spark_sign;
+}
+
+double contact_current_a(const Contact& contact, const ContactState& s, double volts) {
+  if (s.gap == Gap::kOpen) return 0;
+  return sparking(s) ? (volts - spark_volts(contact.kind, s, 0)) * kSparkSiemens : volts / s.ohm;
+}
 
 struct Plan::Factor {
   Eigen::SimplicialLDLT<Matrix, Eigen::Lower, Eigen::AMDOrdering<int>> ldlt;
@@ -108,6 +120,7 @@ void Plan::stamp(const Network& network, const State& state, bool coils_as_resis
   constant_.assign(island_.size(), 0.0);
   for (const Source& s : network.sources) {
     conductance(s.plus, s.minus, 1 / s.resistance_ohm);
+    if (s.rectified) continue;
     constant_[at(s.plus)] += s.emf_v / s.resistance_ohm;
     constant_[at(s.minus)] -= s.emf_v / s.resistance_ohm;
   }
@@ -140,9 +153,16 @@ double Plan::node_siemens(std::size_t n) const {
                           : std::numeric_limits<double>::infinity();
 }
 
-void Plan::node_voltages(const double* coil_a, const double* capacitor_v, const double* spark_v,
-                         std::vector<double>& node_v) const {
+void Plan::node_voltages(const Given& given, std::vector<double>& node_v) const {
+  const auto [coil_a, capacitor_v, spark_v, emf_v] = given;
   node_v = constant_;
+  for (std::size_t k = 0; k < network_.sources.size(); ++k) {
+    const Source& s = network_.sources[k];
+    if (!s.rectified) continue;
+    const double injected_a = (emf_v != nullptr ? emf_v[k] : mean_v(s)) / s.resistance_ohm;
+    node_v[at(s.plus)] += injected_a;
+    node_v[at(s.minus)] -= injected_a;
+  }
   for (std::size_t j = 0; j < coil_a_.size(); ++j) {
     if (coil_a == nullptr || open_coil(j)) continue;
     node_v[coil_a_[j]] -= coil_a[j];
@@ -171,7 +191,7 @@ void Plan::node_voltages(const double* coil_a, const double* capacitor_v, const 
 SteadyNodes Plan::steady(const Network& network, const State& state) {
   const Plan plan(network, state, true);
   SteadyNodes nodes;
-  plan.node_voltages(nullptr, nullptr, nullptr, nodes.volts);
+  plan.node_voltages({}, nodes.volts);
   nodes.island = plan.island_;
   return nodes;
 }

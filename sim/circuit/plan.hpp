@@ -33,9 +33,12 @@ class Plan {
 
   /// Node voltages, each island counted from its lowest-numbered node. Units: A, V.
   /// `coil_a` a current for each coil, `capacitor_v` a voltage for each capacitor, `spark_v` the
-  /// signed voltage of each contact's spark (unused unless sparking).
-  void node_voltages(const double* coil_a, const double* capacitor_v, const double* spark_v,
-                     std::vector<double>& node_v) const;
+  /// signed voltage of each contact's spark (unused unless sparking), `emf_v` that of each source
+  /// (unused unless rectified). All may be null: nothing there, a rectified source its mean.
+  struct Given {
+    const double *coil_a = nullptr, *capacitor_v = nullptr, *spark_v = nullptr, *emf_v = nullptr;
+  };
+  void node_voltages(const Given& given, std::vector<double>& node_v) const;
   static SteadyNodes steady(const Network& network, const State& state);
 
   bool open_coil(std::size_t j) const { return island_[coil_a_[j]] != island_[coil_b_[j]]; }
@@ -62,6 +65,12 @@ class Plan {
   std::unique_ptr<Factor> factor_;
   std::uint64_t key_ = 0;
 };
+
+/// Voltage of a burning spark that carries next to nothing, signed as its current. Units: V.
+/// Range: sparking. `dt`: how much older it is than the state tells, s.
+double spark_volts(const ContactKind& kind, const ContactState& s, double dt);
+/// Current through a contact with so many volts across it. Units: A.
+double contact_current_a(const Contact& contact, const ContactState& s, double volts);
 
 /// Conductance of a burning spark's linear part. Units: S. A stiff source of the arc voltage.
 constexpr double kSparkSiemens = 2.0;

@@ -1,8 +1,18 @@
 #include "sim/circuit/response.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 #include "sim/circuit/blocks.hpp"
 
 namespace sixty::circuit {
+namespace {
+
+bool contains(const std::vector<std::uint8_t>& all, std::uint8_t value) {
+  return std::find(all.begin(), all.end(), value) != all.end();
+}
+
+}  // namespace
 
 Response::Response(const Network& network, const State& state)
     : network_(network), plan_(network, state), capacitors_(network.capacitors.size()) {
@@ -17,6 +27,10 @@ Response::Response(const Network& network, const State& state)
   for (std::size_t k = 0; k < state.contacts.size(); ++k) {
     if (sparking(state.contacts[k])) sparks_.push_back(k);
   }
+  for (std::size_t k = 0; k < network.sources.size(); ++k) {
+    if (network.sources[k].rectified) rectified_.push_back(k);
+  }
+  emf_v_.assign(network.sources.size(), 0.0);
   coil_a_.assign(network.coils.size(), 0.0);
   capacitor_v_.assign(capacitors_, 0.0);
   spark_v_.assign(network.contacts.size(), 0.0);
@@ -73,11 +87,13 @@ void Response::spread(const double* in) const {
   for (std::size_t k = 0; k < sparks_.size(); ++k) {
     spark_v_[sparks_[k]] = in[live_.size() + capacitors_ + k];
   }
+  for (std::size_t k = 0; k < rectified_.size(); ++k) emf_v_[rectified_[k]] = in[first_emf() + k];
 }
 
 void Response::nodes(const double* in, std::vector<double>& node_v) const {
   spread(in);
-  plan_.node_voltages(coil_a_.data(), capacitor_v_.data(), spark_v_.data(), node_v);
+  plan_.node_voltages({coil_a_.data(), capacitor_v_.data(), spark_v_.data(), emf_v_.data()},
+                      node_v);
 }
 
 double Response::difference(const std::vector<double>& node_v, std::size_t row) const {
@@ -91,10 +107,14 @@ double Response::difference(const std::vector<double>& node_v, std::size_t row) 
   } else if (row < live_.size() + capacitors_) {
     a = network_.capacitors[row - live_.size()].a;
     b = network_.capacitors[row - live_.size()].b;
-  } else if (row < inputs()) {
+  } else if (row < first_emf()) {
     const std::size_t k = sparks_[row - live_.size() - capacitors_];
     a = network_.contacts[k].a;
     b = network_.contacts[k].b;
+  } else if (row < inputs()) {
+    const std::size_t k = rectified_[row - first_emf()];
+    a = network_.sources[k].plus;
+    b = network_.sources[k].minus;
   } else if (row < inputs() + network_.sources.size()) {
     a = network_.sources[row - inputs()].plus;
     b = network_.sources[row - inputs()].minus;
@@ -144,6 +164,13 @@ const Response::Steady& Response::steady(const State& state) const {
   for (const Capacitor& c : network_.capacitors) {
     found->capacitor_v.push_back(nodes.drop(c.a, c.b));
     found->keeps_charge.push_back(nodes.joined(c.a, c.b) ? 0 : 1);
+  }
+  found->hums =
+      !rectified_.empty() && (contains(found->fed.coils, 1) || contains(found->keeps_charge, 0));
+  for (const std::size_t k : rectified_) {
+    const Source& s = network_.sources[k];
+    const double mean_a = (mean_v(s) - nodes.drop(s.plus, s.minus)) / s.resistance_ohm;
+    found->hums = found->hums || std::fabs(mean_a) > kNoCurrent;
   }
   steady_ = std::move(found);
   return *steady_;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <memory>
 #include <vector>
 
@@ -20,10 +21,16 @@ class Response {
   /// A current can come through the contact.
   bool awake_contact(std::size_t k) const { return awake_.contacts[k] != 0; }
   const std::vector<std::size_t>& sparks() const { return sparks_; }
-  /// `in`: currents of the live coils, voltages of all capacitors, signed voltages of all sparks.
-  /// `out`: voltages of the live coils, capacitor branches, sparking contacts, sources, fuses.
+  /// Sources whose electromotive force changes with time.
+  const std::vector<std::size_t>& rectified() const { return rectified_; }
+  /// `in`: currents of the live coils, voltages of all capacitors, signed voltages of all sparks,
+  /// electromotive forces of the rectified sources.
+  /// `out`: voltages of the live coils, capacitor branches, sparking contacts, rectified sources,
+  /// all sources, fuses.
   void voltages(const double* in, double* out) const;
-  std::size_t inputs() const { return live_.size() + capacitors_ + sparks_.size(); }
+  std::size_t inputs() const { return first_emf() + rectified_.size(); }
+  /// Where in `in` the electromotive forces begin.
+  std::size_t first_emf() const { return live_.size() + capacitors_ + sparks_.size(); }
   std::size_t outputs() const { return inputs() + network_.sources.size() + network_.fuses.size(); }
   /// One dense matrix tells all: gain() may be asked.
   bool dense() const { return inputs() <= kDenseLimit; }
@@ -45,6 +52,8 @@ class Response {
     std::vector<double> coil_a;              ///< per coil
     std::vector<double> capacitor_v;         ///< per capacitor that does not keep its charge
     std::vector<std::uint8_t> keeps_charge;  ///< no steady way for a current round it
+    /// A rectified source feeds something: it ends in hum, not at rest, and the rest is a mean.
+    bool hums = false;
   };
   const Steady& steady(const State& state) const;
 
@@ -58,10 +67,18 @@ class Response {
   Awake awake_;
   std::vector<std::size_t> live_;
   std::vector<std::size_t> sparks_;
+  std::vector<std::size_t> rectified_;
   std::size_t capacitors_ = 0;
   mutable std::unique_ptr<const Steady> steady_;
   std::vector<double> matrix_;  // row by row, the last column is the constant
-  mutable std::vector<double> coil_a_, capacitor_v_, spark_v_, node_v_;
+  mutable std::vector<double> coil_a_, capacitor_v_, spark_v_, emf_v_, node_v_;
+};
+
+/// What a humming network does in each half period of the mains.
+struct Orbit {
+  bool exists = false;  ///< else an armature trembles
+  State zero;           ///< where the mains go through zero
+  Ledger cycle;         ///< from there to the next zero
 };
 
 /// Closed contacts that nothing comes through once all is steady forget their film.
@@ -73,6 +90,8 @@ class Responses {
  public:
   explicit Responses(const Network& network) : network_(network) {}
   std::shared_ptr<const Response> find(const State& state);
+  /// Where a humming network ends up, by the hash of where the search began.
+  std::map<std::uint64_t, std::shared_ptr<const Orbit>>& orbits() { return orbits_; }
 
  private:
   static constexpr std::size_t kMost = 64;
@@ -83,6 +102,7 @@ class Responses {
   const Network& network_;
   std::vector<Known> known_;
   std::size_t oldest_ = 0;
+  std::map<std::uint64_t, std::shared_ptr<const Orbit>> orbits_;
 };
 
 }  // namespace sixty::circuit

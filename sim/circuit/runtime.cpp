@@ -136,7 +136,7 @@ Network& edit(NetworkData& data) {
 
 void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   keep_causes(data);
-  const Cut cut = memo.cut(data.stretch, now - data.began, data.next);
+  const Cut cut = memo.cut(data.stretch, data.began, now - data.began, data.next);
   add(data.total, cut, *data.stretch);
   data.fuses.follow(*data.stretch, cut, now - data.began);
   data.cut_cause = cause;
@@ -146,7 +146,7 @@ void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
 }
 
 double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& memo) {
-  const Cut cut = memo.cut(data.stretch, now - data.began, data.next);
+  const Cut cut = memo.cut(data.stretch, data.began, now - data.began, data.next);
   Fuses then = data.fuses;
   then.follow(*data.stretch, cut, now - data.began);
   return then.heat(fuse);
@@ -154,7 +154,7 @@ double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& m
 
 Ledger ledger_at(const NetworkData& data, SimTime now, Memo& memo) {
   Ledger total = data.total;
-  add(total, memo.cut(data.stretch, now - data.began, data.next), *data.stretch);
+  add(total, memo.cut(data.stretch, data.began, now - data.began, data.next), *data.stretch);
   return total;
 }
 
@@ -180,8 +180,20 @@ void Probe::look(const NetworkData& data, SimTime now) {
   }
   offset_s_ = offset_s;
   integrator_->advance_stretch(offset_s);
+  if (integrator_->hums() && offset_s > integrator_->time_s()) {
+    look_at_hum(offset_s - integrator_->time_s());
+    return;
+  }
   state_ = integrator_->state_at(offset_s);
   node_v_ = integrator_->node_voltages_at(offset_s);
+}
+
+void Probe::look_at_hum(double rested_s) {
+  const double into_s = std::fmod(rested_s, network_->half_period_s);
+  Integrator run(*stretch_->network, stretch_->inputs, *stretch_->end);
+  run.advance(into_s);
+  state_ = run.state_at(into_s);
+  node_v_ = run.node_voltages_at(into_s);
 }
 
 double Probe::coil_current_a(std::size_t coil) const {
@@ -189,8 +201,19 @@ double Probe::coil_current_a(std::size_t coil) const {
   return circuit::coil_current_a(network_->coils[coil].magnet, s.linkage_wb, s.gap_m, s.held_a);
 }
 
+double Probe::source_current_a(std::size_t source) const {
+  const Source& s = network_->sources[source];
+  const double emf = emf_v(s, state_.mains_s, network_->half_period_s);
+  return (emf - volts(s.plus, s.minus)) / s.resistance_ohm;
+}
+
 double Probe::coil_volts(std::size_t coil) const {
   return volts(network_->coils[coil].a, network_->coils[coil].b);
+}
+
+double Probe::contact_current_a(std::size_t contact) const {
+  const Contact& c = network_->contacts[contact];
+  return circuit::contact_current_a(c, state_.contacts[contact], volts(c.a, c.b));
 }
 
 double Probe::field_energy_j() const {

@@ -55,12 +55,16 @@ class Probe {
   void look(const NetworkData& data, SimTime now);
   double coil_current_a(std::size_t coil) const;
   double coil_volts(std::size_t coil) const;
+  double contact_current_a(std::size_t contact) const;
+  double source_current_a(std::size_t source) const;
   double field_energy_j() const;
   const State& state() const { return state_; }
   /// Between two nodes; 0 where no conducting way joins them.
   double volts(Node a, Node b) const;
 
  private:
+  void look_at_hum(double rested_s);
+
   const Network* network_ = nullptr;
   std::shared_ptr<const Stretch> stretch_;
   std::unique_ptr<Integrator> integrator_;

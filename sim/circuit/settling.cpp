@@ -13,12 +13,6 @@ constexpr double kSteady = 4e-5;  // of the flux scale: well above the noise of 
 /// Without friction the noise of the steps keeps a light swing going for ever.
 constexpr double kSwing = 5e-4;
 
-/// Remanence of a coil at rest lies on a grid, so that rests that differ by nothing are one rest.
-double on_grid(double held_a, double coercive_a) {
-  constexpr double kGrid = 256;
-  return coercive_a > 0 ? std::floor(held_a / coercive_a * kGrid + 0.5) / kGrid * coercive_a : 0;
-}
-
 /// Something happens to an armature on its way from one gap to another, or at either.
 bool meets_anything(const Coil& c, double from_m, double to_m) {
   const double low = std::min(from_m, to_m);
@@ -73,7 +67,7 @@ bool Integrator::settle_coil(std::size_t j, double end_a, CoilState& s) const {
   s.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, s.held_a);
   if (std::fabs(s.linkage_wb - before) > near * stepper_.linkage_scale(j)) return false;
   CoilState close_by = s;
-  close_by.held_a = on_grid(s.held_a, c.magnet.coercive_a);
+  close_by.held_a = held_on_grid(s.held_a, c.magnet.coercive_a);
   close_by.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, close_by.held_a);
   if (!stays(j, close_by)) return stays(j, s);
   s = close_by;
@@ -116,6 +110,7 @@ void Integrator::tell_balanced(const State& steady) {
 bool Integrator::try_settle() {
   if (!all_lies_still()) return false;
   const Response::Steady& end = response_->steady(now_);
+  if (end.hums) return try_hum(end);
   State steady = now_;
   std::size_t next_live = 0;
   const auto& live = response_->live();
@@ -135,14 +130,19 @@ bool Integrator::try_settle() {
   for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
     if (end.keeps_charge[k] == 0) steady.capacitor_v[k] = end.capacitor_v[k];
   }
+  steady.mains_s = 0;
   tell_balanced(steady);
-  now_ = steady;
-  dry_idle_contacts(network_, end.fed, now_);
-  give_up_expecting();
-  response_ = responses_->find(now_);
+  rest_there(steady, end.fed);
   // The steady state may be the extreme of all, and no step goes there.
   stepper_.add_to(ledger_, now_, *response_, 0, energy_);
   return true;
+}
+
+void Integrator::rest_there(const State& state, const Awake& fed) {
+  now_ = state;
+  dry_idle_contacts(network_, fed, now_);
+  give_up_expecting();
+  response_ = responses_->find(now_);
 }
 
 void Integrator::settle() {
@@ -161,7 +161,7 @@ State Integrator::state_on_grid() const {
     const Coil& c = network_.coils[j];
     CoilState& coil = s.coils[j];
     coil.linkage_wb = near(coil.linkage_wb, stepper_.linkage_scale(j));
-    coil.held_a = on_grid(coil.held_a, c.magnet.coercive_a);
+    coil.held_a = held_on_grid(coil.held_a, c.magnet.coercive_a);
     coil.speed_m_per_s = near(coil.speed_m_per_s, 1);
     if (!moving(coil.rest)) continue;
     const double gap_m = near(coil.gap_m, c.armature.stroke_m);

@@ -1,7 +1,10 @@
 #include "sim/circuit/state.hpp"
 
+#include <bit>
 #include <cstring>
 #include <limits>
+
+#include "sim/base/math.hpp"
 
 namespace sixty::circuit {
 namespace {
@@ -20,13 +23,27 @@ bool same_bytes(const std::vector<T>& a, const std::vector<T>& b) {
 }  // namespace
 
 std::uint64_t State::hash() const {
-  return hash_vector(diode_on,
-                     hash_vector(capacitor_v, hash_vector(contacts, hash_vector(coils, 7))));
+  const std::uint64_t h =
+      hash_vector(diode_on, hash_vector(capacitor_v, hash_vector(contacts, hash_vector(coils, 7))));
+  return mix(h, std::bit_cast<std::uint64_t>(mains_s));
 }
 
 bool State::same(const State& o) const {
   return same_bytes(coils, o.coils) && same_bytes(contacts, o.contacts) &&
-         same_bytes(capacitor_v, o.capacitor_v) && same_bytes(diode_on, o.diode_on);
+         same_bytes(capacitor_v, o.capacitor_v) && same_bytes(diode_on, o.diode_on) &&
+         std::bit_cast<std::uint64_t>(mains_s) == std::bit_cast<std::uint64_t>(o.mains_s);
+}
+
+double emf_v(const Source& source, double mains_s, double half_period_s) {
+  if (!source.rectified) return source.emf_v;
+  return source.emf_v * det_sin(kPi * mains_s / half_period_s);
+}
+
+double mean_v(const Source& source) { return source.emf_v * (source.rectified ? 2 / kPi : 1); }
+
+double emf_slope(const Source& source, double mains_s, double half_period_s) {
+  if (!source.rectified) return 0;
+  return source.emf_v * kPi / half_period_s * det_cos(kPi * mains_s / half_period_s);
 }
 
 State rest_state(const Network& network) {

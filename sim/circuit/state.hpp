@@ -71,11 +71,17 @@ struct State {
   std::vector<ContactState> contacts;
   std::vector<double> capacitor_v;
   std::vector<std::uint8_t> diode_on;
+  double mains_s = 0;  ///< since the alternating voltage was last zero; 0 where nothing feels it
 
   std::uint64_t hash() const;
   bool same(const State& other) const;
 };
 
+/// Electromotive force of a source at a time since the alternating voltage was zero. Units: V, s.
+double emf_v(const Source& source, double mains_s, double half_period_s);
+double mean_v(const Source& source);
+/// How fast it changes. Units: V/s.
+double emf_slope(const Source& source, double mains_s, double half_period_s);
 /// State at rest with the contacts as the network and the inputs have them.
 State rest_state(const Network& network);
 Inputs initial_inputs(const Network& network);

@@ -39,10 +39,7 @@ Forces Stepper::forces(std::size_t j, double linkage, double gap) const {
 }
 
 double Stepper::spark_volts(std::size_t contact, const ContactState& s, double dt) const {
-  const ContactKind& kind = network_.contacts[contact].kind;
-  if (s.gap == Gap::kGlow) return kind.glow_v * s.spark_sign;
-  const double gap_m = kind.opening_speed_m_per_s * (s.timer_s + dt);
-  return (kind.arc_v + kind.arc_gradient_v_per_m * gap_m) * s.spark_sign;
+  return circuit::spark_volts(network_.contacts[contact].kind, s, dt);
 }
 
 void Stepper::gather(const State& state, const Response& response, std::vector<double>& y) const {
@@ -74,6 +71,15 @@ void Stepper::scatter(const Response& response, const std::vector<double>& y, do
   for (ContactState& c : state.contacts) {
     if (sparking(c)) c.timer_s += dt;
   }
+  if (!response.rectified().empty()) state.mains_s += dt;
+}
+
+void Stepper::put_emfs(const Response& response, double mains_s, std::vector<double>& in) const {
+  const auto& rectified = response.rectified();
+  for (std::size_t k = 0; k < rectified.size(); ++k) {
+    in[response.first_emf() + k] =
+        emf_v(network_.sources[rectified[k]], mains_s, network_.half_period_s);
+  }
 }
 
 void Stepper::rates(const State& state, const Response& response, const double* y, double dt,
@@ -94,6 +100,7 @@ void Stepper::rates(const State& state, const Response& response, const double* 
     const std::size_t contact = response.sparks()[k];
     in_[n + capacitors + k] = spark_volts(contact, state.contacts[contact], dt);
   }
+  put_emfs(response, state.mains_s + dt, in_);
   response.voltages(in_.data(), out_.data());
   for (std::size_t i = 0; i < n; ++i) {
     const std::size_t j = live[i];
@@ -205,6 +212,7 @@ void Stepper::currents_in(const State& state, const Response& response,
     in[live.size() + state.capacitor_v.size() + k] =
         spark_volts(contact, state.contacts[contact], 0);
   }
+  put_emfs(response, state.mains_s, in);
 }
 
 }  // namespace sixty::circuit

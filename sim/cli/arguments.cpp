@@ -28,7 +28,9 @@ void add_repeatable(CLI::App& app, const std::string& name, std::vector<std::str
 
 void add_text(CLI::App& app, const std::string& name, std::string& into, const std::string& type,
               const std::string& help) {
-  app.add_option(name, into, help)->type_name(type);
+  app.add_option(name, into, help)
+      ->type_name(type)
+      ->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);  // a second one is refused later
 }
 
 void add_scene(CLI::App& app, SceneArguments& scene) {
@@ -137,6 +139,16 @@ void report_empty_words(const CLI::App& command, Diagnostics& mistakes) {
   }
 }
 
+void report_repeated_words(const CLI::App& command, Diagnostics& mistakes) {
+  for (const CLI::Option* option : command.get_options()) {
+    if (option->get_multi_option_policy() != CLI::MultiOptionPolicy::TakeLast) continue;
+    const std::vector<std::string>& given = option->results();
+    if (given.size() < 2) continue;
+    add_mistake(mistakes, shown_name(*option) + ": given more than once", listed(given),
+                "one " + option->get_type_name(), "leave all but one out");
+  }
+}
+
 void report_no_command(const CLI::App& program, const std::string& help, Diagnostics& mistakes) {
   const std::vector<std::string> names = command_names(program);
   const std::vector<std::string> words = program.remaining(false);
@@ -173,6 +185,10 @@ void allow_unknown_words(CLI::App& program) {
   for (CLI::App* command : program.get_subcommands(nullptr)) command->allow_extras();
 }
 
+void name_groups(CLI::App& program) {
+  for (CLI::App* command : program.get_subcommands(nullptr)) command->group("Commands");
+}
+
 void set_up(CLI::App& program, Forms& forms) {
   program.name("sixtybeats");
   program.set_version_flag("--version", std::string("sixtybeats ") + SIXTY_VERSION);
@@ -180,11 +196,11 @@ void set_up(CLI::App& program, Forms& forms) {
   program.require_subcommand(0, 1);
   program.get_formatter()->column_width(38);
   program.get_formatter()->label("SUBCOMMAND", "COMMAND");
-  program.get_formatter()->label("Subcommands", "Commands");
   add_run(program, forms.run);
   add_events(program, forms.events);
   add_others(program, forms);
   allow_unknown_words(program);
+  name_groups(program);
 }
 
 // What the library says when it gives up at the first word that is wrong or missing.
@@ -220,6 +236,7 @@ Arguments parse_arguments(std::vector<std::string> words, Diagnostics& mistakes)
   report_unknown_words(program, "give options after the command", mistakes);
   report_unknown_words(*command, help_hint(program), mistakes);
   report_empty_words(*command, mistakes);
+  report_repeated_words(*command, mistakes);
   return arguments_of(command->get_name(), forms);
 }
 

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <cstdint>
 
 namespace sixty {
@@ -29,8 +31,9 @@ struct Drive {
 /// A shaft that turns in whole steps; others ride on it and are told when their place comes.
 struct Shaft {
   static constexpr const char* kKind = "shaft";
-  std::int64_t position = 0;  ///< steps since the scene began
+  std::int64_t position = 0;  ///< steps since the last full turn before the scene began
   std::int64_t steps_per_turn = 0;
+  std::int64_t began_at = 0;  ///< position as the scene began, 0 .. steps_per_turn - 1
 };
 
 /// What rides on a shaft: acts at two places of each turn, and drags between them.
@@ -49,6 +52,25 @@ struct Surroundings {
   double humidity = 0.5;  ///< relative, 0..1
   double pressure_pa = 101325;
   double mains_v = 230;  ///< rms; 0 while it fails
+};
+
+/// What is laid down for each minute of a day in up to eight columns: bit 0 of a minute is column
+/// 1. It comes again after `minutes`, so that one half-day may serve for both.
+struct DayProgram {
+  static constexpr const char* kKind = "day_program";
+  static constexpr std::size_t kMostMinutes = 1440;
+  std::int64_t columns = 0;
+  std::int64_t minutes = 0;  ///< of the loop; 0: nothing laid down yet
+  std::array<std::uint8_t, kMostMinutes> acts = {};
+};
+
+/// Which of up to eight columns may act in each half-day of a week; 0 is Monday a.m.
+struct WeekProgram {
+  static constexpr const char* kKind = "week_program";
+  static constexpr std::size_t kHalfDays = 14;
+  std::int64_t columns = 0;
+  std::array<std::uint8_t, kHalfDays> may_act = {};
+  std::uint8_t spare[2] = {};
 };
 
 }  // namespace sixty

@@ -94,9 +94,12 @@ class Reader {
   virtual double coil_flux_wb(int coil) const = 0;
   virtual bool contact_conducts(int contact) const = 0;
   virtual double contact_ohm(int contact) const = 0;
+  /// Also that of its spark.
+  virtual double contact_current_a(int contact) const = 0;
   virtual bool diode_conducts(int diode) const = 0;
   virtual double volts_between(circuit::Node a, circuit::Node b) const = 0;
   virtual double capacitor_v(int capacitor) const = 0;
+  virtual double source_current_a(int source) const = 0;
   /// Sums since the start: charge through a source (A s), least volts, most amperes; spark energy.
   virtual double source_charge_as(int source) const = 0;
   virtual double source_least_v(int source) const = 0;
@@ -106,7 +109,7 @@ class Reader {
   virtual double fuse_heat(int fuse) const = 0;
   /// This part's own journal so far.
   virtual std::vector<JournalEntry> journal() const = 0;
-  /// "Mon 10:15:05.02" for a time of this scene.
+  /// "Mon 10:15:05.02" for a time of this scene; with its date after the first week.
   virtual std::string clock_text(SimTime t, int digits) const = 0;
 
  protected:
@@ -205,6 +208,8 @@ class Builder {
   virtual circuit::Node node(std::string_view terminal) const = 0;
   /// A node of the part's own, between elements.
   virtual circuit::Node inner_node() = 0;
+  /// Frequency of the alternating voltage that sources rectify; one for the whole installation.
+  virtual void mains(std::string_view param) = 0;
   /// Elements; the owner is set to this part. Return the element's number.
   virtual int add(circuit::Source source) = 0;
   virtual int add(circuit::Resistor resistor) = 0;

@@ -66,12 +66,13 @@ void FeedPaths::add_edge(circuit::Node a, circuit::Node b, int contact) {
   edges_[at(b)].push_back({at(a), contact});
 }
 
-FeedPaths::Reach FeedPaths::reach(std::size_t start, const circuit::State& state,
-                                  int without) const {
+FeedPaths::Reach FeedPaths::reach(std::size_t start, const circuit::State& state, int without,
+                                  const std::vector<std::uint8_t>& shut) const {
   Reach r;
   r.open.assign(edges_.size(), -1);
   r.from.assign(edges_.size(), SIZE_MAX);
   r.contact.assign(edges_.size(), -1);
+  if (!shut.empty() && shut[start] != 0) return r;
   std::deque<std::size_t> queue{start};
   r.open[start] = 0;
   while (!queue.empty()) {
@@ -79,6 +80,7 @@ FeedPaths::Reach FeedPaths::reach(std::size_t start, const circuit::State& state
     queue.pop_front();
     for (const Edge& e : edges_[node]) {
       if (e.contact >= 0 && e.contact == without) continue;
+      if (!shut.empty() && shut[e.to] != 0) continue;
       const bool open =
           e.contact >= 0 && state.contacts[at(e.contact)].gap != circuit::Gap::kClosed;
       const int cost = r.open[node] + (open ? 1 : 0);
@@ -104,15 +106,27 @@ void FeedPaths::trace_back(const Reach& reach, std::size_t node, std::vector<int
   contacts.insert(contacts.end(), found.rbegin(), found.rend());
 }
 
+FeedPaths::Beyond FeedPaths::beyond(const Reach& there, std::size_t other_end,
+                                    const circuit::State& state, int through) const {
+  const auto on_from = [&](std::size_t entry, std::size_t exit) {
+    std::vector<std::uint8_t> shut(edges_.size(), 0);
+    shut[other_end] = 1;
+    for (std::size_t node = entry; node != SIZE_MAX; node = there.from[node]) shut[node] = 1;
+    return reach(exit, state, through, shut);
+  };
+  const circuit::Contact& k = network_.contacts[at(through)];
+  return {on_from(at(k.b), at(k.a)), on_from(at(k.a), at(k.b))};
+}
+
 FeedPaths::Ways FeedPaths::ways(const circuit::Source& source, const circuit::State& state,
                                 int through) const {
   Ways w;
   w.through = through;
-  w.plus = reach(at(source.plus), state, through);
-  w.minus = reach(at(source.minus), state, through);
+  w.plus = reach(at(source.plus), state, through, {});
+  w.minus = reach(at(source.minus), state, through, {});
   if (through < 0) return w;
-  w.contact_a = reach(at(network_.contacts[at(through)].a), state, through);
-  w.contact_b = reach(at(network_.contacts[at(through)].b), state, through);
+  w.after_plus = beyond(w.plus, at(source.minus), state, through);
+  w.after_minus = beyond(w.minus, at(source.plus), state, through);
   return w;
 }
 
@@ -128,7 +142,8 @@ FeedPaths::Best FeedPaths::best_way(const Ways& w, const circuit::Coil& coil,
       return found;
     }
     const circuit::Contact& k = network_.contacts[at(w.through)];
-    const Reach& behind = a_first ? w.contact_b : w.contact_a;
+    const Beyond& after = &start == &w.plus ? w.after_plus : w.after_minus;
+    const Reach& behind = a_first ? after.from_b : after.from_a;
     const std::size_t entry = at(a_first ? k.a : k.b);
     if (start.open[entry] < 0 || behind.open[end] < 0) return found;
     const bool open = state.contacts[at(w.through)].gap != circuit::Gap::kClosed;

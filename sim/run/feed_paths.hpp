@@ -37,9 +37,16 @@ class FeedPaths {
     std::vector<std::size_t> from;  ///< node before
     std::vector<int> contact;       ///< contact passed on the last edge
   };
-  /// Least-open ways from a source's two ends and from a contact's two ends, the contact left out.
+  /// The way on from a contact that was come to from a source's end; it meets neither the way there
+  /// nor the source's other end again, as no current runs round like that.
+  struct Beyond {
+    Reach from_a;  ///< where the contact is entered at b
+    Reach from_b;
+  };
+  /// Least-open ways from a source's two ends, and on from a contact; that contact is left out.
   struct Ways {
-    Reach plus, minus, contact_a, contact_b;
+    Reach plus, minus;
+    Beyond after_plus, after_minus;
     int through = -1;
   };
   struct Best {
@@ -49,7 +56,11 @@ class FeedPaths {
   void name_contacts(const Installation& installation);
   std::vector<std::size_t> coils_fed_through(int contact) const;
   void add_edge(circuit::Node a, circuit::Node b, int contact);
-  Reach reach(std::size_t start, const circuit::State& state, int without) const;
+  /// `shut`: nodes that no way may meet, empty for none.
+  Reach reach(std::size_t start, const circuit::State& state, int without,
+              const std::vector<std::uint8_t>& shut) const;
+  Beyond beyond(const Reach& there, std::size_t other_end, const circuit::State& state,
+                int through) const;
   Ways ways(const circuit::Source& source, const circuit::State& state, int through) const;
   Best best_way(const Ways& ways, const circuit::Coil& coil, const circuit::State& state) const;
   static void trace_back(const Reach& reach, std::size_t node, std::vector<int>& contacts);

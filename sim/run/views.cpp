@@ -9,8 +9,9 @@ namespace {
 std::size_t at(int element) { return static_cast<std::size_t>(element); }
 
 constexpr auto kLocatedHeld = static_cast<std::uint16_t>(circuit::What::kHeld);
-constexpr std::string_view kLocatedNames[] = {"starts", "seats", "leaves", "returns",    "sticks",
-                                              "passes", "makes", "breaks", "spark_ends", "melts", "held"};
+constexpr std::string_view kLocatedNames[] = {"starts",     "seats",  "leaves", "returns",
+                                              "sticks",     "passes", "makes",  "breaks",
+                                              "spark_ends", "melts",  "held"};
 
 }  // namespace
 
@@ -42,11 +43,15 @@ double Engine::contact_ohm(int contact) const {
   const bool lies_dry = s.gap == circuit::Gap::kClosed && s.dry != 0;
   return lies_dry ? data_.network.inputs.contacts[at(contact)].closed_ohm : s.ohm;
 }
+double Engine::contact_current_a(int contact) const {
+  return look().contact_current_a(at(contact));
+}
 bool Engine::diode_conducts(int diode) const { return look().state().diode_on[at(diode)] != 0; }
 double Engine::volts_between(circuit::Node a, circuit::Node b) const { return look().volts(a, b); }
 double Engine::capacitor_v(int capacitor) const {
   return look().state().capacitor_v[at(capacitor)];
 }
+double Engine::source_current_a(int source) const { return look().source_current_a(at(source)); }
 double Engine::source_charge_as(int source) const { return sums().charge_as[at(source)]; }
 double Engine::source_least_v(int source) const { return sums().least_v[at(source)]; }
 double Engine::source_most_a(int source) const { return sums().most_a[at(source)]; }
@@ -56,7 +61,7 @@ double Engine::fuse_heat(int fuse) const {
 }
 
 std::string Engine::clock_text(SimTime t, int digits) const {
-  return format_weekday_time(start_, t, digits);
+  return t < kWeek ? format_weekday_time(start_, t, digits) : format_iso(start_, t, digits);
 }
 
 void Engine::see_present() {
@@ -150,7 +155,8 @@ void Engine::explain_coil(const circuit::Located& located) {
 
 /// A contact closed: coils behind it that get nothing because another contact is open.
 void Engine::note_missed_chances(const circuit::Located& made) {
-  const circuit::State& state = look().state();
+  circuit::State state = look().state();
+  state.contacts[at(made.element)].gap = circuit::Gap::kClosed;  // what is seen is just before it
   for (const std::size_t coil : feed_paths_->coils_behind(at(made.element))) {
     const std::vector<Condition> way = feed_paths_->conditions(coil, state, made.element);
     const bool all = std::all_of(way.begin(), way.end(), [](const Condition& c) { return c.met; });

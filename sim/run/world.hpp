@@ -79,9 +79,11 @@ class Engine final : public Ctx, public Reader {
   double coil_flux_wb(int coil) const override;
   bool contact_conducts(int contact) const override;
   double contact_ohm(int contact) const override;
+  double contact_current_a(int contact) const override;
   bool diode_conducts(int diode) const override;
   double volts_between(circuit::Node a, circuit::Node b) const override;
   double capacitor_v(int capacitor) const override;
+  double source_current_a(int source) const override;
   double source_charge_as(int source) const override;
   double source_least_v(int source) const override;
   double source_most_a(int source) const override;

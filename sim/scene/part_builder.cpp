@@ -1,5 +1,6 @@
 #include "sim/scene/part_builder.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 #include <utility>
@@ -43,6 +44,16 @@ class PartBuilder final : public Builder {
     const auto it = part_.nodes.find(std::string(terminal));
     if (it == part_.nodes.end()) undeclared("terminal", terminal);
     return it->second;
+  }
+
+  void mains(std::string_view param) override {
+    const double half_period_s = 0.5 / number(param);
+    const bool first = std::none_of(network_.sources.begin(), network_.sources.end(),
+                                    [](const circuit::Source& s) { return s.rectified; });
+    if (!first && half_period_s != network_.half_period_s) {
+      refuse(param, "another part rectifies mains of another frequency", "one frequency for all");
+    }
+    network_.half_period_s = half_period_s;
   }
 
   circuit::Node inner_node() override { return network_.node_count++; }

@@ -66,6 +66,7 @@ TEST(ArgumentsTest, EventsTakesKindsAndParts) {
 
 TEST(ArgumentsTest, HelpHasExamplesForEachCommand) {
   EXPECT_THAT(accepted<TextWanted>({"--help"}).text, HasSubstr("Exit codes: 0 "));
+  EXPECT_THAT(accepted<TextWanted>({"--help"}).text, HasSubstr("\nCommands:\n"));
   for (const char* command : {"run", "events", "check", "parts", "schema"}) {
     const std::string help = accepted<TextWanted>({command, "--help"}).text;
     EXPECT_THAT(help, HasSubstr("Example")) << command;
@@ -103,7 +104,8 @@ TEST(ArgumentsTest, WhatIsMissingIsRefused) {
 
 TEST(ArgumentsTest, ContradictionsAreRefused) {
   EXPECT_THAT(refusal({"run", "s", "--for", "1d", "--until", "2d"}), HasSubstr("--until"));
-  EXPECT_THAT(refusal({"run", "s", "--for", "1d", "--for", "2d"}), HasSubstr("--for"));
+  EXPECT_THAT(refusal({"run", "s", "--for", "1d", "--for", "2d"}),
+              HasSubstr("--for: given more than once"));
 }
 
 }  // namespace

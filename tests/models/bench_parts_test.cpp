@@ -161,6 +161,15 @@ TEST(SwitchTest, SparksWhenItIsToldTo) {
   EXPECT_EQ(sparking.count("key", "spark_ends"), 1u);
 }
 
+TEST(SwitchTest, CarriesInItsSparkWhatItsSupplyGives) {
+  Trial trial(with("{type: coil, set: {resistance: 20 ohm, inductance: 2 H}}", "a", "b"),
+              {"key.sparks=yes"});
+  trial.run_to(3.01);
+  EXPECT_EQ(trial.read("key.closed"), 1);
+  EXPECT_GT(trial.read("supply.current"), 0.5);
+  EXPECT_NEAR(trial.read("key.current"), trial.read("supply.current"), 1e-6);
+}
+
 TEST(CapacitorTest, ChargesByItsTimeConstant) {
   Trial trial(
       with("{type: capacitor, set: {capacitance: 1000 uF, resistance: 999.68 ohm}}", "a", "b"));

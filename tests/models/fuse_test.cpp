@@ -1,5 +1,6 @@
 // A fuse melts when its law says, whatever else happens on its line meanwhile.
 #include <fmt/format.h>
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -9,6 +10,9 @@
 
 namespace sixty {
 namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
 
 constexpr double kTau = 4.5;
 constexpr double kLeastA = 3;  // of the fuse of 2 A
@@ -93,6 +97,27 @@ TEST(FuseTest, CutsItsLineOffUntilItIsReplaced) {
   ASSERT_EQ(trial.count("fuse", "melts"), 2U);
   const double first = *trial.when("fuse", "melts") - 1;
   EXPECT_NEAR(*trial.when("fuse", "melts", 19) - 20, first, 1e-6);
+}
+
+TEST(FuseTest, CarriesInItsArcWhatItsSupplyGives) {
+  Trial trial(yaml_of(loaded(20)));
+  trial.run_to(3);
+  const double arc_s = *trial.when("fuse", "melts") + 1e-4;
+  ASSERT_LT(arc_s, trial.when("fuse", "spark_ends").value_or(0));
+  Trial again(yaml_of(loaded(20)));
+  again.run_to(arc_s);
+  EXPECT_GT(again.read("supply.current"), 1);
+  EXPECT_NEAR(again.read("fuse.current"), again.read("supply.current"), 1e-6);
+}
+
+TEST(FuseTest, WarnsHowOftenItBlew) {
+  Trial trial(yaml_of(loaded(8, "  - at 20 s: fuse.replace\n  - at 40 s: fuse.replace\n")));
+  trial.run_to(10);
+  EXPECT_THAT(trial.session().report().warnings(),
+              ElementsAre(HasSubstr(" blew at Mon 00:00:01.")));
+  trial.run_to(60);
+  EXPECT_THAT(trial.session().report().warnings(),
+              ElementsAre(HasSubstr(" blew 3 times, the last at Mon 00:00:40.")));
 }
 
 /// A bell, whose current never comes to rest, behind a fuse far too small for it.

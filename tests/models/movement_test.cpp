@@ -211,6 +211,36 @@ TEST(MovementTest, StopsWhenHeld) {
   EXPECT_EQ(trial.read("movement.position"), 20);
 }
 
+TEST(MovementTest, WarnsOnceItsHandsAreHalfAMinuteWrong) {
+  const auto warnings = [](const char* away) {
+    Trial trial(clock(std::string("  - at 20.5 s: movement.stop\n  - at ") + away +
+                      ": movement.start 1.75 deg\n"));
+    trial.run_to(120);
+    return trial.session().report().warnings();
+  };
+  EXPECT_EQ(warnings("45 s").size(), 0U);
+  const std::vector<std::string> wrong = warnings("55 s");
+  ASSERT_EQ(wrong.size(), 1U);
+  EXPECT_NE(wrong[0].find("movement: shows Mon 00:01:"), std::string::npos) << wrong[0];
+  EXPECT_NE(wrong[0].find(" s slow"), std::string::npos) << wrong[0];
+}
+
+TEST(MovementTest, TellsFromWhenOnItGains) {
+  const auto said = [](const std::string& script) {
+    Trial trial(clock(script));
+    trial.run_to(120);
+    const Report report = trial.session().report();
+    for (const auto& [heading, sentences] : report.said()) {
+      if (heading == "Time kept") return sentences.front();
+    }
+    return std::string();
+  };
+  EXPECT_NE(said("").find(" s a day over the run."), std::string::npos);
+  const std::string anew =
+      said("  - at 20.5 s: movement.stop\n  - at 30 s: movement.start 1.75 deg\n");
+  EXPECT_NE(anew.find(" s a day since Mon 00:00:35."), std::string::npos) << anew;
+}
+
 TEST(MovementTest, GainsWhenTheNutIsTurnedUp) {
   // PEND-28: a quarter of a turn of 1 mm is 10.87 s/day.
   Trial trial(clock("  - at 60.5 s: movement.turn_nut 0.25 turn\n"));

@@ -55,6 +55,17 @@ TEST(RewindTest, StrokesAsFastAsItsSupplyAllows) {
   }
 }
 
+TEST(RewindTest, TellsTheVoltsWithWhichItPassesItsMarks) {
+  Trial trial(bench());
+  trial.run_to(2);
+  for (const Trial::Happened& h : trial.events()) {
+    if (h.kind != "gathers_row" && h.kind != "gathers_tooth") continue;
+    EXPECT_NEAR(h.volts, 24, 0.01) << h.kind;
+  }
+  EXPECT_TRUE(trial.when("rewind", "gathers_row"));
+  EXPECT_TRUE(trial.when("rewind", "gathers_tooth"));
+}
+
 TEST(RewindTest, IsBackAfterASeventhOfASecond) {
   // 144 ms after opening holds for iron without remanence; with it the plunger stays longer.
   Trial trial(bench(), {"rewind.coercive_force=0 A"});

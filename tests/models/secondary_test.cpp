@@ -1,4 +1,5 @@
 // A secondary clock against its master: steps, missed ones, ones too many.
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -81,6 +82,22 @@ TEST(SecondaryTest, StepsOnceAMinuteAndIsRight) {
   trial.run_to(10 * 60);
   expect_count(trial, {10, 0, 0, 0});
   EXPECT_EQ(trial.read("clock.shown_min"), 7 * 60 + 58 + 10);
+}
+
+// It is looked at once a second: an impulse that is still to come has not been missed.
+TEST(SecondaryTest, IsRightAtAnySecondWhateverSecondTheSceneStartsAt) {
+  for (const int second : {3, 20, 36, 39, 50}) {
+    std::string yaml = master("");
+    yaml.replace(yaml.find("07:58:00"), 8, fmt::format("07:58:{:02}", second));
+    Trial trial(yaml);
+    for (int t = 1; t < 150; ++t) {
+      trial.run_to(t);
+      const Count count = count_of(trial);
+      EXPECT_EQ(count.missed, 0) << "began at second " << second << ", after " << t << " s";
+      EXPECT_EQ(count.extra, 0) << "began at second " << second << ", after " << t << " s";
+      EXPECT_EQ(count.error_min, 0) << "began at second " << second << ", after " << t << " s";
+    }
+  }
 }
 
 TEST(SecondaryTest, ShowsTheWrongTimeItStartsWith) {

@@ -143,6 +143,9 @@ TEST(TapeTest, RefusesHolesThatAreNotOnThePaper) {
   EXPECT_NE(with("\"08:00\"", "\"8 o'clock\"").find("time of day"), std::string::npos);
   EXPECT_NE(with("\"08:00\"", "\"08:00:30\"").find("whole minute"), std::string::npos);
   EXPECT_NE(with("{column: 2", "{column: 5").find("column 5"), std::string::npos);
+  const std::string both = with("{column: 2, at: [", "{column: 5, at: [\"25:00\", ");
+  EXPECT_NE(both.find("column 5"), std::string::npos);
+  EXPECT_NE(both.find("25:00"), std::string::npos);
   EXPECT_NE(with("Mon-Fri am", "Mon-Fry am").find("weekday"), std::string::npos);
   EXPECT_NE(with("{zone: 2", "{zone: 6").find("zone 6"), std::string::npos);
 }

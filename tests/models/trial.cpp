@@ -7,12 +7,17 @@
 #include <fstream>
 
 #include "models/part_list.hpp"
+#include "tests/models/weather.hpp"
 
 namespace sixty {
 namespace {
 
 const Registry& all_parts() {
-  static const Registry registry = models::registry();
+  static const Registry registry = [] {
+    Registry all = models::registry();
+    all.add("weather", weather_part(), "tests/models");
+    return all;
+  }();
   return registry;
 }
 

@@ -14,6 +14,7 @@ namespace sixty {
 class Trial : private TraceSink {
  public:
   /// `changes`: as with --set on the command line. Errors: fails the test; is then not `sound`.
+  /// Beside all parts there is `weather`, see weather.hpp.
   explicit Trial(const std::string& yaml, const std::vector<std::string>& changes = {},
                  const Session::Options& options = {});
   ~Trial() override;
