@@ -6,8 +6,9 @@ namespace {
 
 constexpr int kThickest = -3;  // 4/0
 constexpr int kThinnest = 40;
+constexpr double kLeastLeakage_ohm = 1;
 
-enum Reading : std::size_t { kResistance, kCurrent, kDrop, kPower };
+enum Reading : std::size_t { kResistance, kCurrent, kDrop, kPower, kLeak };
 
 /// "by area", then the gauges as the trade writes them, thickest first.
 std::vector<std::string> gauges() {
@@ -34,54 +35,83 @@ double area_m2(Builder& b) {
 
 double wire_ohm(Builder& b) {
   const double metal = circuit::copper_ohm(b.number("length"), area_m2(b), b.number("temperature"));
-  return b.number("conductors") * metal + b.number("joints");
+  return b.number("conductors") * metal + b.number("joints") * b.number("joint_resistance");
 }
 
+double leakage_ohm(Builder& b) {
+  const double ohm = b.number("leakage");
+  if (ohm == 0 || ohm >= kLeastLeakage_ohm) return ohm;
+  b.refuse("leakage", "this is a dead short rather than a leak",
+           "give 1 ohm or more; 0 ohm stands for sound insulation");
+  return 0;
+}
+
+/// The run as one resistor; with a leak as two halves, the leak between them.
 class Wire final : public Part {
  public:
-  explicit Wire(Builder& b) : a_(b.node("a")), b_(b.node("b")), ohm_(wire_ohm(b)) {
-    b.add(circuit::Resistor{a_, b_, ohm_});
+  explicit Wire(Builder& b)
+      : a_(b.node("a")),
+        b_(b.node("b")),
+        earth_(b.node("earth")),
+        leakage_ohm_(leakage_ohm(b)),
+        middle_(leakage_ohm_ > 0 ? b.inner_node() : b_),
+        ohm_(wire_ohm(b)),
+        near_ohm_(leakage_ohm_ > 0 ? ohm_ / 2 : ohm_) {
+    b.add(circuit::Resistor{a_, middle_, near_ohm_});
+    if (leakage_ohm_ == 0) return;
+    b.add(circuit::Resistor{middle_, b_, ohm_ - near_ohm_});
+    b.add(circuit::Resistor{middle_, earth_, leakage_ohm_});
   }
 
   double read(std::size_t reading, const Reader& r) const override {
-    const double volts = r.volts_between(a_, b_);
+    const double near_v = r.volts_between(a_, middle_);
+    const double far_v = r.volts_between(middle_, b_);
     switch (reading) {
       case kResistance:
         return ohm_;
       case kCurrent:
-        return volts / ohm_;
+        return near_v / near_ohm_;
       case kDrop:
-        return volts;
+        return near_v + far_v;
+      case kPower:
+        return (near_v * near_v + far_v * far_v) / near_ohm_;
       default:
-        return volts * volts / ohm_;
+        return leakage_ohm_ > 0 ? r.volts_between(middle_, earth_) / leakage_ohm_ : 0;
     }
   }
 
  private:
-  circuit::Node a_;
-  circuit::Node b_;
-  double ohm_;
+  circuit::Node a_, b_, earth_;
+  double leakage_ohm_;
+  circuit::Node middle_;  ///< the far end where nothing leaks
+  double ohm_, near_ohm_;
 };
 
 class WireType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "run of copper wire";
-    d.help = "Resistance of a wire from gauge, length, temperature and joints.";
+    d.help = "Resistance of a wire from gauge, length, temperature and joints, and what leaks out.";
     d.quantity("length", "m", 0.01, 1e4, "length of one conductor");
     d.quantity("cross_section", "m2", 0.0, 0.0, 120e-6, "cross-section of one conductor",
                "none unless given");
     d.choice("awg", gauges(), "American wire gauge in place of the cross-section");
     d.count("conductors", 1, 1, 2, "conductors in a row: 2 for there and back in one part");
-    d.quantity("joints", "ohm", 0.0, 0.0, 1e6, "resistance of all joints on the way together");
+    d.count("joints", 0, 0, 1000, "joints on the way, of all conductors together");
+    d.quantity("joint_resistance", "ohm", 5e-3, 0.0, 1e6, "resistance of each joint");
+    d.quantity("leakage", "ohm", 0.0, 0.0, 1e9,
+               "insulation resistance of the whole run against `earth`; 0 where nothing leaks",
+               "none unless given");
     d.quantity("temperature", "K", circuit::kCopperReferenceK, 233.15, 378.15,
                "temperature of the copper");
     d.terminal("a", "one end");
     d.terminal("b", "other end");
+    d.terminal("earth", "what the run leaks to: earth, or the return; left open without a leak");
     d.reading("resistance", "ohm", "resistance of the run");
-    d.reading("current", "A", "current from a to b");
+    d.reading("current", "A", "current in at a");
     d.reading("drop", "V", "voltage from a to b");
     d.reading("power", "W", "heat in the run");
+    d.reading("leak", "A", "current through the insulation to earth");
   }
   std::unique_ptr<const Part> make(Builder& b) const override { return std::make_unique<Wire>(b); }
 };

@@ -19,6 +19,9 @@ constexpr std::size_t kLoneFrom = 7;  // live coils from which each meets its st
 constexpr std::size_t kEventsInStretch = 48;
 /// So many steps in which nothing happens are a circuit that cannot be followed: it must not hang.
 constexpr std::size_t kMostSteps = 100'000;
+/// After so many steps in which nothing happens, one is made much shorter: at the longest step that
+/// the error allows, what a coil still lacks may stay the same from step to step for ever.
+constexpr std::size_t kQuietSteps = 64;
 
 constexpr double kAtTurn = 1e-12;  // s
 
@@ -301,6 +304,7 @@ void Integrator::step_once() {
   const double growth = step_.error > 1e-6 ? 0.85 / std::sqrt(std::sqrt(step_.error)) : 4.0;
   // A step that was cut short by a hit says nothing against the longer one.
   if (hit.kind == Hit::kNone) h_ = h * std::clamp(growth, 0.2, 4.0);
+  if (steps_ % kQuietSteps == 0) h_ /= 4;
   const bool by_pieces = energy_ && !lone_ways_.empty();
   stepper_.cool_fuses(ledger_, h / 2);
   if (!by_pieces) add_beginning_and_middle();

@@ -40,6 +40,19 @@ Json section_to_json(const Report::Section& section) {
   return list;
 }
 
+Json rooms_json(const std::vector<Room>& rooms) {
+  Json list = Json::array();
+  for (const Room& room : rooms) {
+    list.push_back(Json{{"name", room.name},
+                        {"floor", room.floor},
+                        {"x_m", room.x_m},
+                        {"y_m", room.y_m},
+                        {"width_m", room.width_m},
+                        {"height_m", room.height_m}});
+  }
+  return list;
+}
+
 void put_facts(const RunFacts& facts, Json& whole) {
   whole["format"] = kRunFormat;
   whole["scene"] = facts.installation->name;
@@ -60,6 +73,8 @@ std::string report_json(const Report& report, const RunFacts& facts) {
   for (const Report::Section& section : report.sections()) {
     if (section.name != kTopLevelSection) whole.emplace(section.name, section_to_json(section));
   }
+  const std::vector<Room>& rooms = facts.installation->rooms;
+  if (!rooms.empty()) whole["rooms"] = rooms_json(rooms);
   whole["warnings"] = warnings_of(report, facts);
   return whole.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -4,6 +4,17 @@
 #include <stdexcept>
 
 namespace sixty {
+namespace {
+
+// Where the part stands that a row is about; empty if there is no telling.
+std::string room_of_row(const Row& row, const std::map<std::string, std::string>& room_of) {
+  if (row.cells().empty() || row.cells().front().key != "id") return "";
+  const auto* id = std::get_if<std::string>(&row.cells().front().value);
+  const auto room = id == nullptr ? room_of.end() : room_of.find(*id);
+  return room == room_of.end() ? "" : room->second;
+}
+
+}  // namespace
 
 Row& Row::add(Cell cell) {
   for (const Cell& there : cells_) {
@@ -69,6 +80,24 @@ bool Report::one_of(const std::string& section, const std::string& list, const s
   if (second) append(list) = first->second;
   append(list) = std::move(row);
   return false;
+}
+
+void Report::tell_rooms(const std::map<std::string, std::string>& room_of) {
+  for (Section& section : sections_) {
+    const bool told =
+        section.list && std::any_of(section.rows.begin(), section.rows.end(), [&](const Row& row) {
+          return !room_of_row(row, room_of).empty();
+        });
+    if (!told) continue;
+    for (Row& row : section.rows) {
+      std::string room = room_of_row(row, room_of);
+      if (room.empty()) {
+        row.nothing("room");
+      } else {
+        row.text("room", std::move(room));
+      }
+    }
+  }
 }
 
 void Report::margin(const Margin& m) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <string>
 #include <utility>
 #include <variant>
@@ -58,6 +59,9 @@ class Report {
   /// Returns whether this is the first.
   bool one_of(const std::string& section, const std::string& list, const std::string& id,
               const Row& values);
+  /// Adds where it stands (`room`, by id) to every row of each list in which a row has an id with a
+  /// room; null for the others. Order: after all rows.
+  void tell_rooms(const std::map<std::string, std::string>& room_of);
   /// Volts that arrived at a part, and those that it needed. Of each group (a loop, a zone) the
   /// weakest is kept, as a row of `margins`.
   struct Margin {

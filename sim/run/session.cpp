@@ -1,6 +1,7 @@
 #include "sim/run/session.hpp"
 
 #include <algorithm>
+#include <map>
 
 #include "sim/run/world.hpp"
 
@@ -146,7 +147,13 @@ double Session::read(PartId part, std::size_t reading) {
 
 Report Session::report() {
   Report report;
-  for (PartId p = 0; p < world_->installation->parts.size(); ++p) world_->engine.report(p, report);
+  std::map<std::string, std::string> room_of;
+  const std::vector<PartInstance>& parts = world_->installation->parts;
+  for (PartId p = 0; p < parts.size(); ++p) {
+    world_->engine.report(p, report);
+    if (!parts[p].room.empty()) room_of[parts[p].name] = parts[p].room;
+  }
+  report.tell_rooms(room_of);
   return report;
 }
 

@@ -7,6 +7,7 @@
 #include "sim/base/clock_time.hpp"
 #include "sim/scene/installation.hpp"
 #include "sim/scene/mistakes.hpp"
+#include "sim/scene/plan.hpp"
 
 namespace sixty {
 
@@ -27,6 +28,7 @@ struct DraftPart {
   std::string name;
   Place place;
   const Registry::Entry* kind = nullptr;  ///< none if the type is not known
+  std::string room;  ///< of the plan, or empty
   std::string sheet;
   Place sheet_place;
   std::map<std::string, GivenValue> given;  ///< by parameter; no tolerance applies to these
@@ -52,6 +54,7 @@ struct Draft {
   bool start_known = false;
   std::uint64_t seed = 1;
   double spread = 1;
+  Plan plan;
   std::vector<DraftPart> parts;
   std::vector<std::string> names;  ///< of the parts, in their order
   std::map<std::string, PartId> by_name;

@@ -9,9 +9,17 @@
 
 namespace sixty {
 
+/// A room on the plan of the building: the rectangle from (x, y), or a point.
+struct Room {
+  std::string name;
+  int floor = 0;  ///< 0 is the ground floor
+  double x_m = 0, y_m = 0, width_m = 0, height_m = 0;
+};
+
 /// One part of an installation, built.
 struct PartInstance {
   std::string name;
+  std::string room;  ///< where it stands, may be empty
   const Registry::Entry* kind = nullptr;
   std::string sheet;                    ///< data sheet it was taken from, may be empty
   std::map<std::string, Value> values;  ///< every declared parameter, as drawn
@@ -44,6 +52,7 @@ struct Installation {
   std::string start;        ///< ISO 8601 date-time of the scene's start
   SimTime week_offset = 0;  ///< of the start, since Monday 00:00
   std::uint64_t seed = 1;
+  std::vector<Room> rooms;
   std::vector<PartInstance> parts;
   std::map<std::string, circuit::Node> nets;
   std::shared_ptr<const circuit::Network> network;

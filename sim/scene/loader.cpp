@@ -22,11 +22,13 @@ void start_installation(const std::string& path, const Draft& draft, Installatio
   installation.start = format_iso(draft.start, 0, kExactFraction);
   installation.week_offset = (iso_weekday(draft.start) - 1) * kDay + draft.start.ns_of_day;
   installation.seed = draft.seed;
+  installation.rooms = draft.plan.rooms;
   // The parts stay where they are from here on: builders hand out addresses of their riders.
   installation.parts.resize(draft.parts.size());
   for (std::size_t i = 0; i < draft.parts.size(); ++i) {
     PartInstance& part = installation.parts[i];
     part.name = draft.parts[i].name;
+    part.room = draft.parts[i].room;
     part.kind = draft.parts[i].kind;
     part.sheet = draft.parts[i].sheet;
     part.path_hash = hash_text(part.name);

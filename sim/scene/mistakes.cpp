@@ -10,7 +10,21 @@ std::string labelled(const Written& written, const std::string& what) {
   return written.label.empty() ? what : written.label + ": " + what;
 }
 
+// The command line's mistakes have no place, and are all different.
+bool Mistakes::is_new(const Place& place, const Mistake& mistake) {
+  if (place.line == 0) return true;
+  std::string key =
+      place.file + ":" + std::to_string(place.line) + ":" + std::to_string(place.column);
+  for (const std::string* text : {&mistake.found, &mistake.expected, &mistake.mend})
+    key += "\n" + *text;
+  return reported_.insert(std::move(key)).second;
+}
+
 void Mistakes::add(const Place& place, Mistake mistake) {
+  if (is_new(place, mistake)) report(place, std::move(mistake));
+}
+
+void Mistakes::report(const Place& place, Mistake mistake) {
   const std::string head = place.option.empty() ? "" : place.option + ": ";
   diagnostics_.add({place.file, place.line, place.column, head + mistake.what,
                     printable(mistake.found), std::move(mistake.expected),
@@ -25,13 +39,14 @@ void Mistakes::add_unknown(const Place& place, const std::string& holder, const 
   mistake.found = name;
   mistake.expected =
       candidates.empty() ? "nothing; there is none" : "one of: " + listed(candidates);
+  if (!is_new(place, mistake)) return;
   if (suggestions_left_ > 0) {
     --suggestions_left_;
     mistake.mend = did_you_mean(name, candidates);
   }
   if (mistake.mend.empty())
     mistake.mend = candidates.empty() ? "leave it out" : "choose one of these";
-  add(place, std::move(mistake));
+  report(place, std::move(mistake));
 }
 
 std::string listed(const std::vector<std::string>& names) {

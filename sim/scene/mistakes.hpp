@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,7 +32,8 @@ struct Mistake {
   std::string what, found, expected, mend;
 };
 
-/// Collects mistakes while reading goes on.
+/// Collects mistakes while reading goes on. What is written once and read for many parts (the
+/// template of a line) is reported for the first of them alone.
 class Mistakes {
  public:
   explicit Mistakes(Diagnostics& diagnostics) : diagnostics_(diagnostics) {}
@@ -45,7 +47,11 @@ class Mistakes {
   Diagnostics& diagnostics() { return diagnostics_; }
 
  private:
+  bool is_new(const Place& place, const Mistake& mistake);
+  void report(const Place& place, Mistake mistake);
+
   Diagnostics& diagnostics_;
+  std::set<std::string> reported_;  ///< what was said at which place of a file, but for who has it
   // Seeking the nearest of thousands of names for each of thousands of mistakes would seem to hang.
   int suggestions_left_ = 100;
 };

@@ -3,13 +3,13 @@
 #include <charconv>
 #include <utility>
 
+#include "sim/scene/lines.hpp"
+#include "sim/scene/part_reader.hpp"
 #include "sim/scene/tree_reader.hpp"
 #include "sim/scene/values.hpp"
 
 namespace sixty {
 namespace {
-
-constexpr const char* kPartExample = "{type: ..., sheet: ..., set: {...}, connect: {...}}";
 
 void read_title(const YamlNode& root, TreeReader& reader, Draft& draft) {
   const YamlNode* title = reader.required(root, root, "scene", "", "scene: a title");
@@ -51,74 +51,6 @@ void read_spread(const YamlNode& root, TreeReader& reader, Draft& draft) {
   if (value) draft.spread = value->number;
 }
 
-void read_type(const YamlNode& map, const YamlNode& key, const Registry& registry,
-               TreeReader& reader, DraftPart& part) {
-  const YamlNode* type = reader.required(map, key, "type", part.name, "type: a part type");
-  if (type == nullptr || !reader.is_scalar(*type, part.name + ".type", "a part type")) return;
-  part.kind = registry.find(type->scalar);
-  if (part.kind == nullptr)
-    reader.mistakes().add_unknown(reader.place(*type), "", "part type", type->scalar,
-                                  part_types(registry));
-}
-
-void read_sheet_name(const YamlNode& map, TreeReader& reader, DraftPart& part) {
-  const YamlNode* sheet = map.find("sheet");
-  if (sheet == nullptr || !reader.is_scalar(*sheet, part.name + ".sheet", "a data sheet's name"))
-    return;
-  part.sheet = sheet->scalar;
-  part.sheet_place = reader.place(*sheet);
-}
-
-void read_set(const YamlNode& set, TreeReader& reader, DraftPart& part) {
-  if (!reader.is_map(set, part.name + ".set", "{resistance: 80 ohm}")) return;
-  if (part.kind == nullptr) return;
-  const std::vector<ParamDecl>& params = part.kind->declaration.params;
-  reader.check_keys(set, part.name + ".set", names_of(params));
-  for (const auto& [key, node] : set.entries) {
-    const std::size_t i = index_of(params, key.scalar);
-    if (i == params.size()) continue;
-    const std::string label = part.name + "." + key.scalar;
-    std::optional<Value> value = check_value(params[i], node, label, reader);
-    if (value) part.given[key.scalar] = {std::move(*value), reader.written(node, label)};
-    part.values_sound = part.values_sound && value;
-  }
-}
-
-void read_source(const YamlNode& node, const std::string& label, TreeReader& reader,
-                 DraftConnection& connection) {
-  if (reader.is_scalar(node, label, "part.output"))
-    connection.sources.push_back(reader.written(node, label));
-}
-
-void read_connect(const YamlNode& connect, TreeReader& reader, DraftPart& part) {
-  if (!reader.is_map(connect, part.name + ".connect", "{own_input: part.output}")) return;
-  for (const auto& [key, node] : connect.entries) {
-    const std::string label = part.name + "." + key.scalar;
-    DraftConnection connection{reader.written(key, label), {}};
-    if (node.kind == YamlNode::kList) {
-      for (const YamlNode& item : node.items) read_source(item, label, reader, connection);
-    } else {
-      read_source(node, label, reader, connection);
-    }
-    part.connections.push_back(std::move(connection));
-  }
-}
-
-DraftPart read_part(const YamlNode& key, const YamlNode& map, const Registry& registry,
-                    TreeReader& reader) {
-  DraftPart part;
-  part.name = key.scalar;
-  part.place = reader.place(key);
-  reader.check_name(key, "part");
-  if (!reader.is_map(map, part.name, kPartExample)) return part;
-  reader.check_keys(map, part.name, {"type", "sheet", "set", "connect"});
-  read_type(map, key, registry, reader, part);
-  read_sheet_name(map, reader, part);
-  if (const YamlNode* set = map.find("set")) read_set(*set, reader, part);
-  if (const YamlNode* connect = map.find("connect")) read_connect(*connect, reader, part);
-  return part;
-}
-
 void read_parts(const YamlNode& root, const Registry& registry, TreeReader& reader, Draft& draft) {
   const std::string example = "parts: {name: " + std::string(kPartExample) + "}";
   const YamlNode* parts = reader.required(root, root, "parts", "", example);
@@ -126,15 +58,13 @@ void read_parts(const YamlNode& root, const Registry& registry, TreeReader& read
   if (parts->entries.empty())
     reader.add(*parts, "parts", "a scene needs a part", example, "add one");
   if (parts->entries.size() > kMostParts) {
-    reader.mistakes().add(reader.place(*parts),
-                          {"parts: too many", std::to_string(parts->entries.size()),
-                           "at most " + std::to_string(kMostParts), "split the scene"});
+    report_too_many(reader.place(*parts), "parts", parts->entries.size(), reader.mistakes());
     return;
   }
   for (const auto& [key, map] : parts->entries) {
     draft.by_name[key.scalar] = static_cast<PartId>(draft.parts.size());
     draft.names.push_back(key.scalar);
-    draft.parts.push_back(read_part(key, map, registry, reader));
+    draft.parts.push_back(read_part(key, map, registry, draft.plan, reader));
   }
 }
 
@@ -197,25 +127,22 @@ void read_script(const YamlNode& root, TreeReader& reader, Draft& draft) {
 
 }  // namespace
 
-std::vector<std::string> part_types(const Registry& registry) {
-  std::vector<std::string> names;
-  for (const auto& [name, entry] : registry.entries()) names.push_back(name);
-  return names;
-}
-
 Draft read_scene(const YamlNode& root, const std::string& file, const Registry& registry,
                  Mistakes& mistakes) {
   Draft draft;
   TreeReader reader(file, mistakes);
   if (!reader.is_map(root, "", "scene: title, start: ..., parts: {...}")) return draft;
   reader.check_keys(root, "a scene",
-                    {"scene", "start", "seed", "spread", "parts", "wires", "script", "notes"});
+                    {"scene", "start", "seed", "spread", "rooms", "plan", "parts", "wires", "lines",
+                     "script", "notes"});
   read_title(root, reader, draft);
   read_start(root, reader, draft);
   read_seed(root, reader, draft);
   read_spread(root, reader, draft);
+  draft.plan = read_plan(root, reader);
   read_parts(root, registry, reader, draft);
   read_wires(root, reader, draft);
+  lay_lines(root, registry, reader, draft);
   read_script(root, reader, draft);
   return draft;
 }

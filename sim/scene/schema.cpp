@@ -1,7 +1,8 @@
 #include <utility>
 
 #include "sim/scene/loader.hpp"
-#include "sim/scene/scene_reader.hpp"
+#include "sim/scene/part_reader.hpp"
+#include "sim/scene/schema_lines.hpp"
 #include "sim/scene/schema_values.hpp"
 
 namespace sixty {
@@ -19,38 +20,22 @@ Json when(const std::string& key, const std::string& word, const std::string& th
   return json;
 }
 
-Json connection(const std::string& help) {
-  Json json;
-  json["description"] = help;
-  json["type"] = {"string", "array"};
-  json["pattern"] = schema::kReferencePattern;
-  json["items"] = {{"type", "string"}, {"pattern", schema::kReferencePattern}};
-  return json;
-}
-
-Json connections(const Declaration& declaration, std::vector<std::string>& required) {
-  Json properties = Json::object();
-  for (const NamedDecl& input : declaration.inputs) properties[input.name] = connection(input.help);
-  for (const LinkDecl& link : declaration.taken) {
-    properties[link.name] = connection(link.help);
-    if (!link.optional) required.push_back(link.name);
-  }
-  return schema::closed_object(std::move(properties), required);
+std::vector<std::string> needed_links(const Declaration& declaration) {
+  std::vector<std::string> names;
+  for (const LinkDecl& link : declaration.taken)
+    if (!link.optional) names.push_back(link.name);
+  return names;
 }
 
 Json part_schema(const Registry::Entry& entry) {
-  Json properties;
-  properties["type"] = {{"const", entry.name}};
-  if (!entry.sheets.empty())
-    properties["sheet"] =
-        schema::words(names_of(entry.sheets), "Data sheet that gives the values.");
-  Json set = Json::object();
-  for (const ParamDecl& decl : entry.declaration.params) set[decl.name] = schema::value(decl);
-  properties["set"] = schema::closed_object(std::move(set), {});
-  std::vector<std::string> links;
-  properties["connect"] = connections(entry.declaration, links);
+  Json properties = schema::piece_properties(entry);
+  properties["room"] = schema::room();
+  const std::vector<std::string> links = needed_links(entry.declaration);
   std::vector<std::string> required = {"type"};
-  if (!links.empty()) required.push_back("connect");
+  if (!links.empty()) {
+    required.push_back("connect");
+    properties["connect"]["required"] = links;
+  }
   Json json = schema::closed_object(std::move(properties), required);
   json["description"] = entry.declaration.title;
   return json;
@@ -82,16 +67,8 @@ Json chosen_by(const std::string& key, const std::string& prefix, const Registry
   return json;
 }
 
-Json named_map(Json item) {
-  Json json;
-  json["type"] = "object";
-  json["propertyNames"] = {{"pattern", schema::kNamePattern}};
-  json["additionalProperties"] = std::move(item);
-  return json;
-}
-
 Json parts_schema() {
-  Json json = named_map(reference("part"));
+  Json json = schema::named_map(reference("part"));
   json["description"] = "Each part's name and what it is.";
   json["minProperties"] = 1;
   json["maxProperties"] = kMostParts;
@@ -104,7 +81,7 @@ Json wires_schema() {
   net["items"] = {{"type", "string"}, {"pattern", schema::kReferencePattern}};
   net["minItems"] = 2;
   net["uniqueItems"] = true;
-  Json json = named_map(std::move(net));
+  Json json = schema::named_map(std::move(net));
   json["description"] = "Each net's name and the terminals that it joins.";
   return json;
 }
@@ -137,8 +114,11 @@ Json scene_properties() {
                   {"minimum", 0}};
   json["spread"] = schema::value(
       quantity_field("spread", "1", 0, 1, "Share of the data sheets' tolerances that is drawn."));
+  json["rooms"] = schema::rooms();
+  json["plan"] = schema::plan();
   json["parts"] = parts_schema();
   json["wires"] = wires_schema();
+  json["lines"] = schema::named_map(reference("line"));
   json["script"] = script_schema();
   json["notes"] = schema::text("Anything worth knowing.");
   return json;
@@ -150,9 +130,12 @@ std::string scene_schema(const Registry& registry) {
   Json definitions = schema::sheet_definitions();
   definitions["scene"] = schema::closed_object(scene_properties(), {"scene", "start", "parts"});
   definitions["part"] = chosen_by("type", "part_", registry);
+  definitions["template"] = chosen_by("type", "template_", registry);
+  schema::define_lines(part_types(registry), definitions);
   definitions["data_sheet"] = chosen_by("part", "sheet_", registry);
   for (const auto& [name, entry] : registry.entries()) {
     definitions["part_" + name] = part_schema(entry);
+    definitions["template_" + name] = schema::line_template(entry);
     definitions["sheet_" + name] = sheet_schema(entry);
   }
   Json json;

@@ -97,6 +97,14 @@ Json closed_object(Json properties, const std::vector<std::string>& required) {
   return json;
 }
 
+Json named_map(Json item) {
+  Json json;
+  json["type"] = "object";
+  json["propertyNames"] = {{"pattern", kNamePattern}};
+  json["additionalProperties"] = std::move(item);
+  return json;
+}
+
 Json words(const std::vector<std::string>& choices, const std::string& description) {
   Json json;
   json["description"] = description;

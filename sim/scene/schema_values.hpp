@@ -19,6 +19,8 @@ constexpr const char* kReferencePattern = "^[^. ]+\\.[^. ]+$";
 Json text(const std::string& description);
 /// A map with exactly these keys.
 Json closed_object(Json properties, const std::vector<std::string>& required);
+/// A map of whatever names to items of one kind.
+Json named_map(Json item);
 /// One of a list of words.
 Json words(const std::vector<std::string>& choices, const std::string& description);
 

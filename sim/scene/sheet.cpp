@@ -4,7 +4,7 @@
 #include <limits>
 #include <utility>
 
-#include "sim/scene/scene_reader.hpp"
+#include "sim/scene/part_reader.hpp"
 
 namespace sixty {
 namespace {

@@ -84,6 +84,30 @@ TEST_F(ProgramTest, EveryKeyOfTheReportIsDocumented) {
   }
 }
 
+TEST_F(ProgramTest, RoomsOfThePlanAndOfThePartsAreReported) {
+  put("rooms.yaml", R"(scene: Two rooms
+start: 2026-01-05T00:00:00
+rooms: {office: {floor: 0, x: 1 m, y: 2 m, width: 4 m, height: 3 m}, loft: {floor: 2, x: 9 m, y: 2 m}}
+parts:
+  supply: {type: supply, sheet: bench_24v, room: office}
+lines:
+  up:
+    kind: parallel
+    from: supply.plus
+    to: supply.minus
+    run: {type: wire, sheet: clock_line, set: {conductors: 2}}
+    each: {type: secondary, sheet: parallel_24v}
+    places: [{name: one, room: loft}, {name: two, length: 3 m}]
+)");
+  const ordered_json report = report_of({"run", path("rooms.yaml"), "--for", "1s"});
+  EXPECT_EQ(report["rooms"][0].dump(),
+            R"({"name":"office","floor":0,"x_m":1.0,"y_m":2.0,"width_m":4.0,"height_m":3.0})");
+  EXPECT_EQ(report["rooms"][1]["floor"], 2);
+  EXPECT_EQ(report["supplies"][0]["room"], "office");
+  EXPECT_EQ(report["secondaries"][0]["room"], "loft");
+  EXPECT_TRUE(report["secondaries"][1]["room"].is_null());
+}
+
 TEST_F(ProgramTest, EqualRunsGiveEqualReports) {
   const std::vector<std::string> words = {"run", kMinimal, "--for", "2h", "--seed", "5"};
   EXPECT_EQ(report_of(words).dump(), report_of(words).dump());

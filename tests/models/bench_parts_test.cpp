@@ -253,8 +253,8 @@ TEST(WireTest, ThicknessGivenTwiceIsRefused) {
 
 TEST(WireTest, TwoConductorsAreTwiceOne) {
   Trial trial(
-      with("{type: wire, sheet: clock_line, set: {length: 58 m, conductors: 2, joints: "
-           "0.5 ohm}}",
+      with("{type: wire, sheet: clock_line, set: {length: 58 m, conductors: 2, joints: 5, "
+           "joint_resistance: 100 mohm}}",
            "a", "b"));
   EXPECT_NEAR(trial.read("it.resistance"), 2.5, 1e-9);  // WIRE-10: 58 m of 1 mm2 are 1 ohm
 }

@@ -133,7 +133,9 @@ TEST(LineTest, WarmerWireCostsVolts) {
 }
 
 TEST(LineTest, CorrodedJointsCostVolts) {
-  Trial trial(line(20, 2), runs("joints=0.1 ohm"));
+  std::vector<std::string> changes = runs("joints=4");
+  for (const auto& change : runs("joint_resistance=25 mohm")) changes.push_back(change);
+  Trial trial(line(20, 2), changes);
   LineReckoning ladder;
   ladder.run_ohm += 0.1;
   expect_moved(trial, ladder);

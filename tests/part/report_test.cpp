@@ -86,5 +86,20 @@ TEST(ReportTest, OfSeveralOfAKindTheFirstIsTheObjectAndAllAreListed) {
   EXPECT_EQ(find(report, "switches"), nullptr);
 }
 
+TEST(ReportTest, RowsTellTheRoomOfTheirPartWhereOneOfTheListHasOne) {
+  Report report;
+  report.append("lamps").text("id", "left").count("lit", 1);
+  report.append("lamps").text("id", "right").count("lit", 2);
+  report.append("wheels").text("id", "only").count("turns", 3);
+  report.append("flashes").text("at", "left");
+  report.tell_rooms({{"right", "hall"}});
+  const std::vector<Row>& lamps = find(report, "lamps")->rows;
+  EXPECT_THAT(keys_of(lamps[0]), ElementsAre("id", "lit", "room"));
+  EXPECT_TRUE(std::holds_alternative<std::monostate>(lamps[0].cells()[2].value));
+  EXPECT_EQ(std::get<std::string>(lamps[1].cells()[2].value), "hall");
+  EXPECT_THAT(keys_of(find(report, "wheels")->rows[0]), ElementsAre("id", "turns"));
+  EXPECT_THAT(keys_of(find(report, "flashes")->rows[0]), ElementsAre("at"));
+}
+
 }  // namespace
 }  // namespace sixty

@@ -103,6 +103,22 @@ class WheelType final : public PartType {
   }
 };
 
+class CableType final : public PartType {
+ public:
+  void declare(Declaration& d) const override {
+    d.title = "cable";
+    d.quantity("length", "m", 0.1, 1000, "How long it is.");
+    d.count("strands", 1, 1, 50, "Strands side by side.");
+    d.terminal("near", "one end");
+    d.terminal("far", "other end");
+    d.terminal("shield", "its shield");
+  }
+  std::unique_ptr<const Part> make(Builder& b) const override {
+    b.add(circuit::Resistor{b.node("near"), b.node("far"), b.number("length") / 100});
+    return std::make_unique<Part>();
+  }
+};
+
 class BarrelType final : public PartType {
  public:
   void declare(Declaration& d) const override {
@@ -157,12 +173,14 @@ Registry registry_with_sheet(const std::string& text) {
   static const CellType cell;
   static const LampType lamp;
   static const WindingType winding;
+  static const CableType cable;
   static const WheelType wheel;
   static const BarrelType barrel;
   static const FingerType finger;
   Registry all;
   all.add("cell", cell, "fake/cell");
   all.add("lamp", lamp, "fake/lamp");
+  all.add("cable", cable, "fake/cable");
   all.add("winding", winding, "fake/winding");
   all.add("wheel", wheel, "fake/wheel");
   all.add("barrel", barrel, "fake/barrel");

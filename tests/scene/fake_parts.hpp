@@ -7,9 +7,9 @@
 namespace sixty::fake {
 
 /// Part types that exist for these tests alone, with one data sheet for the lamp:
-/// cell (a source), lamp (a resistor with a parameter of every kind), winding (a coil), wheel
-/// (offers a shaft, has an output), barrel (offers a drive), finger (rides on a shaft, takes
-/// signals).
+/// cell (a source), lamp (a resistor with a parameter of every kind), winding (a coil), cable (a
+/// resistor by its length, with a third terminal), wheel (offers a shaft, has an output), barrel
+/// (offers a drive), finger (rides on a shaft, takes signals).
 const Registry& registry();
 
 /// The same with another text as the lamp's data sheet "small".

@@ -347,7 +347,7 @@ TEST(CheckTest, ExamplesOfTheReadmeAreSound) {
     EXPECT_EQ(fake::check_text_as("small.yaml", text, fake::registry()), "");
     at = readme.find(opening, at);
   }
-  EXPECT_EQ(examples, 2U);
+  EXPECT_EQ(examples, 3U);
 }
 
 }  // namespace

@@ -23,6 +23,8 @@ std::string mutated(std::string text) {
                                         "finger",     "minus",    "at 0 s: ",
                                         "type: lamp", "#",        "|\n",
                                         ">\n",        "parts:\n", "99999999999999999999",
+                                        "{n}",        "none",     "places: ",
+                                        "series",     "parallel", "12 m",
                                         "\\",         "\x01"};
   const auto size = static_cast<int>(text.size());
   const auto begin = static_cast<std::size_t>(*rc::gen::inRange(0, size + 1));

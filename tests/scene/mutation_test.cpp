@@ -28,6 +28,13 @@ RC_GTEST_PROP(MutationTest, AnyChangeToASceneGivesASceneOrMistakes, ()) {
   check_outcome(text, registry);
 }
 
+RC_GTEST_PROP(MutationTest, AnyChangeToLinesGivesASceneOrMistakes, ()) {
+  std::string text = fake::text_of(fake::beside("good/lines.yaml"));
+  const int changes = *rc::gen::inRange(1, 6);
+  for (int i = 0; i < changes; ++i) text = mutated(text);
+  check_outcome(text, fake::registry());
+}
+
 RC_GTEST_PROP(MutationTest, AnyChangeToADataSheetGivesASceneOrMistakes, ()) {
   std::string sheet = fake::lamp_sheet();
   const int changes = *rc::gen::inRange(1, 4);

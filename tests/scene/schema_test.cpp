@@ -138,7 +138,8 @@ TEST(SchemaTest, ScenesAndSheetsOfTheTreeHaveNoMistakes) {
 
 RC_GTEST_PROP(SchemaTest, WhatTheLoaderAcceptsOfAChangedSceneIsAccepted, ()) {
   static const Checker checker(fake::registry());
-  const std::string text = fake::mutated(fake::text_of(fake::beside("good/everything.yaml")));
+  const std::string file = *rc::gen::element("good/everything.yaml", "good/lines.yaml");
+  const std::string text = fake::mutated(fake::text_of(fake::beside(file)));
   if (!fake::load_text(text, fake::registry()).scene) return;
   Diagnostics diagnostics;
   const auto root = parse_yaml(text, "scene.yaml", diagnostics);
@@ -152,8 +153,8 @@ struct Change {
   json value;
 };
 
-json changed(const Change& change) {
-  json tree = tree_of(fake::beside("good/everything.yaml"));
+json changed(const Change& change, const std::string& file = "good/everything.yaml") {
+  json tree = tree_of(fake::beside(file));
   tree[json::json_pointer(change.pointer)] = change.value;
   return tree;
 }
@@ -206,6 +207,47 @@ TEST(SchemaTest, ValuesThatCannotBeReadAreRefused) {
     EXPECT_NE(checker.complaints(changed(change)), "") << change.pointer << " " << change.value;
 }
 
+TEST(SchemaTest, WhatNoLineCanBeMadeOfIsRefused) {
+  const Checker checker(fake::registry());
+  for (const Change& change : {Change{"/rooms/hall/floor", 0.5},
+                               Change{"/rooms/hall/x", 3},
+                               Change{"/rooms/hall/hight", "3 m"},
+                               Change{"/rooms/2nd", json::object()},
+                               Change{"/plan/storey", "high"},
+                               Change{"/plan/slack", "2 %"},
+                               Change{"/parts/battery/room", "east wing"},
+                               Change{"/lines/upper/kind", "paralel"},
+                               Change{"/lines/upper/from", "battery"},
+                               Change{"/lines/upper/run", "cable"},
+                               Change{"/lines/upper/run/type", "cabel"},
+                               Change{"/lines/upper/run/set/strand", 3},
+                               Change{"/lines/upper/run/join/sheild", "battery.minus"},
+                               Change{"/lines/upper/run/join/shield", "battery"},
+                               Change{"/lines/upper/each/room", "hall"},
+                               Change{"/lines/upper/each/connect/light", "wheel"},
+                               Change{"/lines/upper/places", json::array()},
+                               Change{"/lines/upper/places/0", "hall"},
+                               Change{"/lines/upper/places/0/name", "2nd"},
+                               Change{"/lines/upper/places/0/name", 2},
+                               Change{"/lines/upper/places/0/lenght", "3 m"},
+                               Change{"/lines/upper/places/0/length", 3},
+                               Change{"/lines/upper/places/0/each", "nothing"},
+                               Change{"/lines/upper/places/0/each", json{{"colour", "red"}}},
+                               Change{"/lines/upper/places/1/branch/0/length", "long"},
+                               Change{"/lines/upper/places/2/count", 1001},
+                               Change{"/lines/upper/places/2/first", -1},
+                               Change{"/lines/home/back", 6},
+                               Change{"/lines/home/ballast", json::object()},
+                               Change{"/lines/2nd", json::object()}})
+    EXPECT_NE(checker.complaints(changed(change, "good/lines.yaml")), "")
+        << change.pointer << " " << change.value;
+  for (const char* key : {"kind", "from", "to", "run", "each", "places"}) {
+    json tree = tree_of(fake::beside("good/lines.yaml"));
+    tree["lines"]["upper"].erase(key);
+    EXPECT_NE(checker.complaints(tree), "") << key;
+  }
+}
+
 TEST(SchemaTest, RequiredKeysAreRequired) {
   const Checker checker(fake::registry());
   for (const char* key : {"scene", "start", "parts"}) {
@@ -221,7 +263,7 @@ TEST(SchemaTest, RequiredKeysAreRequired) {
 TEST(SchemaTest, MisspeltFilesAreRefused) {
   const Checker checker(fake::registry());
   for (const char* name : {"names", "values", "missing", "no_parts", "list", "second_sheet",
-                           "unknown_part_sheet", "other_file"})
+                           "unknown_part_sheet", "other_file", "lines"})
     EXPECT_NE(checker.complaints(tree_of(fake::beside("bad/" + std::string(name) + ".yaml"))), "")
         << name;
 }
