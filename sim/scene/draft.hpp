@@ -28,7 +28,7 @@ struct DraftPart {
   std::string name;
   Place place;
   const Registry::Entry* kind = nullptr;  ///< none if the type is not known
-  std::string room;  ///< of the plan, or empty
+  std::string room;                       ///< of the plan, or empty
   std::string sheet;
   Place sheet_place;
   std::map<std::string, GivenValue> given;  ///< by parameter; no tolerance applies to these
