@@ -11,6 +11,8 @@ std::vector<EventKey> KeyQueue::keys() const {
 }
 
 void KeyQueue::put_within(const EventKey& key) {
+  // Behind a key of the far future every other is put in here.
+  if (head_ >= kMostGone) close_up();
   std::size_t place = run_.size() - 1;  // the last one is after the key
   const std::size_t least = std::max(head_, run_.size() - std::min(run_.size(), kReach));
   while (place > least && key.before(run_[place - 1])) --place;

@@ -59,6 +59,8 @@ class KeyQueue {
     if (head_ >= kMostGone) close_up();
     run_.emplace_back(key.at, key.rank, key.slot);
   }
+  /// Places taken, those of keys that have gone included: what a copy costs.
+  std::size_t places() const { return run_.size() + heap_.size(); }
   /// Every key, in no particular order.
   std::vector<EventKey> keys() const;
 

@@ -205,5 +205,19 @@ TEST(CalendarTest, TheHashTellsWhatIsLeftAndNotHowItCameAbout) {
   EXPECT_EQ(one.state_hash(), other.state_hash());
 }
 
+TEST(KeyQueueTest, WhatHasGoneTakesNoPlacesHoweverFarAheadAnotherLies) {
+  KeyQueue queue;
+  queue.put({1'000'000'000, 1, 0});
+  std::size_t most = 0;
+  for (SimTime t = 0; t < 100'000; ++t) {
+    queue.put({t, 2, 0});
+    queue.put({t + 1, 1, 0});
+    queue.drop_first();
+    if (t > 0) queue.drop_first();
+    most = std::max(most, queue.places());
+  }
+  EXPECT_LT(most, 200U);
+}
+
 }  // namespace
 }  // namespace sixty
