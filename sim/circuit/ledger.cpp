@@ -26,14 +26,7 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
     if (volts < ledger.least_v[k]) ledger.least_v[k] = volts;
     if (std::fabs(current) > std::fabs(ledger.most_a[k])) ledger.most_a[k] = current;
   }
-  for (std::size_t k = 0; k < network_.fuses.size(); ++k) {
-    const Fuse& fuse = network_.fuses[k];
-    const ContactState& wire = state.contacts[static_cast<std::size_t>(fuse.contact)];
-    if (wire.gap != Gap::kClosed) continue;
-    const double volts = out_[response.inputs() + network_.sources.size() + k];
-    const double share = square(volts / (wire.ohm * fuse.melts_a));
-    ledger.fuse_heat[k] += weight * share / fuse.time_constant_s;
-  }
+  heat_fuses(ledger, state, response, weight);
   const auto& live = response.live();
   for (std::size_t k = 0; k < response.sparks().size(); ++k) {
     const std::size_t row = live.size() + state.capacitor_v.size() + k;
@@ -85,6 +78,19 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
     ledger.friction_j += weight * c.armature.friction_n * std::fabs(s.speed_m_per_s);
   }
   ledger.heat_j += weight * heat;
+}
+
+/// Order: right after the voltages of the state have been found.
+void Stepper::heat_fuses(Ledger& ledger, const State& state, const Response& response,
+                         double weight) const {
+  for (std::size_t k = 0; k < network_.fuses.size(); ++k) {
+    const Fuse& fuse = network_.fuses[k];
+    const ContactState& wire = state.contacts[static_cast<std::size_t>(fuse.contact)];
+    if (wire.gap != Gap::kClosed) continue;
+    const double volts = out_[response.inputs() + network_.sources.size() + k];
+    const double share = square(volts / (wire.ohm * fuse.melts_a));
+    ledger.fuse_heat[k] += weight * share / fuse.time_constant_s;
+  }
 }
 
 void Stepper::cool_fuses(Ledger& ledger, double h) const {

@@ -95,6 +95,8 @@ class Stepper {
   static double held_slack_wb(const Magnet& m) { return m.turns * m.pole_area_m2 * 0.01; }
   static double held_slope(const CoilState& s, const Magnet& m, double linkage_rate);
   CurrentSlopes slopes_of(std::size_t j, const CoilState& s, double linkage_rate) const;
+  void heat_fuses(Ledger& ledger, const State& state, const Response& response,
+                  double weight) const;
   void put_emfs(const Response& response, double mains_s, std::vector<double>& in) const;
   double outer_slope(const State& from, const Response& response, std::size_t row) const;
   void find_slopes(const State& from, const Response& response, Step& step) const;
