@@ -1,10 +1,9 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 
 #include "sim/base/units.hpp"
-#include "sim/part/part.hpp"
+#include "sim/part/source_params.hpp"
 
 namespace sixty::models {
 namespace {
@@ -38,7 +37,7 @@ class Rectifier final : public Part {
     winding.emf_v = peak_v(tap_, rated_mains_v_);
     winding.resistance_ohm = b.number("resistance");
     winding.rectified = true;
-    source_ = b.add(winding);
+    winding_ = {winding, b.add(winding)};
     b.add(circuit::Diode{winding.plus, plus_, kBridgeOhm, b.number("bridge_drop")});
     b.add(circuit::Resistor{winding.plus, plus_, kLeakOhm});
     const double smoothing_f = b.number("smoothing");
@@ -66,26 +65,22 @@ class Rectifier final : public Part {
       case kVolts:
         return r.volts_between(plus_, minus_);
       case kCurrent:
-        return r.source_current_a(source_);
+        return winding_.current_a(r);
       case kCharge:
-        return r.source_charge_as(source_);
+        return r.source_charge_as(winding_.number);
       default:
         return air_.valid() ? r.state(air_).mains_v : rated_mains_v_;
     }
   }
 
   void report(Report& report, const Reader& r) const override {
-    const auto& sections = report.sections();
-    const bool first = std::none_of(sections.begin(), sections.end(),
-                                    [](const auto& s) { return s.name == "supply"; });
-    if (first) put(report.object("supply"), r);
-    put(report.append("supplies").text("id", name_), r);
+    winding_.report(report, r, name_, "supply", "supplies");
     report.say(
         "Supply",
-        fmt::format(
-            "{}: {} behind a bridge; least {} at the winding, most {}, {:.3f} Ah used.", name_,
-            format_quantity(rms_v_, "V"), format_quantity(r.source_least_v(source_), "V"),
-            format_quantity(r.source_most_a(source_), "A"), r.source_charge_as(source_) / 3600));
+        fmt::format("{}: {} behind a bridge; least {} at the winding, most {}, {:.3f} Ah used.",
+                    name_, format_quantity(rms_v_, "V"), format_quantity(winding_.least_v(r), "V"),
+                    format_quantity(r.source_most_a(winding_.number), "A"),
+                    r.source_charge_as(winding_.number) / 3600));
   }
 
  private:
@@ -105,13 +100,7 @@ class Rectifier final : public Part {
     const double peak = peak_v(s.tap, mains_v);
     if (peak == s.peak_v) return;
     s.peak_v = peak;
-    ctx.change_source(source_).emf_v = peak;
-  }
-
-  void put(Row& row, const Reader& r) const {
-    row.put("min_v", r.source_least_v(source_), "V")
-        .put("max_a", r.source_most_a(source_), "A")
-        .put("charge_ah", r.source_charge_as(source_) / 3600, "Ah");
+    ctx.change_source(winding_.number).emf_v = peak;
   }
 
   std::string name_;
@@ -122,7 +111,7 @@ class Rectifier final : public Part {
   circuit::Node minus_;
   StateSlot<Surroundings> air_;
   StateSlot<RectifierState> state_;
-  int source_ = -1;
+  BuiltSource winding_;  // as it was built
 };
 
 class RectifierType final : public PartType {

@@ -31,9 +31,7 @@ bool Integrator::try_hum(const Response::Steady& end) {
   if (!hums_) return false;
   rest_there(orbit_->zero, end.fed);
   for (std::size_t k = 0; k < ledger_.least_v.size(); ++k) {
-    ledger_.least_v[k] = std::min(ledger_.least_v[k], orbit_->cycle.least_v[k]);
-    const double most_a = orbit_->cycle.most_a[k];
-    if (std::fabs(most_a) > std::fabs(ledger_.most_a[k])) ledger_.most_a[k] = most_a;
+    widen(ledger_, k, orbit_->cycle.least_v[k], orbit_->cycle.most_a[k]);
   }
   return true;
 }

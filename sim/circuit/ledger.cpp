@@ -23,8 +23,7 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
     const double current =
         (emf_v(s, state.mains_s, network_.half_period_s) - volts) / s.resistance_ohm;
     ledger.charge_as[k] += weight * current;
-    if (volts < ledger.least_v[k]) ledger.least_v[k] = volts;
-    if (std::fabs(current) > std::fabs(ledger.most_a[k])) ledger.most_a[k] = current;
+    widen(ledger, k, volts, current);
   }
   heat_fuses(ledger, state, response, weight);
   const auto& live = response.live();

@@ -76,6 +76,15 @@ std::vector<Read> reads_of(const Integrator& run) {
 /// Phases of the mains that a change from outside can meet, of each half period.
 constexpr int kPhases = 8;
 
+/// A humming network at a time after a zero of the mains, where it was `zero`. Range: less than
+/// half a period.
+State hum_at(const Network& network, const Inputs& inputs, const State& zero, double into_s,
+             const std::shared_ptr<Responses>& responses) {
+  Integrator run(network, inputs, zero, responses);
+  run.advance(into_s);
+  return run.state_at(into_s);
+}
+
 bool has_rectified(const Network& network) {
   return std::any_of(network.sources.begin(), network.sources.end(),
                      [](const Source& s) { return s.rectified; });
@@ -247,13 +256,6 @@ std::shared_ptr<const State> Memo::phased(const std::shared_ptr<const Stretch>& 
     cuts_[key] = {stretch, {found, nullptr, 0}};
   }
   return found;
-}
-
-State hum_at(const Network& network, const Inputs& inputs, const State& zero, double into_s,
-             const std::shared_ptr<Responses>& responses) {
-  Integrator run(network, inputs, zero, responses);
-  run.advance(into_s);
-  return run.state_at(into_s);
 }
 
 }  // namespace sixty::circuit

@@ -44,11 +44,6 @@ struct Cut {
   double steady_s = 0;
 };
 
-/// A humming network at a time after a zero of the mains, where it was `zero`. Range: less than
-/// half a period.
-State hum_at(const Network& network, const Inputs& inputs, const State& zero, double into_s,
-             const std::shared_ptr<Responses>& responses);
-
 /// Finds stretches and cuts, or computes them. Reusing one that was met before gives the same bytes
 /// as computing it again, since both are pure functions; `reuse` off computes always.
 /// Cuts lie on a grid of one microsecond from the stretch's start (the last one before the change,
@@ -61,9 +56,9 @@ class Memo {
   std::shared_ptr<const Stretch> stretch(const std::shared_ptr<const Network>& network,
                                          const Inputs& inputs,
                                          const std::shared_ptr<const State>& start);
-  /// `happened`: how many of the stretch's events are past.
   /// The same network for equal values, so that what was met in it before is met again.
   std::shared_ptr<const Network> intern(std::shared_ptr<const Network> network);
+  /// `happened`: how many of the stretch's events are past.
   Cut cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
           std::size_t happened);
   std::size_t computed() const { return computed_; }

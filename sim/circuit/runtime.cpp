@@ -9,8 +9,7 @@ namespace {
 void add(Ledger& total, const Ledger& part) {
   for (std::size_t k = 0; k < total.charge_as.size(); ++k) {
     total.charge_as[k] += part.charge_as[k];
-    total.least_v[k] = std::min(total.least_v[k], part.least_v[k]);
-    if (std::fabs(part.most_a[k]) > std::fabs(total.most_a[k])) total.most_a[k] = part.most_a[k];
+    widen(total, k, part.least_v[k], part.most_a[k]);
   }
   for (std::size_t k = 0; k < total.spark_j.size(); ++k) total.spark_j[k] += part.spark_j[k];
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 #include <vector>
 
@@ -102,6 +103,12 @@ struct Ledger {
   double friction_j = 0;
 };
 
+/// Makes the extremes of a source hold these too.
+inline void widen(Ledger& ledger, std::size_t source, double volts, double current_a) {
+  if (volts < ledger.least_v[source]) ledger.least_v[source] = volts;
+  const bool more = std::fabs(current_a) > std::fabs(ledger.most_a[source]);
+  if (more) ledger.most_a[source] = current_a;
+}
 /// Before anything has happened.
 Ledger empty_ledger(const Network& network);
 

@@ -29,9 +29,7 @@ double BuiltSource::volts(const Reader& r) const {
   return r.volts_between(element.plus, element.minus);
 }
 
-double BuiltSource::current_a(const Reader& r) const {
-  return (element.emf_v - volts(r)) / element.resistance_ohm;
-}
+double BuiltSource::current_a(const Reader& r) const { return r.source_current_a(number); }
 
 double BuiltSource::least_v(const Reader& r) const {
   const double least = r.source_least_v(number);
