@@ -123,10 +123,14 @@ std::string printable(std::string_view text, std::size_t max_bytes) {
 }
 
 std::string grouped(std::int64_t number) {
-  std::string text = std::to_string(number);
+  const std::string digits = std::to_string(number);
   const std::size_t head = number < 0 ? 1 : 0;
-  for (std::size_t at = text.size(); at > head + 3;) text.insert(at -= 3, ",");
-  return text;
+  std::string out;
+  for (std::size_t at = 0; at < digits.size(); ++at) {
+    if (at > head && (digits.size() - at) % 3 == 0) out += ',';
+    out += digits[at];
+  }
+  return out;
 }
 
 std::string counted(std::int64_t number, std::string_view noun) {

@@ -40,8 +40,9 @@ void expect_net(const Installation& scene, const std::set<std::string>& terminal
 }
 
 TEST(LinesTest, EachPlaceIsARunAndAPartBehindThoseOfTheScene) {
+  const auto scene = lines();
   std::vector<std::string> names;
-  for (const PartInstance& part : lines()->parts) names.push_back(part.name);
+  for (const PartInstance& part : scene->parts) names.push_back(part.name);
   EXPECT_EQ(names, (std::vector<std::string>{"battery",
                                              "wheel",
                                              "probe",
