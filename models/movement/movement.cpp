@@ -200,10 +200,11 @@ void Movement::tell_riders(Ctx& ctx, const MovementState& s) const {
 }
 
 // Beats that dropped before the present are made good.
-void Movement::catch_up(SimTime now, States all) const {
+SimTime Movement::catch_up(SimTime now, States all) const {
   MovementState& s = all.of(state_);
   if (s.now.dead_ns < now) advance(s, torques(s, all), now, s.now);
   publish(all, s);
+  return s.now.dead_ns;
 }
 
 // The drive may have been wound at this very instant, so it is told what was used, not what is

@@ -42,6 +42,8 @@ class Integrator {
   void advance(double until_s);
   void advance_stretch(double until_s = 1e18);
   bool settled() const { return settled_; }
+  /// A contact that an armature works has broken and made again.
+  bool strikes() const { return cycled_; }
   /// It has settled in hum: it is where it was half a period of the mains ago, at their zero.
   bool hums() const { return hums_; }
   double time_s() const { return t_; }

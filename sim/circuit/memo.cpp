@@ -34,23 +34,6 @@ std::size_t bytes_of(const Stretch& s) {
 /// in few bits, and many pairs would have the same difference.
 std::uint64_t address(const void* p) { return mix(1, reinterpret_cast<std::uintptr_t>(p)); }
 
-std::uint64_t command_key(const Network* network, const State* start, const Inputs& in) {
-  std::uint64_t h = mix(address(network), address(start));
-  std::uint64_t closed = 0;
-  for (std::size_t k = 0; k < in.contacts.size(); ++k) {
-    closed |= in.contacts[k].closed << (k % 64);
-    if (k % 64 != 63) continue;
-    h = mix(h, closed);
-    closed = 0;
-  }
-  h = mix(h, closed);
-  for (std::size_t j = 0; j < in.coil_extra_load_n.size(); ++j) {
-    const double load = in.coil_extra_load_n[j];
-    if (load != 0) h = mix(mix(h, j), std::bit_cast<std::uint64_t>(load));
-  }
-  return h;
-}
-
 std::uint64_t closings_key(const Inputs& in, const std::vector<Read>& reads, std::uint64_t h) {
   for (const Read& r : reads) {
     const ContactInput& c = in.contacts[r.contact];
@@ -120,8 +103,10 @@ std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
   s->inputs = inputs;
   s->events = run.events();
   s->settled = run.settled();
+  s->strikes = run.strikes();
   s->hums = run.hums();
   s->end_s = run.time_s();
+  s->end_ns = from_seconds(s->end_s);
   s->ledger = std::make_shared<const Ledger>(run.ledger());
   s->driven_anew = run.driven_anew();
   s->reads = reads_of(run);
@@ -182,14 +167,14 @@ std::shared_ptr<const State> Memo::intern(State state) {
 }
 
 std::shared_ptr<const Stretch> Memo::stretch(const std::shared_ptr<const Network>& network,
-                                             const Inputs& inputs,
+                                             const Inputs& inputs, std::uint64_t commands,
                                              const std::shared_ptr<const State>& start) {
   if (!reuse_) {
     ++computed_;
     return compute(network, inputs, start, responses(network));
   }
   make_room();
-  const std::uint64_t key = command_key(network.get(), start.get(), inputs);
+  const std::uint64_t key = mix(mix(address(network.get()), address(start.get())), commands);
   std::vector<std::vector<Read>>& ways = reads_[key];
   for (const std::vector<Read>& reads : ways) {
     const auto found = stretches_.find(closings_key(inputs, reads, key));
@@ -206,7 +191,8 @@ std::shared_ptr<const Stretch> Memo::stretch(const std::shared_ptr<const Network
 
 Cut Memo::cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
               std::size_t happened) {
-  const SimTime grid = offset / kMicrosecond * kMicrosecond;
+  const SimTime spacing = stretch->strikes ? 100 * kMicrosecond : kMicrosecond;
+  const SimTime grid = offset / spacing * spacing;
   double at_s = to_seconds(grid);
   if (happened > 0) at_s = std::max(at_s, stretch->events[happened - 1].t_s);
   if (stretch->settled && at_s >= stretch->end_s) {

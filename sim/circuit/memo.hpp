@@ -25,8 +25,10 @@ struct Stretch {
   Inputs inputs;
   std::vector<Located> events;
   bool settled = false;
-  bool hums = false;  ///< it has settled in hum, and the end is at a zero of the mains
+  bool strikes = false;  ///< an interrupter goes on and on in it
+  bool hums = false;     ///< it has settled in hum, and the end is at a zero of the mains
   double end_s = 0;
+  SimTime end_ns = 0;  ///< the same, nearest nanosecond
   std::shared_ptr<const State> end;
   std::shared_ptr<const Ledger> ledger;       ///< from the start to end_s
   std::vector<double> steady_a;               ///< from each source after the end, when settled
@@ -46,15 +48,17 @@ struct Cut {
 
 /// Finds stretches and cuts, or computes them. Reusing one that was met before gives the same bytes
 /// as computing it again, since both are pure functions; `reuse` off computes always.
-/// Cuts lie on a grid of one microsecond from the stretch's start (the last one before the change,
-/// but not before what has happened already): that is the model's definition of when an outside
-/// change reaches the network, and what lets equal minutes be found again. Likewise the mains are
-/// met in one of eight phases of each half period by what changes a network at rest or in hum.
+/// Cuts lie on a grid of one microsecond from the stretch's start, of a tenth of a millisecond
+/// while something strikes (the last one before the change, but not before what has happened
+/// already): that is the model's definition of when an outside change reaches the network, and what
+/// lets equal minutes and the ends of equal rings be found again. Likewise the mains are met in one
+/// of eight phases of each half period by what changes a network at rest or in hum.
 class Memo {
  public:
   explicit Memo(bool reuse = true) : reuse_(reuse) {}
+  /// `commands`: inputs.commands_hash(), which need not be found again while nothing is changed.
   std::shared_ptr<const Stretch> stretch(const std::shared_ptr<const Network>& network,
-                                         const Inputs& inputs,
+                                         const Inputs& inputs, std::uint64_t commands,
                                          const std::shared_ptr<const State>& start);
   /// The same network for equal values, so that what was met in it before is met again.
   std::shared_ptr<const Network> intern(std::shared_ptr<const Network> network);

@@ -29,6 +29,13 @@ EventId resolve(const NetworkData& data, std::int32_t cause) {
   return (-cause) % 2 == 0 ? data.drive_cause[coil] : data.motion_cause[coil];
 }
 
+void find_next(NetworkData& data) {
+  const Stretch& s = *data.stretch;
+  SimTime next = s.settled ? kNever : data.began + s.end_ns;
+  if (data.next < s.events.size()) next = data.began + s.events[data.next].offset_ns;
+  data.next_at = std::min(next, data.fuses.melts_at());
+}
+
 /// Before a stretch is left, what last drove and moved each coil is kept for the next one.
 void keep_causes(NetworkData& data) {
   const Stretch& s = *data.stretch;
@@ -45,11 +52,12 @@ void keep_causes(NetworkData& data) {
 }
 
 void enter(NetworkData& data, const std::shared_ptr<const State>& start, SimTime now, Memo& memo) {
-  data.stretch = memo.stretch(data.network, data.inputs, start);
+  data.stretch = memo.stretch(data.network, data.inputs, data.commands, start);
   data.began = now;
   data.next = 0;
-  data.ids.clear();
+  data.ids.resize(data.stretch->events.size());
   data.fuses.expect(*data.stretch, now, data.inputs);
+  find_next(data);
 }
 
 /// Diodes as the steady currents want them; one that carries nothing is left conducting, since what
@@ -106,6 +114,7 @@ NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, M
   NetworkData data;
   data.network = std::move(network);
   data.inputs = initial_inputs(*data.network);
+  data.commands = data.inputs.commands_hash();
   data.drive_cause.assign(data.network->coils.size(), kSceneStart);
   data.motion_cause.assign(data.network->coils.size(), kSceneStart);
   data.total = empty_ledger(*data.network);
@@ -114,25 +123,20 @@ NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, M
   return data;
 }
 
-SimTime next_time(const NetworkData& data) {
-  const Stretch& s = *data.stretch;
-  SimTime next = s.settled ? kNever : data.began + from_seconds(s.end_s);
-  if (data.next < s.events.size()) next = data.began + s.events[data.next].offset_ns;
-  return std::min(next, data.fuses.melts_at());
-}
-
 bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
   const Stretch& s = *data.stretch;
-  if (data.fuses.melts_at() == next_time(data)) {
-    happening.located = data.fuses.melt(*data.network, data.began);
-    happening.cause = data.ids.empty() ? data.cut_cause : data.ids.back();
+  if (data.fuses.melts_at() == data.next_at && data.next_at != kNever) {
+    data.melted = data.fuses.melt(*data.network, data.began);
+    happening.located = &data.melted;
+    happening.cause = data.next == 0 ? data.cut_cause : data.ids[data.next - 1];
+    find_next(data);
     return true;
   }
   if (data.next < s.events.size()) {
-    happening.located = s.events[data.next];
-    happening.cause = resolve(data, happening.located.cause);
-    data.ids.push_back(id);
-    ++data.next;
+    happening.located = &s.events[data.next];
+    happening.cause = resolve(data, happening.located->cause);
+    data.ids[data.next++] = id;
+    find_next(data);
     return true;
   }
   if (s.failure) throw IntegrationFailure(*s.failure);
@@ -140,7 +144,7 @@ bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
   add(data.total, *s.ledger);
   data.fuses.follow(*s.network, *s.ledger, s.end_s);
   const std::shared_ptr<const State> end = s.end;
-  enter(data, end, data.began + from_seconds(s.end_s), memo);
+  enter(data, end, data.began + s.end_ns, memo);
   return false;
 }
 
@@ -157,6 +161,7 @@ void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   data.fuses.follow(*data.stretch, cut, now - data.began);
   data.cut_cause = cause;
   data.changed = false;
+  data.commands = data.inputs.commands_hash();
   if (data.edited == nullptr) {
     enter(data, cut.state, now, memo);
     return;
@@ -182,7 +187,7 @@ std::uint64_t state_hash(const NetworkData& d) {
   std::uint64_t h = mix(d.stretch->start->hash(), static_cast<std::uint64_t>(d.began));
   h = mix(mix(h, d.next), d.inputs.hash());
   h = mix(h, d.cut_cause);
-  for (const EventId id : d.ids) h = mix(h, id);
+  for (std::size_t k = 0; k < d.next; ++k) h = mix(h, d.ids[k]);
   h = hash_bytes(d.total.charge_as.data(), d.total.charge_as.size() * sizeof(double), h);
   return hash_bytes(d.drive_cause.data(), d.drive_cause.size() * sizeof(EventId), h);
 }

@@ -8,9 +8,9 @@
 
 namespace sixty::circuit {
 
-/// A happening with its cause as an event's id.
+/// A happening with its cause as an event's id. Good until the network's next stretch begins.
 struct Happening {
-  Located located;
+  const Located* located = nullptr;
   EventId cause = kSceneStart;
 };
 
@@ -21,20 +21,21 @@ struct NetworkData {
   std::shared_ptr<Network> edited;  ///< the next one, while its values are being changed
   std::shared_ptr<const Stretch> stretch;
   SimTime began = 0;
-  std::size_t next = 0;  ///< in stretch->events
+  std::size_t next = 0;      ///< in stretch->events
+  SimTime next_at = kNever;  ///< when the network acts next of itself, kNever if it rests
   Inputs inputs;
-  bool changed = false;      ///< inputs were changed since `began`
-  std::vector<EventId> ids;  ///< of the stretch's events so far
+  bool changed = false;        ///< inputs were changed since `began`
+  std::vector<EventId> ids;    ///< of the stretch's events: the first `next` have one
+  std::uint64_t commands = 0;  ///< hash of what the inputs command
   EventId cut_cause = kSceneStart;
   std::vector<EventId> drive_cause, motion_cause;  ///< per coil, from before the stretch
   Ledger total;                                    ///< up to `began`
   Fuses fuses;
+  Located melted;  ///< what the last fuse that melted told
 };
 
 /// Sets a network running at a time: capacitors charged, all else at rest.
 NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, Memo& memo);
-/// When the network acts next of itself, kNever if it rests.
-SimTime next_time(const NetworkData& data);
 /// Takes the next happening, which becomes event `id`; nothing happens at a mere end of a stretch.
 /// Order: only at next_time(). Errors: IntegrationFailure, where a transient can be followed no
 /// more.

@@ -28,6 +28,23 @@ std::uint64_t State::hash() const {
   return mix(h, std::bit_cast<std::uint64_t>(mains_s));
 }
 
+std::uint64_t Inputs::commands_hash() const {
+  std::uint64_t h = 0;
+  std::uint64_t closed = 0;
+  for (std::size_t k = 0; k < contacts.size(); ++k) {
+    closed |= contacts[k].closed << (k % 64);
+    if (k % 64 != 63) continue;
+    h = mix(h, closed);
+    closed = 0;
+  }
+  h = mix(h, closed);
+  for (std::size_t j = 0; j < coil_extra_load_n.size(); ++j) {
+    const double load = coil_extra_load_n[j];
+    if (load != 0) h = mix(mix(h, j), std::bit_cast<std::uint64_t>(load));
+  }
+  return h;
+}
+
 bool State::same(const State& o) const {
   return same_bytes(coils, o.coils) && same_bytes(contacts, o.contacts) &&
          same_bytes(capacitor_v, o.capacitor_v) && same_bytes(diode_on, o.diode_on) &&

@@ -21,6 +21,8 @@ struct ContactInput {
 struct Inputs {
   std::vector<ContactInput> contacts;
   std::vector<double> coil_extra_load_n;
+  /// Of the contacts' commanded positions and the loads.
+  std::uint64_t commands_hash() const;
   std::uint64_t hash() const {
     return hash_bytes(coil_extra_load_n.data(), coil_extra_load_n.size() * sizeof(double),
                       hash_bytes(contacts.data(), contacts.size() * sizeof(ContactInput)));

@@ -37,13 +37,16 @@ class Calendar {
     standing_.id = ++last_id_;
   }
   void clear_standing() { standing_.at = kNever; }
+  bool standing_is_next() const {
+    return standing_.at != kNever && EventKey(standing_, 0).before(queue_.first());
+  }
   bool empty() const { return queue_.empty() && standing_.at == kNever; }
   /// Order: only when not empty.
   const Event& next() const {
-    return standing_first() ? standing_ : slots_[queue_.first().slot].event;
+    return standing_is_next() ? standing_ : slots_[queue_.first().slot].event;
   }
   Event pop() {
-    if (standing_first()) {
+    if (standing_is_next()) {
       const Event event = standing_;
       clear_standing();
       return event;
@@ -68,9 +71,6 @@ class Calendar {
     Event event;
     std::uint32_t generation = 0;
   };
-  bool standing_first() const {
-    return standing_.at != kNever && EventKey(standing_, 0).before(queue_.first());
-  }
   static Event none() {
     Event e;
     e.at = kNever;

@@ -13,13 +13,18 @@ constexpr double kLeastOhm = 1e-4;  // no contact is better, and the network nee
 constexpr double kCleanOhm = 0.015;    // median film of a contact just cleaned
 constexpr double kCleanSpread = 0.55;  // 5-50 mohm
 
+constexpr double kFeltFrom = 0.1;     // ohm; a film of less is lost in a circuit of ten
 constexpr double kDecidesFrom = 0.5;  // ohm; a film of less changes no outcome
+
+std::size_t levels_of(double worst_ohm) {
+  if (worst_ohm < kFeltFrom) return ContactFilm::kCleanLevels;
+  return worst_ohm < kDecidesFrom ? ContactFilm::kDullLevels : ContactFilm::kDirtyLevels;
+}
 
 }  // namespace
 
 ContactFilm::ContactFilm(double metal_ohm, double median_ohm, double spread) {
-  const double worst_ohm = median_ohm * det_exp(spread * normal_quantile(0.99));
-  levels_ = worst_ohm < kDecidesFrom ? kCleanLevels : kDirtyLevels;
+  levels_ = levels_of(median_ohm * det_exp(spread * normal_quantile(0.99)));
   for (std::size_t i = 0; i < levels_; ++i) {
     const double share = (static_cast<double>(i) + 0.5) / static_cast<double>(levels_);
     const double film = median_ohm * det_exp(spread * normal_quantile(share));

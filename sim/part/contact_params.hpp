@@ -11,13 +11,15 @@ namespace sixty {
 /// Resistance of a contact at its closings: the narrowing of the current in the metal, and a film
 /// drawn anew each time. The film is one of a few equally likely values of a log-normal
 /// distribution (the middles of its equal shares), so that equal transients come again and can be
-/// reused: of 4 while even the worst hundredth of the closings stays below half an ohm, as with
-/// clean contacts in circuits of ten ohms and more; of 16 for worse ones, whose film decides what
-/// happens. Source: film about 15 mohm (5-50): common practice, no source; the numbers of values:
+/// reused. How many depends on what the worst hundredth of the closings adds to a circuit of ten
+/// ohms and more: less than one part in a hundred, as with clean contacts, and their grid has one
+/// value, the median; less than one in twenty, and it has 4; worse films decide what happens, and
+/// have 16. Source: film about 15 mohm (5-50): common practice, no source; the numbers of values:
 /// own choice.
 class ContactFilm {
  public:
-  static constexpr std::size_t kCleanLevels = 4;
+  static constexpr std::size_t kCleanLevels = 1;
+  static constexpr std::size_t kDullLevels = 4;
   static constexpr std::size_t kDirtyLevels = 16;
   ContactFilm() = default;
   /// `spread`: standard deviation of the film's natural logarithm. Range: median_ohm >= 0.

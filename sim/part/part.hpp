@@ -175,10 +175,13 @@ class Part {
   /// Something happened at an element that this part owns; the event's cause is known to the trace.
   virtual void on_located(const circuit::Located&, Ctx&) const {}
   /// Of a part that steps by itself: makes the steps that lie before `now`, and brings up to date
-  /// its own state and the links that it has a share in. Called in the world before a part that is
-  /// linked to it handles an event, and in a copy of it before anybody looks; must not matter to
-  /// what comes after.
-  virtual void catch_up(SimTime now, States) const { (void)now; }
+  /// its own state and the links that it has a share in. Called in the world before another part
+  /// handles an event, and in a copy of it before anybody looks; must not matter to what comes
+  /// after. Returns up to when, if it handles no event itself, there will be nothing to catch up.
+  virtual SimTime catch_up(SimTime now, States) const {
+    (void)now;
+    return kNever;
+  }
   /// Its first step after `after`, for the full trace. Whatever lies beyond its next event is not
   /// heeded.
   virtual Step next_step(SimTime after, const Reader&) const {

@@ -17,22 +17,6 @@ bool steps_by_itself(const PartInstance& part) {
   return std::any_of(events.begin(), events.end(), [](const EventDecl& e) { return e.step; });
 }
 
-// The parts that have a share in a link, for every link.
-std::vector<std::vector<PartId>> links_of(const std::vector<PartInstance>& parts) {
-  std::vector<std::vector<PartId>> links;
-  for (PartId p = 0; p < parts.size(); ++p) {
-    for (const auto& takers : parts[p].takers) {
-      links.push_back({p});
-      for (const auto& [taker, number] : takers) links.back().push_back(taker);
-    }
-  }
-  return links;
-}
-
-void add_if_new(std::vector<PartId>& list, PartId part) {
-  if (std::find(list.begin(), list.end(), part) == list.end()) list.push_back(part);
-}
-
 }  // namespace
 
 std::uint64_t WorldData::state_hash() const {
@@ -47,30 +31,26 @@ Engine::Engine(std::shared_ptr<const Installation> installation, const Session::
   std::string error;
   start_ = parse_calendar_time(installation_->start, error).value_or(CalendarTime{});
   data_.arena.assign(installation_->state_bytes, std::byte{0});
-  find_movers();
-}
-
-void Engine::find_movers() {
   const std::vector<PartInstance>& parts = installation_->parts;
   for (PartId p = 0; p < parts.size(); ++p) {
-    if (steps_by_itself(parts[p])) stepping_.push_back(p);
+    steps_.push_back(steps_by_itself(parts[p]) ? 1 : 0);
+    if (steps_.back() != 0) stepping_.push_back(p);
   }
   shown_until_.assign(stepping_.size(), data_.now);
-  movers_.resize(parts.size());
-  for (const std::vector<PartId>& sharers : links_of(parts)) {
-    for (const PartId mover : sharers) {
-      if (!steps_by_itself(parts[mover])) continue;
-      for (const PartId other : sharers) {
-        if (other != mover) add_if_new(movers_[other], mover);
-      }
-    }
-  }
 }
 
-void Engine::catch_up_for(PartId part) {
-  for (const PartId mover : movers_[part]) {
-    installation_->parts[mover].part->catch_up(data_.now, states());
+/// Before a part's turn: what steps by itself comes up to the present. In its own turn it does so
+/// itself, and what it foresees may be otherwise after it.
+void Engine::catch_up() {
+  if (data_.now > caught_up_until_) {
+    caught_up_until_ = kNever;
+    for (const PartId p : stepping_) {
+      if (p == part_) continue;
+      const SimTime until = installation_->parts[p].part->catch_up(data_.now, states());
+      caught_up_until_ = std::min(caught_up_until_, until);
+    }
   }
+  if (steps_[part_] != 0) caught_up_until_ = kNotCaughtUp;
 }
 
 /// Does what may have to follow a transient. Errors: RunFailure, when it comes to no end.
@@ -103,6 +83,7 @@ void Engine::begin() {
 }
 
 void Engine::forget_views() {
+  caught_up_until_ = kNotCaughtUp;
   sums_at_ = kNever;
   seen_at_ = kNever;
   instant_ = -1;
@@ -117,27 +98,28 @@ void Engine::set_sink(TraceSink* sink) {
     feed_paths_ = std::make_unique<const FeedPaths>(*installation_);
 }
 
-void Engine::guard_instant() {
-  if (data_.now != instant_) {
-    instant_ = data_.now;
-    at_instant_ = 0;
-  }
-  if (++at_instant_ <= kMostAtOneInstant) return;
+void Engine::begin_event() {
+  data_.now = current_.at;
+  at_instant_ = data_.now == instant_ ? at_instant_ + 1 : 0;
+  instant_ = data_.now;
+  if (at_instant_ >= kMostAtOneInstant) fail_at_one_instant();
+  ++data_.handled;
+  notes_ = 0;
+  seen_at_ = kNever;
+}
+
+void Engine::fail_at_one_instant() const {
   const std::string who =
       current_.target == kNetwork ? "the network" : installation_->parts[current_.target].name;
   throw RunFailure("more than 10,000 events at " + clock_text(data_.now, 9) + ": " + who +
                    " and what it drives keep setting each other off without time passing");
 }
 
-void Engine::step() {
+void Engine::step(SimTime until) {
   current_ = data_.calendar.pop();
-  data_.now = current_.at;
-  guard_instant();
-  ++data_.handled;
-  notes_ = 0;
-  seen_at_ = kNever;
+  begin_event();
   if (current_.target == kNetwork) {
-    handle_network(current_);
+    handle_network(until);
   } else {
     handle(current_);
   }
@@ -148,33 +130,48 @@ void Engine::step() {
 void Engine::handle(const Event& event) {
   part_ = event.target;
   acted_ = true;
-  catch_up_for(part_);
+  catch_up();
   installation_->parts[part_].part->on_event(event, *this);
   if (sink_ != nullptr) record(event, part_, nullptr);
 }
 
-void Engine::handle_network(const Event& event) {
+/// As long as nobody looks on and nothing else comes first, one after the other: most of what
+/// happens in an installation happens so.
+void Engine::handle_network(SimTime until) {
   circuit::Happening happening;
-  bool happened = false;
-  follow_network([&] { happened = circuit::take(data_.network, event.id, memo_, happening); });
-  put_network_event();
-  if (!happened) {
-    --data_.handled;
-    return;
+  for (;;) {
+    bool happened = false;
+    follow_network([&] { happened = circuit::take(data_.network, current_.id, memo_, happening); });
+    put_network_event();
+    if (!happened) {
+      --data_.handled;
+      return;
+    }
+    tell_owner(happening);
+    if (sink_ != nullptr || data_.network.changed || !data_.calendar.standing_is_next()) return;
+    const Event& next = data_.calendar.next();
+    if (next.at > until) return;
+    current_.at = next.at;
+    current_.id = next.id;
+    begin_event();
   }
+}
+
+void Engine::tell_owner(const circuit::Happening& happening) {
+  const circuit::Located& located = *happening.located;
   current_.cause = happening.cause;
   current_.kind =
-      static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(happening.located.what));
-  if (happening.located.owner < 0) return;
-  part_ = static_cast<PartId>(happening.located.owner);
-  acted_ = happening.located.what != circuit::What::kHeld;
-  catch_up_for(part_);
-  installation_->parts[part_].part->on_located(happening.located, *this);
-  if (sink_ != nullptr) record(current_, part_, &happening.located);
+      static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(located.what));
+  if (located.owner < 0) return;
+  part_ = static_cast<PartId>(located.owner);
+  acted_ = located.what != circuit::What::kHeld;
+  catch_up();
+  installation_->parts[part_].part->on_located(located, *this);
+  if (sink_ != nullptr) record(current_, part_, &located);
 }
 
 void Engine::put_network_event() {
-  const SimTime at = circuit::next_time(data_.network);
+  const SimTime at = data_.network.next_at;
   if (at == kNever) {
     data_.calendar.clear_standing();
     return;
@@ -189,7 +186,7 @@ void Engine::put_network_event() {
 
 void Engine::follow_changes() {
   // What the network still has to tell of this instant comes first, lest it be lost by the cut.
-  if (!data_.network.changed || circuit::next_time(data_.network) <= data_.now) return;
+  if (!data_.network.changed || data_.network.next_at <= data_.now) return;
   follow_network([&] { circuit::recut(data_.network, data_.now, changed_by_, memo_); });
   put_network_event();
 }

@@ -89,7 +89,7 @@ class Session::World {
       if (next > engine.data().now && stop_here && stop_here()) return false;
       engine.show_steps(std::min(next - 1, stop));
       if (next > stop) return true;
-      engine.step();
+      engine.step(next_action < log.size() ? std::min(stop, log[next_action].at - 1) : stop);
     }
   }
 

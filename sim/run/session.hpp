@@ -52,7 +52,8 @@ class Session {
   /// Runs on through all events up to and including `until`. Errors: throws RunFailure when parts
   /// loop at one instant.
   void run_until(SimTime until);
-  /// The same, and asks before each instant at which something happens whether to stop there.
+  /// The same, and asks before each instant whether to stop there, but not within a transient that
+  /// nothing else falls into: it lasts some milliseconds.
   /// Returns false if so: now() is then the last instant that has been run, which is complete, and
   /// running on is as if nothing had been asked.
   bool run_until(SimTime until, const StopHere& stop_here);

@@ -38,8 +38,9 @@ class Engine final : public Ctx, public Reader {
   /// After data() was replaced by another moment's.
   void forget_views();
   void set_sink(TraceSink* sink);
-  /// Handles the next event. Order: only when there is one.
-  void step();
+  /// Handles the next event, and what the network then does alone up to `until`. Order: only when
+  /// there is one.
+  void step(SimTime until);
   /// Puts an action in as an event of this instant.
   void schedule_action(const Action& action);
   double reading(PartId part, std::size_t reading);
@@ -99,15 +100,16 @@ class Engine final : public Ctx, public Reader {
   std::byte* arena() override { return data_.arena.data(); }
   const std::byte* arena() const override { return looking_ ? seen_.data() : data_.arena.data(); }
   class Look;
-  void find_movers();
-  void catch_up_for(PartId part);
+  void catch_up();
   void see_present();
   SimTime next_step_time() const;
   void record_due_steps();
   void end_instant();
   void handle(const Event& event);
-  void handle_network(const Event& event);
-  void guard_instant();
+  void begin_event();
+  void handle_network(SimTime until);
+  void tell_owner(const circuit::Happening& happening);
+  [[noreturn]] void fail_at_one_instant() const;
   void put_network_event();
   template <class Deed>
   void follow_network(const Deed& deed);
@@ -135,9 +137,11 @@ class Engine final : public Ctx, public Reader {
   EventId changed_by_ = kSceneStart;  ///< event that changed the network's inputs
   SimTime instant_ = -1;
   int at_instant_ = 0;
-  std::vector<PartId> stepping_;             ///< parts that step by themselves
-  std::vector<SimTime> shown_until_;         ///< for each of them: what a full trace has of it
-  std::vector<std::vector<PartId>> movers_;  ///< per part: those of them that it is linked to
+  static constexpr SimTime kNotCaughtUp = INT64_MIN;
+  std::vector<PartId> stepping_;            ///< parts that step by themselves
+  std::vector<std::uint8_t> steps_;         ///< per part: whether it is one of them
+  std::vector<SimTime> shown_until_;        ///< for each of them: what a full trace has of it
+  SimTime caught_up_until_ = kNotCaughtUp;  ///< until then none of them has anything to catch up
   std::vector<std::byte> seen_;  ///< the states as they look from outside, up to the present
   SimTime seen_at_ = kNever;     ///< and when that was; kNever: something has happened since
   bool looking_ = false;         ///< a part is asked from outside, so it sees `seen_`

@@ -138,8 +138,8 @@ struct Trail {
 };
 
 void run_on(NetworkData& data, SimTime until, EventId& id, Memo& memo, Trail& trail) {
-  while (next_time(data) <= until) {
-    const SimTime at = next_time(data);
+  while (data.next_at <= until) {
+    const SimTime at = data.next_at;
     Happening happening;
     if (!take(data, id + 1, memo, happening)) continue;
     ++id;

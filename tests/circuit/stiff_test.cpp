@@ -133,7 +133,7 @@ std::size_t transients_of(bool film_of_the_idle_one, bool film_of_the_key) {
   Happening happening;
   for (int k = 1; k <= 40; ++k) {
     const SimTime now = k * kSecond;
-    while (next_time(data) <= now) take(data, id++, memo, happening);
+    while (data.next_at <= now) take(data, id++, memo, happening);
     ContactInput& key = data.inputs.contacts[0];
     ContactInput& idle = data.inputs.contacts[1];
     key.closed = k % 2 == 1 ? 1 : 0;

@@ -38,14 +38,14 @@ TEST(SessionTest, RunningInSlicesIsRunningAtOnce) {
   EXPECT_EQ(sliced.state_hash(), at_once.state_hash());
 }
 
-TEST(SessionTest, ARunCanBeStoppedAtEachInstantAndGoOn) {
+TEST(SessionTest, ARunCanBeStoppedBetweenTransientsAndGoOn) {
   Session at_once(bench_scene());
   at_once.run_until(kHour);
   Session stopped(bench_scene());
   SimTime before = -1;
   std::uint64_t asked = 0;
   std::uint64_t stops = 0;
-  // Once at every instant; then time has come to an instant, all of whose events are done.
+  // Then time has come to an instant, all of whose events are done.
   while (!stopped.run_until(kHour, [&] { return ++asked % 3 == 0; })) {
     EXPECT_LT(before, stopped.now());
     before = stopped.now();
@@ -55,7 +55,7 @@ TEST(SessionTest, ARunCanBeStoppedAtEachInstantAndGoOn) {
       ASSERT_EQ(stopped.state_hash(), straight.state_hash()) << before;
     }
   }
-  EXPECT_GT(asked, 1000u);
+  EXPECT_GT(asked, 500u);
   EXPECT_EQ(stopped.now(), kHour);
   EXPECT_EQ(stopped.state_hash(), at_once.state_hash());
 }
@@ -65,7 +65,7 @@ TEST(SessionTest, ARunThatIsStoppedReportsWhatWasRun) {
   EXPECT_FALSE(session.run_until(kDay, [&] { return session.now() > kHour; }));
   EXPECT_GT(session.now(), kHour);
   EXPECT_LT(session.now(), kHour + 10 * kSecond);
-  EXPECT_EQ(read(session, "rewind.strokes"), 60);
+  EXPECT_EQ(read(session, "rewind.strokes"), 61);  // it was in the first one of the new hour
   EXPECT_FALSE(session.report().sections().empty());
 }
 
