@@ -1,4 +1,5 @@
 // Where within a step something happens that changes the equations.
+#include <algorithm>
 #include <cmath>
 
 #include "sim/base/math.hpp"
@@ -143,48 +144,43 @@ void Stepper::resting_hit(const CoilState& from, std::size_t j, const Ends& ends
   keep_earliest(hit, between ? flux.where(linkage) : 0.0, Hit::kWake, j, 0, way);
 }
 
+/// How far each diode and each spark is from going over into its other state, in `margins`: the
+/// joined diodes first, then the sparks.
+void Stepper::find_margins(const State& from, const Response& response, const double* y, double dt,
+                           std::vector<double>& margins) const {
+  constexpr double kSlack = 1e-9;  // V
+  find_volts(from, response, y, dt);
+  margins.clear();
+  for (std::size_t i = 0; i < response.joined_diodes().size(); ++i) {
+    const std::size_t k = response.joined_diodes()[i];
+    const double beyond_v = out_[response.first_diode() + i] - network_.diodes[k].forward_v;
+    margins.push_back((from.diode_on[k] != 0 ? beyond_v : -beyond_v) + kSlack);
+  }
+  const std::size_t first = response.live().size() + network_.capacitors.size();
+  for (std::size_t i = 0; i < response.sparks().size(); ++i) {
+    const ContactState& s = from.contacts[response.sparks()[i]];
+    const ContactKind& kind = network_.contacts[response.sparks()[i]].kind;
+    const double current_a = (out_[first + i] - in_[first + i]) * kSparkSiemens * s.spark_sign;
+    margins.push_back(current_a - (s.gap == Gap::kArc ? kind.arc_min_a : kind.glow_min_a));
+  }
+}
+
+/// A linear estimate is enough: the step that is redone to end there is looked at again.
 void Stepper::switch_hits(const State& from, const Response& response, const Step& step,
                           Hit& hit) const {
+  const auto& diodes = response.joined_diodes();
   const auto& sparks = response.sparks();
-  const bool diodes = !network_.diodes.empty();
-  if (sparks.empty() && !diodes) return;
-  // A linear estimate is enough: the step that is redone to end there is looked at again.
-  const auto nodes_of = [&](const std::vector<double>& y, double dt, std::vector<double>& node_v) {
-    State s = from;
-    scatter(response, y, dt, s);
-    currents_in(s, response, y_);
-    response.nodes(y_.data(), node_v);
-    return s;
-  };
-  std::vector<double> v0;
-  std::vector<double> v1;
-  const State s0 = nodes_of(step.y0, 0, v0);
-  const State s1 = nodes_of(step.y1, step.h, v1);
-  const auto drop = [](const std::vector<double>& v, Node a, Node b) {
-    return v[static_cast<std::size_t>(a)] - v[static_cast<std::size_t>(b)];
-  };
-  const auto consider = [&](double g0, double g1, Hit::Kind kind, std::size_t k) {
-    if (g1 >= 0) return;
-    keep_earliest(hit, g0 > 0 ? g0 / (g0 - g1) : 1.0, kind, k, 0, 0);
-  };
-  for (std::size_t k = 0; k < network_.diodes.size(); ++k) {
-    const Diode& d = network_.diodes[k];
-    const Plan& plan = response.plan();
-    if (plan.island_of(d.anode) != plan.island_of(d.cathode)) continue;
-    const double sign = from.diode_on[k] != 0 ? 1 : -1;
-    const double slack = 1e-9;
-    consider(sign * (drop(v0, d.anode, d.cathode) - d.forward_v) + slack,
-             sign * (drop(v1, d.anode, d.cathode) - d.forward_v) + slack, Hit::kDiode, k);
-  }
-  for (const std::size_t k : sparks) {
-    const Contact& c = network_.contacts[k];
-    const ContactKind& kind = c.kind;
-    const double least = from.contacts[k].gap == Gap::kArc ? kind.arc_min_a : kind.glow_min_a;
-    const auto current = [&](const std::vector<double>& v, const State& s) {
-      const double u = spark_volts(k, s.contacts[k], 0);
-      return (drop(v, c.a, c.b) - u) * kSparkSiemens * s.contacts[k].spark_sign - least;
-    };
-    consider(current(v0, s0), current(v1, s1), Hit::kSparkOut, k);
+  if (sparks.empty() && diodes.empty()) return;
+  find_margins(from, response, step.y1.data(), step.h, margin1_);
+  const bool any = std::any_of(margin1_.begin(), margin1_.end(), [](double m) { return m < 0; });
+  if (!any) return;
+  find_margins(from, response, step.y0.data(), 0, margin0_);
+  for (std::size_t i = 0; i < margin1_.size(); ++i) {
+    if (margin1_[i] >= 0) continue;
+    const bool diode = i < diodes.size();
+    const double theta = margin0_[i] > 0 ? margin0_[i] / (margin0_[i] - margin1_[i]) : 1.0;
+    keep_earliest(hit, theta, diode ? Hit::kDiode : Hit::kSparkOut,
+                  diode ? diodes[i] : sparks[i - diodes.size()], 0, 0);
   }
 }
 

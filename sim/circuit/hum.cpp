@@ -17,7 +17,7 @@ constexpr double kLongestSearch = 30;  // s
 bool Integrator::try_hum(const Response::Steady& end) {
   if (!at_zero_) return false;
   at_zero_ = false;
-  const bool again = zero_known_ && is_near(zero_, kOnOrbit);
+  const bool again = zero_known_ && is_near(zero_, end.fed, kOnOrbit);
   zero_ = now_;
   zero_known_ = true;
   if (finds_orbit_) {
@@ -27,21 +27,23 @@ bool Integrator::try_hum(const Response::Steady& end) {
   orbit_ = find_orbit(end);
   // Where the search sets an armature off that in truth lies still, it is its own orbit.
   if (!orbit_->exists && again) orbit_ = orbit_from(state_on_grid());
-  hums_ = orbit_->exists && is_near(orbit_->zero, kNearOrbit);
+  hums_ = orbit_->exists && is_near(orbit_->zero, end.fed, kNearOrbit);
   if (!hums_) return false;
-  rest_there(orbit_->zero, end.fed);
+  rest_there(with_orbit(end.fed), end.fed);
   for (std::size_t k = 0; k < ledger_.least_v.size(); ++k) {
     widen(ledger_, k, orbit_->cycle.least_v[k], orbit_->cycle.most_a[k]);
   }
   return true;
 }
 
-bool Integrator::is_near(const State& zero, double share) const {
+/// What nothing feeds is near when it carries hardly anything any more.
+bool Integrator::is_near(const State& zero, const Awake& fed, double share) const {
   for (std::size_t j = 0; j < now_.coils.size(); ++j) {
     const CoilState& s = now_.coils[j];
-    const double away_a = stepper_.coil_current(j, s) - stepper_.coil_current(j, zero.coils[j]);
+    if (moving(s.rest)) return false;
+    const double there_a = fed.coils[j] != 0 ? stepper_.coil_current(j, zero.coils[j]) : 0;
     const double scale_a = emf_scale_v_ / network_.coils[j].resistance_ohm;
-    if (moving(s.rest) || std::fabs(away_a) > share * scale_a) return false;
+    if (std::fabs(stepper_.coil_current(j, s) - there_a) > share * scale_a) return false;
   }
   for (std::size_t k = 0; k < now_.capacitor_v.size(); ++k) {
     if (std::fabs(now_.capacitor_v[k] - zero.capacitor_v[k]) > share * emf_scale_v_) return false;
@@ -57,19 +59,38 @@ std::shared_ptr<const Orbit> Integrator::find_orbit(const Response::Steady& end)
   return found;
 }
 
+/// Of coils that nothing feeds, only where they lie: so that whatever their iron keeps, it is one
+/// orbit.
 State Integrator::near_orbit(const Response::Steady& end) const {
   State s = now_;
   s.mains_s = 0;
+  dry_idle_contacts(network_, end.fed, s);
   for (std::size_t j = 0; j < s.coils.size(); ++j) {
     CoilState& c = s.coils[j];
-    const Magnet& m = network_.coils[j].magnet;
-    // The ripple shakes what the iron kept out of it.
-    c.held_a = end.fed.coils[j] != 0 ? 0 : held_on_grid(c.held_a, m.coercive_a);
-    c.linkage_wb = linkage_wb(m, end.coil_a[j], c.gap_m, c.held_a);
+    c.held_a = 0;  // the ripple shakes it out of the iron that is fed
+    c.linkage_wb = linkage_wb(network_.coils[j].magnet, end.coil_a[j], c.gap_m, 0);
     c.expecting = 0;
   }
   for (std::size_t k = 0; k < s.capacitor_v.size(); ++k) {
     if (end.keeps_charge[k] == 0) s.capacitor_v[k] = end.capacitor_v[k];
+  }
+  return s;
+}
+
+/// The state once it goes round the orbit; what nothing feeds rests with what its iron keeps.
+State Integrator::with_orbit(const Awake& fed) const {
+  State s = orbit_->zero;
+  for (std::size_t j = 0; j < s.coils.size(); ++j) {
+    CoilState& c = s.coils[j];
+    if (fed.coils[j] != 0) {
+      c.expecting = now_.coils[j].expecting;
+      continue;
+    }
+    c = now_.coils[j];
+    const Magnet& m = network_.coils[j].magnet;
+    c.held_a = held_on_grid(c.held_a, m.coercive_a, kHeldAtRest);
+    c.linkage_wb = linkage_wb(m, 0, c.gap_m, c.held_a);
+    if (!stays(j, c)) c = now_.coils[j];
   }
   return s;
 }

@@ -15,7 +15,8 @@ constexpr double kLargestStep = 1e6;
 constexpr double kLargestMovingStep = 5e-3;
 constexpr std::size_t kLoneFrom = 7;  // live coils from which each meets its stops alone
 
-/// A stretch is cut after so many happenings, or when an interrupter has made again.
+/// A stretch is cut after so many happenings, or when the only interrupter has made again: where
+/// several strike, never twice in the same way, that would only make many stretches of few.
 constexpr std::size_t kEventsInStretch = 48;
 /// So many steps in which nothing happens are a circuit that cannot be followed: it must not hang.
 constexpr std::size_t kMostSteps = 100'000;
@@ -125,19 +126,27 @@ void Integrator::wake(std::size_t j, int direction) {
   motion_cause_[j] = static_cast<std::int32_t>(events_.size()) - 1;
 }
 
-/// Also of coils that were not followed: one that has just lost its current at once, for one.
+/// Sets an armature going that nothing holds any more; true if so.
+bool Integrator::release_rest(std::size_t j) {
+  const CoilState& s = now_.coils[j];
+  if (moving(s.rest) || !network_.coils[j].armature.present) return false;
+  const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
+  const double hold = hold_n(network_.coils[j].armature, stepper_.extra_load_n(j));
+  const bool closes = force.closing_n < -hold && s.rest != Rest::kSeated;
+  const bool opens = force.opening_n > hold && s.rest != Rest::kOpen;
+  if (closes) wake(j, -1);
+  if (opens) wake(j, 1);
+  return closes || opens;
+}
+
+/// After something has happened also of coils that were not followed: one that has just lost its
+/// current at once, for one.
 void Integrator::release_rests() {
   bool any = false;
-  for (std::size_t j = 0; j < network_.coils.size(); ++j) {
-    const CoilState& s = now_.coils[j];
-    if (moving(s.rest) || !network_.coils[j].armature.present) continue;
-    const Forces force = stepper_.forces(j, s.linkage_wb, s.gap_m);
-    const double hold = hold_n(network_.coils[j].armature, stepper_.extra_load_n(j));
-    const bool closes = force.closing_n < -hold && s.rest != Rest::kSeated;
-    const bool opens = force.opening_n > hold && s.rest != Rest::kOpen;
-    if (closes) wake(j, -1);
-    if (opens) wake(j, 1);
-    any = any || closes || opens;
+  if (smooth_) {
+    for (const std::size_t j : response_->live()) any = release_rest(j) || any;
+  } else {
+    for (std::size_t j = 0; j < network_.coils.size(); ++j) any = release_rest(j) || any;
   }
   if (any) response_ = responses_->find(now_);
 }
@@ -159,7 +168,10 @@ void Integrator::pass(std::size_t j, const Mark& mark) {
   const std::vector<double> before = coil_volts();
   const auto contact = static_cast<std::size_t>(mark.contact);
   if (mark.closes && broken_[contact] != 0) cycled_ = true;
-  if (!mark.closes) broken_[contact] = 1;
+  if (!mark.closes && broken_[contact] == 0) {
+    broken_[contact] = 1;
+    ++strikers_;
+  }
   command(contact, mark.closes, std::fabs(now_.coils[j].speed_m_per_s), motion_cause_[j]);
   after_switching(before, static_cast<std::int32_t>(events_.size()) - 1);
 }
@@ -356,7 +368,11 @@ void Integrator::advance(double until_s) {
 }
 
 void Integrator::advance_stretch(double until_s) {
-  while (!settled_ && t_ < until_s && !cycled_ && events_.size() < kEventsInStretch) advance_once();
+  const auto goes_on = [&] {
+    const bool cycled = cycled_ && strikers_ == 1;
+    return !settled_ && t_ < until_s && !cycled && events_.size() < kEventsInStretch;
+  };
+  while (goes_on()) advance_once();
 }
 
 State Integrator::state_at(double t_s) const {

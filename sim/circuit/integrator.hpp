@@ -91,6 +91,7 @@ class Integrator {
   bool free_currents();
   bool divert(std::size_t j, double current_a);
 
+  bool release_rest(std::size_t j);
   void release_rests();
   void tell_turn(Turn turn, std::size_t j, double t, const CoilState& s, double volts);
   void wake(std::size_t j, int direction);
@@ -117,7 +118,8 @@ class Integrator {
   void tell_balanced(const State& steady);
   bool try_settle();
   bool try_hum(const Response::Steady& end);
-  bool is_near(const State& zero, double share) const;
+  bool is_near(const State& zero, const Awake& fed, double share) const;
+  State with_orbit(const Awake& fed) const;
   std::shared_ptr<const Orbit> find_orbit(const Response::Steady& end) const;
   State near_orbit(const Response::Steady& end) const;
   std::shared_ptr<const Orbit> follow_to_orbit(const State& from) const;
@@ -145,9 +147,10 @@ class Integrator {
   std::shared_ptr<const Orbit> orbit_;  ///< that it has settled in, or tries to find
   bool finds_orbit_ = false;
   bool zero_known_ = false;
-  State zero_;           ///< at the zero of the mains before
-  bool cycled_ = false;  ///< a contact worked by an armature has broken and made again
-  bool smooth_ = false;  ///< the last step ended with nothing happening
+  State zero_;                ///< at the zero of the mains before
+  std::size_t strikers_ = 0;  ///< contacts that armatures have broken
+  bool cycled_ = false;       ///< a contact worked by an armature has broken and made again
+  bool smooth_ = false;       ///< the last step ended with nothing happening
   State now_;
   State prev_;
   double t_prev_ = 0;

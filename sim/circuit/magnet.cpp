@@ -71,9 +71,8 @@ double flux_density_t(const Magnet& m, double ampere_turns, double gap_m) {
   return ampere_turns < 0 ? -b : b;
 }
 
-double held_on_grid(double held_a, double coercive_a) {
-  constexpr double kGrid = 256;
-  return coercive_a > 0 ? std::floor(held_a / coercive_a * kGrid + 0.5) / kGrid * coercive_a : 0;
+double held_on_grid(double held_a, double coercive_a, double grid) {
+  return coercive_a > 0 ? std::floor(held_a / coercive_a * grid + 0.5) / grid * coercive_a : 0;
 }
 
 double coil_current_a(const Magnet& m, double linkage, double gap_m, double held_a) {

@@ -44,8 +44,12 @@ struct Armature {
 double field_strength_a(const Magnet& m, double flux_density_t, double gap_m);
 /// Flux density at which H(B, x) takes a value. Units: T.
 double flux_density_t(const Magnet& m, double ampere_turns, double gap_m);
-/// Remanence of a coil at rest lies on a grid, so that rests that differ by nothing are one rest.
-double held_on_grid(double held_a, double coercive_a);
+/// Remanence lies on a grid where a stretch ends, so that ends that differ by nothing are one: in
+/// so many steps up to the coercive force. At rest a step is worth less than a thousandth of what
+/// pulls in.
+constexpr double kHeldAtRest = 16;
+constexpr double kHeldInMotion = 256;
+double held_on_grid(double held_a, double coercive_a, double grid);
 /// Coil current at a flux linkage. Units: Wb turns, m, A. `held_a` is c of the class comment.
 double coil_current_a(const Magnet& m, double linkage_wb, double gap_m, double held_a);
 /// Flux linkage at a coil current.

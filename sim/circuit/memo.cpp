@@ -8,7 +8,7 @@ namespace sixty::circuit {
 namespace {
 
 /// Room for what has been met; it is all forgotten and computed again when the room is used up.
-constexpr std::size_t kMostBytes = 48u << 20;
+constexpr std::size_t kMostBytes = 128u << 20;
 
 std::size_t bytes_of(const State& s) {
   return sizeof s + s.coils.size() * sizeof(CoilState) + s.contacts.size() * sizeof(ContactState) +
@@ -57,7 +57,7 @@ std::vector<Read> reads_of(const Integrator& run) {
 }
 
 /// Phases of the mains that a change from outside can meet, of each half period.
-constexpr int kPhases = 8;
+constexpr int kPhases = 4;
 
 /// A humming network at a time after a zero of the mains, where it was `zero`. Range: less than
 /// half a period.
@@ -127,6 +127,8 @@ void Memo::make_room() {
   reads_.clear();
   stretches_.clear();
   cuts_.clear();
+  bare_.clear();
+  wholes_.clear();
   states_.clear();
   networks_.clear();
   known_.clear();
@@ -166,6 +168,75 @@ std::shared_ptr<const State> Memo::intern(State state) {
   return bucket.back();
 }
 
+Memo::Bare Memo::without_idle(const std::shared_ptr<const Network>& network, const Inputs& inputs,
+                              std::uint64_t commands, const std::shared_ptr<const State>& start) {
+  const std::uint64_t key = mix(mix(address(network.get()), address(start.get())), commands);
+  if (reuse_) {
+    const auto found = bare_.find(key);
+    if (found != bare_.end()) return found->second;
+  }
+  Bare bare;
+  bare.network = network;
+  bare.asked = start;
+  auto idle = std::make_shared<Idle>(find_idle(*network, inputs, *start));
+  bare.start = start;
+  bare.commands = commands;
+  if (!idle->empty()) {
+    State state = *start;
+    Inputs rest = inputs;
+    set_aside(*network, *idle, state, rest);
+    bare.commands = rest.commands_hash();
+    bare.start = intern(std::move(state));
+  }
+  bare.idle = std::move(idle);
+  if (reuse_) {
+    bytes_ += sizeof(Bare) + sizeof(Idle) + 64 +
+              (bare.idle->contacts.size() + bare.idle->coils.size()) * sizeof(std::size_t);
+    bare_[key] = bare;
+  }
+  return bare;
+}
+
+std::shared_ptr<const State> Memo::whole(const Met& met, const std::shared_ptr<const State>& bare,
+                                         bool settled) {
+  if (met.idle->empty()) return bare;
+  const std::uint64_t key = mix(mix(address(bare.get()), address(met.start.get())),
+                                mix(address(met.idle.get()), settled));
+  if (reuse_) {
+    const auto found = wholes_.find(key);
+    if (found != wholes_.end()) return found->second.state;
+  }
+  State state = *bare;
+  put_back(*met.stretch->network, *met.idle, *met.start, settled, state);
+  std::shared_ptr<const State> made = intern(std::move(state));
+  if (reuse_) {
+    bytes_ += sizeof(Whole) + 64;
+    wholes_[key] = {bare, met.start, made, met.idle};
+  }
+  return made;
+}
+
+Met Memo::meet(const std::shared_ptr<const Network>& network, const Inputs& inputs,
+               std::uint64_t commands, const std::shared_ptr<const State>& start) {
+  make_room();
+  Bare bare = without_idle(network, inputs, commands, start);
+  if (bare.idle->empty()) return {stretch(network, inputs, commands, start), start, bare.idle};
+  Inputs rest = inputs;
+  for (const std::size_t k : bare.idle->contacts) rest.contacts[k].closed = 0;
+  return {stretch(network, rest, bare.commands, bare.start), start, bare.idle};
+}
+
+std::shared_ptr<const State> Memo::end_of(const Met& met) {
+  return whole(met, met.stretch->end, met.stretch->settled);
+}
+
+Cut Memo::cut(const Met& met, SimTime began, SimTime offset, std::size_t happened) {
+  Cut cut = bare_cut(met.stretch, began, offset, happened);
+  const bool rests = met.stretch->settled && cut.steady_s > 0;
+  cut.state = whole(met, cut.state, rests);
+  return cut;
+}
+
 std::shared_ptr<const Stretch> Memo::stretch(const std::shared_ptr<const Network>& network,
                                              const Inputs& inputs, std::uint64_t commands,
                                              const std::shared_ptr<const State>& start) {
@@ -173,7 +244,6 @@ std::shared_ptr<const Stretch> Memo::stretch(const std::shared_ptr<const Network
     ++computed_;
     return compute(network, inputs, start, responses(network));
   }
-  make_room();
   const std::uint64_t key = mix(mix(address(network.get()), address(start.get())), commands);
   std::vector<std::vector<Read>>& ways = reads_[key];
   for (const std::vector<Read>& reads : ways) {
@@ -189,8 +259,8 @@ std::shared_ptr<const Stretch> Memo::stretch(const std::shared_ptr<const Network
   return made;
 }
 
-Cut Memo::cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
-              std::size_t happened) {
+Cut Memo::bare_cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
+                   std::size_t happened) {
   const SimTime spacing = stretch->strikes ? 100 * kMicrosecond : kMicrosecond;
   const SimTime grid = offset / spacing * spacing;
   double at_s = to_seconds(grid);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim/base/time.hpp"
+#include "sim/circuit/idle.hpp"
 #include "sim/circuit/integrator.hpp"
 
 namespace sixty::circuit {
@@ -38,6 +39,13 @@ struct Stretch {
   std::vector<Read> reads;  ///< what was made use of, of what the inputs say of closings
 };
 
+/// A stretch as it is met: it was computed without what lies idle.
+struct Met {
+  std::shared_ptr<const Stretch> stretch;
+  std::shared_ptr<const State> start;
+  std::shared_ptr<const Idle> idle;
+};
+
 /// Where a stretch was left because something changed from outside. `ledger` counts from its start
 /// to there or, once it has settled, to its end: then its steady currents flow for `steady_s` more.
 struct Cut {
@@ -57,14 +65,14 @@ class Memo {
  public:
   explicit Memo(bool reuse = true) : reuse_(reuse) {}
   /// `commands`: inputs.commands_hash(), which need not be found again while nothing is changed.
-  std::shared_ptr<const Stretch> stretch(const std::shared_ptr<const Network>& network,
-                                         const Inputs& inputs, std::uint64_t commands,
-                                         const std::shared_ptr<const State>& start);
+  Met meet(const std::shared_ptr<const Network>& network, const Inputs& inputs,
+           std::uint64_t commands, const std::shared_ptr<const State>& start);
+  /// The state at the stretch's end.
+  std::shared_ptr<const State> end_of(const Met& met);
   /// The same network for equal values, so that what was met in it before is met again.
   std::shared_ptr<const Network> intern(std::shared_ptr<const Network> network);
   /// `happened`: how many of the stretch's events are past.
-  Cut cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
-          std::size_t happened);
+  Cut cut(const Met& met, SimTime began, SimTime offset, std::size_t happened);
   std::size_t computed() const { return computed_; }
 
  private:
@@ -72,6 +80,23 @@ class Memo {
     std::shared_ptr<const Stretch> stretch;  // keeps its address its own
     Cut cut;
   };
+  /// What a stretch begins with once all that lies idle is set aside.
+  struct Bare {
+    std::shared_ptr<const Network> network;  // these keep their addresses their own
+    std::shared_ptr<const State> asked;
+    std::shared_ptr<const State> start;
+    std::shared_ptr<const Idle> idle;
+    std::uint64_t commands = 0;
+  };
+  Bare without_idle(const std::shared_ptr<const Network>& network, const Inputs& inputs,
+                    std::uint64_t commands, const std::shared_ptr<const State>& start);
+  std::shared_ptr<const State> whole(const Met& met, const std::shared_ptr<const State>& bare,
+                                     bool settled);
+  std::shared_ptr<const Stretch> stretch(const std::shared_ptr<const Network>& network,
+                                         const Inputs& inputs, std::uint64_t commands,
+                                         const std::shared_ptr<const State>& start);
+  Cut bare_cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
+               std::size_t happened);
   std::shared_ptr<const State> intern(State state);
   const std::shared_ptr<Responses>& responses(const std::shared_ptr<const Network>& network);
   std::shared_ptr<const State> phased(const std::shared_ptr<const Stretch>& stretch, double now_s,
@@ -96,6 +121,13 @@ class Memo {
   std::unordered_map<std::uint64_t, std::vector<std::vector<Read>>> reads_;
   std::unordered_map<std::uint64_t, std::shared_ptr<const Stretch>> stretches_;
   std::unordered_map<std::uint64_t, CutEntry> cuts_;
+  std::unordered_map<std::uint64_t, Bare> bare_;
+  /// By a bare state, what lies idle and the start that it was set aside from.
+  struct Whole {
+    std::shared_ptr<const State> bare, before, state;
+    std::shared_ptr<const Idle> idle;
+  };
+  std::unordered_map<std::uint64_t, Whole> wholes_;
   std::unordered_map<std::uint64_t, std::vector<std::shared_ptr<const State>>> states_;
 };
 

@@ -30,6 +30,10 @@ Response::Response(const Network& network, const State& state)
   for (std::size_t k = 0; k < network.sources.size(); ++k) {
     if (network.sources[k].rectified) rectified_.push_back(k);
   }
+  for (std::size_t k = 0; k < network.diodes.size(); ++k) {
+    const Diode& d = network.diodes[k];
+    if (plan_.island_of(d.anode) == plan_.island_of(d.cathode)) joined_diodes_.push_back(k);
+  }
   emf_v_.assign(network.sources.size(), 0.0);
   coil_a_.assign(network.coils.size(), 0.0);
   capacitor_v_.assign(capacitors_, 0.0);
@@ -118,10 +122,14 @@ double Response::difference(const std::vector<double>& node_v, std::size_t row) 
   } else if (row < inputs() + network_.sources.size()) {
     a = network_.sources[row - inputs()].plus;
     b = network_.sources[row - inputs()].minus;
-  } else {
+  } else if (row < first_diode()) {
     const Fuse& fuse = network_.fuses[row - inputs() - network_.sources.size()];
     a = network_.contacts[static_cast<std::size_t>(fuse.contact)].a;
     b = network_.contacts[static_cast<std::size_t>(fuse.contact)].b;
+  } else {
+    const Diode& diode = network_.diodes[joined_diodes_[row - first_diode()]];
+    a = diode.anode;
+    b = diode.cathode;
   }
   return node_v[static_cast<std::size_t>(a)] - node_v[static_cast<std::size_t>(b)];
 }

@@ -26,12 +26,17 @@ class Response {
   /// `in`: currents of the live coils, voltages of all capacitors, signed voltages of all sparks,
   /// electromotive forces of the rectified sources.
   /// `out`: voltages of the live coils, capacitor branches, sparking contacts, rectified sources,
-  /// all sources, fuses.
+  /// all sources, fuses, diodes whose ends are joined.
   void voltages(const double* in, double* out) const;
   std::size_t inputs() const { return first_emf() + rectified_.size(); }
   /// Where in `in` the electromotive forces begin.
   std::size_t first_emf() const { return live_.size() + capacitors_ + sparks_.size(); }
-  std::size_t outputs() const { return inputs() + network_.sources.size() + network_.fuses.size(); }
+  std::size_t first_diode() const {
+    return inputs() + network_.sources.size() + network_.fuses.size();
+  }
+  std::size_t outputs() const { return first_diode() + joined_diodes_.size(); }
+  /// Diodes between whose ends there is a voltage.
+  const std::vector<std::size_t>& joined_diodes() const { return joined_diodes_; }
   /// One dense matrix tells all: gain() may be asked.
   bool dense() const { return inputs() <= kDenseLimit; }
   /// Change of output `row` with input `column`. Range: dense.
@@ -68,6 +73,7 @@ class Response {
   std::vector<std::size_t> live_;
   std::vector<std::size_t> sparks_;
   std::vector<std::size_t> rectified_;
+  std::vector<std::size_t> joined_diodes_;
   std::size_t capacitors_ = 0;
   mutable std::unique_ptr<const Steady> steady_;
   std::vector<double> matrix_;  // row by row, the last column is the constant

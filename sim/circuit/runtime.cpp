@@ -30,7 +30,7 @@ EventId resolve(const NetworkData& data, std::int32_t cause) {
 }
 
 void find_next(NetworkData& data) {
-  const Stretch& s = *data.stretch;
+  const Stretch& s = *data.met.stretch;
   SimTime next = s.settled ? kNever : data.began + s.end_ns;
   if (data.next < s.events.size()) next = data.began + s.events[data.next].offset_ns;
   data.next_at = std::min(next, data.fuses.melts_at());
@@ -38,7 +38,7 @@ void find_next(NetworkData& data) {
 
 /// Before a stretch is left, what last drove and moved each coil is kept for the next one.
 void keep_causes(NetworkData& data) {
-  const Stretch& s = *data.stretch;
+  const Stretch& s = *data.met.stretch;
   for (std::size_t j = 0; j < s.driven_anew.size(); ++j) {
     if (s.driven_anew[j] != 0) data.drive_cause[j] = data.cut_cause;
   }
@@ -52,11 +52,11 @@ void keep_causes(NetworkData& data) {
 }
 
 void enter(NetworkData& data, const std::shared_ptr<const State>& start, SimTime now, Memo& memo) {
-  data.stretch = memo.stretch(data.network, data.inputs, data.commands, start);
+  data.met = memo.meet(data.network, data.inputs, data.commands, start);
   data.began = now;
   data.next = 0;
-  data.ids.resize(data.stretch->events.size());
-  data.fuses.expect(*data.stretch, now, data.inputs);
+  data.ids.resize(data.met.stretch->events.size());
+  data.fuses.expect(*data.met.stretch, now, data.inputs);
   find_next(data);
 }
 
@@ -124,7 +124,7 @@ NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, M
 }
 
 bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
-  const Stretch& s = *data.stretch;
+  const Stretch& s = *data.met.stretch;
   if (data.fuses.melts_at() == data.next_at && data.next_at != kNever) {
     data.melted = data.fuses.melt(*data.network, data.began);
     happening.located = &data.melted;
@@ -143,7 +143,7 @@ bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
   keep_causes(data);
   add(data.total, *s.ledger);
   data.fuses.follow(*s.network, *s.ledger, s.end_s);
-  const std::shared_ptr<const State> end = s.end;
+  const std::shared_ptr<const State> end = memo.end_of(data.met);
   enter(data, end, data.began + s.end_ns, memo);
   return false;
 }
@@ -156,9 +156,9 @@ Network& edit(NetworkData& data) {
 
 void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   keep_causes(data);
-  const Cut cut = memo.cut(data.stretch, data.began, now - data.began, data.next);
-  add(data.total, cut, *data.stretch);
-  data.fuses.follow(*data.stretch, cut, now - data.began);
+  const Cut cut = memo.cut(data.met, data.began, now - data.began, data.next);
+  add(data.total, cut, *data.met.stretch);
+  data.fuses.follow(*data.met.stretch, cut, now - data.began);
   data.cut_cause = cause;
   data.changed = false;
   data.commands = data.inputs.commands_hash();
@@ -171,20 +171,20 @@ void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
 }
 
 double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& memo) {
-  const Cut cut = memo.cut(data.stretch, data.began, now - data.began, data.next);
+  const Cut cut = memo.cut(data.met, data.began, now - data.began, data.next);
   Fuses then = data.fuses;
-  then.follow(*data.stretch, cut, now - data.began);
+  then.follow(*data.met.stretch, cut, now - data.began);
   return then.heat(fuse);
 }
 
 Ledger ledger_at(const NetworkData& data, SimTime now, Memo& memo) {
   Ledger total = data.total;
-  add(total, memo.cut(data.stretch, data.began, now - data.began, data.next), *data.stretch);
+  add(total, memo.cut(data.met, data.began, now - data.began, data.next), *data.met.stretch);
   return total;
 }
 
 std::uint64_t state_hash(const NetworkData& d) {
-  std::uint64_t h = mix(d.stretch->start->hash(), static_cast<std::uint64_t>(d.began));
+  std::uint64_t h = mix(d.met.start->hash(), static_cast<std::uint64_t>(d.began));
   h = mix(mix(h, d.next), d.inputs.hash());
   h = mix(h, d.cut_cause);
   for (std::size_t k = 0; k < d.next; ++k) h = mix(h, d.ids[k]);
@@ -194,9 +194,12 @@ std::uint64_t state_hash(const NetworkData& d) {
 
 void Probe::look(const NetworkData& data, SimTime now) {
   const double offset_s = to_seconds(now - data.began);
-  const bool onward = stretch_ == data.stretch && offset_s >= offset_s_;
+  const bool onward =
+      stretch_ == data.met.stretch && start_ == data.met.start && offset_s >= offset_s_;
   if (!onward) {
-    stretch_ = data.stretch;
+    stretch_ = data.met.stretch;
+    start_ = data.met.start;
+    idle_ = data.met.idle;
     network_ = data.network.get();
     integrator_ =
         std::make_unique<Integrator>(*stretch_->network, stretch_->inputs, *stretch_->start);
@@ -207,10 +210,11 @@ void Probe::look(const NetworkData& data, SimTime now) {
   integrator_->advance_stretch(offset_s);
   if (integrator_->hums() && offset_s > integrator_->time_s()) {
     look_at_hum(offset_s - integrator_->time_s());
-    return;
+  } else {
+    state_ = integrator_->state_at(offset_s);
+    node_v_ = integrator_->node_voltages_at(offset_s);
   }
-  state_ = integrator_->state_at(offset_s);
-  node_v_ = integrator_->node_voltages_at(offset_s);
+  put_back(*network_, *idle_, *start_, false, state_);
 }
 
 void Probe::look_at_hum(double rested_s) {

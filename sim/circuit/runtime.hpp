@@ -19,9 +19,9 @@ struct Happening {
 struct NetworkData {
   std::shared_ptr<const Network> network;
   std::shared_ptr<Network> edited;  ///< the next one, while its values are being changed
-  std::shared_ptr<const Stretch> stretch;
+  Met met;
   SimTime began = 0;
-  std::size_t next = 0;      ///< in stretch->events
+  std::size_t next = 0;      ///< in the stretch's events
   SimTime next_at = kNever;  ///< when the network acts next of itself, kNever if it rests
   Inputs inputs;
   bool changed = false;        ///< inputs were changed since `began`
@@ -68,6 +68,8 @@ class Probe {
 
   const Network* network_ = nullptr;
   std::shared_ptr<const Stretch> stretch_;
+  std::shared_ptr<const State> start_;
+  std::shared_ptr<const Idle> idle_;
   std::unique_ptr<Integrator> integrator_;
   double offset_s_ = -1;
   State state_;

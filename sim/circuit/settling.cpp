@@ -67,7 +67,7 @@ bool Integrator::settle_coil(std::size_t j, double end_a, CoilState& s) const {
   s.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, s.held_a);
   if (std::fabs(s.linkage_wb - before) > near * stepper_.linkage_scale(j)) return false;
   CoilState close_by = s;
-  close_by.held_a = held_on_grid(s.held_a, c.magnet.coercive_a);
+  close_by.held_a = held_on_grid(s.held_a, c.magnet.coercive_a, kHeldAtRest);
   close_by.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, close_by.held_a);
   if (!stays(j, close_by)) return stays(j, s);
   s = close_by;
@@ -161,7 +161,7 @@ State Integrator::state_on_grid() const {
     const Coil& c = network_.coils[j];
     CoilState& coil = s.coils[j];
     coil.linkage_wb = near(coil.linkage_wb, stepper_.linkage_scale(j));
-    coil.held_a = held_on_grid(coil.held_a, c.magnet.coercive_a);
+    coil.held_a = held_on_grid(coil.held_a, c.magnet.coercive_a, kHeldInMotion);
     coil.speed_m_per_s = near(coil.speed_m_per_s, 1);
     if (!moving(coil.rest)) continue;
     const double gap_m = near(coil.gap_m, c.armature.stroke_m);

@@ -82,8 +82,10 @@ void Stepper::put_emfs(const Response& response, double mains_s, std::vector<dou
   }
 }
 
-void Stepper::rates(const State& state, const Response& response, const double* y, double dt,
-                    double* f) const {
+/// What a response asks for, `dt` after a state, when the variables have come to `y`; and what it
+/// answers.
+void Stepper::find_volts(const State& state, const Response& response, const double* y,
+                         double dt) const {
   const auto& live = response.live();
   const std::size_t n = live.size();
   in_.resize(response.inputs());
@@ -102,11 +104,18 @@ void Stepper::rates(const State& state, const Response& response, const double* 
   }
   put_emfs(response, state.mains_s + dt, in_);
   response.voltages(in_.data(), out_.data());
+}
+
+void Stepper::rates(const State& state, const Response& response, const double* y, double dt,
+                    double* f) const {
+  const auto& live = response.live();
+  const std::size_t n = live.size();
+  find_volts(state, response, y, dt);
   for (std::size_t i = 0; i < n; ++i) {
     const std::size_t j = live[i];
     coil_rates(state.coils[j], j, out_[i], in_[i], y + 3 * i, f + 3 * i);
   }
-  for (std::size_t k = 0; k < capacitors; ++k) {
+  for (std::size_t k = 0; k < network_.capacitors.size(); ++k) {
     const Capacitor& c = network_.capacitors[k];
     f[3 * n + k] = (out_[n + k] - y[3 * n + k]) / (c.resistance_ohm * c.capacitance_f);
   }

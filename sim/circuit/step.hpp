@@ -87,6 +87,7 @@ class Stepper {
 
  private:
   void gather(const State& state, const Response& response, std::vector<double>& y) const;
+  void find_volts(const State& state, const Response& response, const double* y, double dt) const;
   void rates(const State& state, const Response& response, const double* y, double dt,
              double* f) const;
   template <class Difference>
@@ -106,13 +107,15 @@ class Stepper {
   void moving_hits(const CoilState& from, std::size_t j, const Ends& ends, const Keep& keep) const;
   void moving_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
   void resting_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
+  void find_margins(const State& from, const Response& response, const double* y, double dt,
+                    std::vector<double>& margins) const;
   void switch_hits(const State& from, const Response& response, const Step& step, Hit& hit) const;
 
   const Network& network_;
   const Inputs& inputs_;
   std::vector<double> linkage_scale_;  // per coil, for the error
   double emf_scale_v_ = 1;
-  mutable std::vector<double> in_, out_, stage_, k_[7], y_, slope_;
+  mutable std::vector<double> in_, out_, stage_, k_[7], slope_, margin0_, margin1_;
   mutable SmallMatrix jacobian_;
   mutable RosenbrockWork work_;
 };

@@ -57,7 +57,7 @@ void pull_in(benchmark::State& state, bool reuse) {
   closed.contacts[0].closed = 1;
   Memo memo(reuse);
   for (auto _ : state)
-    benchmark::DoNotOptimize(memo.stretch(network, closed, closed.commands_hash(), start));
+    benchmark::DoNotOptimize(memo.meet(network, closed, closed.commands_hash(), start));
 }
 
 void BM_PullInIntegrated(benchmark::State& state) { pull_in(state, false); }

@@ -104,7 +104,7 @@ void Bench::prepare() {
   if (!segments_.empty()) return;
   Memo memo;
   const auto begun = begin_network(std::make_shared<const Network>(network_), 0, memo);
-  Segment s{0, begun.inputs, *begun.stretch->start, {}};
+  Segment s{0, begun.inputs, *begun.met.start, {}};
   for (std::size_t k = 0; k < works_.size(); ++k) {
     if (works_[k].at_s > s.from_s) {
       segments_.push_back(s);

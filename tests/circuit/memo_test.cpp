@@ -29,7 +29,7 @@ TEST(MemoTest, ManyNetworksAndStatesAreNeverMistakenForEachOther) {
   std::size_t mistaken = 0;
   for (const auto& network : networks) {
     for (const auto& start : starts) {
-      const auto stretch = memo.stretch(network, initial_inputs(*network), 0, start);
+      const auto stretch = memo.meet(network, initial_inputs(*network), 0, start).stretch;
       if (stretch->network != network || stretch->start != start) ++mistaken;
     }
   }

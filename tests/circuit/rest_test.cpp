@@ -154,10 +154,10 @@ TEST(FailureTest, ATransientWithoutEndFailsOnlyWhereItIsReached) {
   NetworkData data = begin_network(std::make_shared<const Network>(network), 0, memo);
   data.inputs.contacts[0].closed = 1;
   recut(data, kSecond, 1, memo);
-  ASSERT_TRUE(data.stretch->failure);
+  ASSERT_TRUE(data.met.stretch->failure);
   Happening happening;
   EventId id = 2;
-  while (data.next < data.stretch->events.size()) take(data, id++, memo, happening);
+  while (data.next < data.met.stretch->events.size()) take(data, id++, memo, happening);
   EXPECT_GT(data.next_at, 20 * kSecond);
   EXPECT_THROW(take(data, id, memo, happening), IntegrationFailure);
 }
