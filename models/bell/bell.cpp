@@ -136,7 +136,7 @@ class Bell final : public Part {
     report.say("Bells", sentence(s));
     s.margin.report(report, fmt::format("zone {}", zone_), name_, r);
     report.missed(name_ + ": missed its ring", s.missed_at.text(r, "ring"));
-    if (s.missed > 0) report.warn(fmt::format("{} missed {}.", name_, counted(s.missed, "ring")));
+    if (s.missed > 0) report.warn(fmt::format("{}: missed {}.", name_, counted(s.missed, "ring")));
     if (s.dumb.count() > 0) report.warn(s.dumb.sentence(name_, "starting"));
   }
 

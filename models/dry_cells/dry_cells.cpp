@@ -155,7 +155,8 @@ class DryCells final : public Part {
     for (const auto& record : b.value("odd_cells").records) {
       const std::size_t k = cell_of(field_of(record, "cell").number, cells.size());
       if (k == cells.size()) {
-        b.refuse("odd_cells", fmt::format("the bank has only {} cells", cells.size()),
+        b.refuse("odd_cells", field_of(record, "cell"),
+                 fmt::format("the bank has only {} cells", cells.size()),
                  "count them from 1 at the positive end");
         continue;
       }

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <array>
+
 #include "sim/base/units.hpp"
 #include "sim/part/contact_params.hpp"
 
@@ -40,7 +42,13 @@ class FusePart final : public Part {
 
   void on_event(const Event& event, Ctx& ctx) const override {
     if (event.kind != kCommandBase + kReplace) return;
-    ctx.state(state_).blown = 0;
+    FuseState& s = ctx.state(state_);
+    const bool blown = s.blown != 0;
+    const std::array<Condition, 1> conditions = {
+        Condition{"it has blown", blown ? 1.0 : 0.0, 1, blown}};
+    ctx.because(blown, conditions);
+    if (!blown) return;
+    s.blown = 0;
     ctx.set_contact(contact_, true, ohm_, 0);
   }
 
@@ -104,7 +112,7 @@ class FuseType final : public PartType {
     d.quantity("parting_speed", "m/s", 0.5, 0.01, 10, "how fast its arc is drawn out");
     d.terminal("a", "one side");
     d.terminal("b", "other side");
-    d.command("replace", "puts a new one of the same kind in");
+    d.command("replace", "puts a new one of the same kind in for a blown one");
     d.reading("current", "A", "current from a to b");
     d.reading("volts", "V", "voltage from a to b");
     d.reading("heat", "1", "share of the heat that melts it");

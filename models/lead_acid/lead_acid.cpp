@@ -154,7 +154,8 @@ class LeadAcid final : public Part {
     for (const auto& record : b.value("odd_cells").records) {
       const std::size_t k = cell_of(field_of(record, "cell").number, cells.size());
       if (k == cells.size()) {
-        b.refuse("odd_cells", fmt::format("the battery has only {} cells", cells.size()),
+        b.refuse("odd_cells", field_of(record, "cell"),
+                 fmt::format("the battery has only {} cells", cells.size()),
                  "count them from 1 at the positive end");
         continue;
       }

@@ -37,6 +37,7 @@ class Rectifier final : public Part {
     winding.emf_v = peak_v(tap_, rated_mains_v_);
     winding.resistance_ohm = b.number("resistance");
     winding.rectified = true;
+    winding.watched = plus_;
     winding_ = {winding, b.add(winding)};
     b.add(circuit::Diode{winding.plus, plus_, kBridgeOhm, b.number("bridge_drop")});
     b.add(circuit::Resistor{winding.plus, plus_, kLeakOhm});
@@ -77,7 +78,7 @@ class Rectifier final : public Part {
     winding_.report(report, r, name_, "supply", "supplies");
     report.say(
         "Supply",
-        fmt::format("{}: {} behind a bridge; least {} at the winding, most {}, {:.3f} Ah used.",
+        fmt::format("{}: {} behind a bridge; least {} at the terminals, most {}, {:.3f} Ah used.",
                     name_, format_quantity(rms_v_, "V"), format_quantity(winding_.least_v(r), "V"),
                     format_quantity(r.source_most_a(winding_.number), "A"),
                     r.source_charge_as(winding_.number) / 3600));

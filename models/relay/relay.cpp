@@ -27,8 +27,28 @@ enum Reading : std::size_t {
 
 constexpr std::uint32_t kFilmStream = 0;
 
+/// A contact that makes again and again so soon after it broke that nobody can have meant it. Once
+/// or twice a feeding contact's bounce, or a row of the paper going by, does that too.
+struct Chatter {
+  static constexpr SimTime kSoon = 100 * kMillisecond;
+  static constexpr std::int64_t kSuffered = 2;
+  SimTime broke_at = -kSoon;
+  SimTime first_at = 0;
+  std::int64_t in_a_row = 0;
+  std::int64_t count = 0;  ///< of those beyond what is suffered
+
+  void broke(SimTime now) { broke_at = now; }
+  void made(SimTime now) {
+    in_a_row = now - broke_at < kSoon ? in_a_row + 1 : 0;
+    if (in_a_row <= kSuffered) return;
+    if (count == 0) first_at = now;
+    ++count;
+  }
+};
+
 struct RelayState {
   std::int64_t pulls = 0;
+  Chatter chatter;
   DrivesInVain held;
   std::uint64_t draws = 0;
   ContactFaces faces;
@@ -83,9 +103,11 @@ class Relay final : public Part {
     switch (happened.what) {
       case What::kMakes:
         ++s.pulls;
+        s.chatter.made(ctx.now());
         ctx.emit(kPulled, 1);
         break;
       case What::kBreaks:
+        s.chatter.broke(ctx.now());
         ctx.emit(kPulled, 0);
         draw_next(ctx);
         break;
@@ -126,12 +148,21 @@ class Relay final : public Part {
 
   void report(Report& report, const Reader& r) const override {
     const RelayState& s = r.state(state_);
-    report.append("relays").text("id", name_).count("pulls", s.pulls).count("held", s.held.count());
+    report.append("relays")
+        .text("id", name_)
+        .count("pulls", s.pulls)
+        .count("held", s.held.count())
+        .count("chatters", s.chatter.count);
     report.say("Relays", fmt::format("{}: {}; pulls in at {}, drops out at {}.", name_,
                                      happened("pulled", s.pulls),
                                      format_quantity(pull_in_v(r.coil(coil_)), "V"),
                                      format_quantity(drop_out_v(r.coil(coil_)), "V")));
     s.margin.report(report, serves_.empty() ? name_ : serves_, name_, r);
+    if (s.chatter.count > 0) {
+      report.warn(fmt::format("{} chattered from {} on: made again {} within {} of breaking.", name_,
+                              r.clock_text(s.chatter.first_at, 2), counted(s.chatter.count, "time"),
+                              format_quantity(to_seconds(Chatter::kSoon), "s")));
+    }
     if (s.held.count() > 0) report.warn(s.held.sentence(name_, "pulling in"));
   }
 

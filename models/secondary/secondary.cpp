@@ -125,8 +125,11 @@ class Secondary final : public Part {
     const std::int64_t missed = s.missed + waiting(r);
     const std::int64_t error = error_min(r);
     row.count("missed", missed).count("extra", s.extra).count("error_min", error);
+    const std::int64_t master = master_min(r);
+    const std::string of_master =
+        master == 0 ? "" : fmt::format(" (the master's impulses are {})", verdict(master));
     const std::string sentence =
-        fmt::format("{}: {}; {}, {} missed, {} too many.", label(), verdict(error),
+        fmt::format("{}: {}{}; {}, {} missed, {} too many.", label(), verdict(error), of_master,
                     counted(s.steps, "step"), missed, s.extra);
     report.say(kTimeKeptHeading, sentence);
     MissedMinutes until_now = s.missed_at;
@@ -198,8 +201,17 @@ class Secondary final : public Part {
     return due > 0 ? due : 0;
   }
 
+  /// Whole minutes that the master has turned more than have gone by.
+  std::int64_t master_min(const Reader& r) const {
+    if (!shaft_.valid()) return 0;
+    const Shaft& shaft = r.state(shaft_);
+    const auto turned = static_cast<double>(shaft.position - shaft.began_at) /
+                        static_cast<double>(shaft.steps_per_turn);
+    return static_cast<std::int64_t>(turned - to_seconds(r.now()) / 60);
+  }
+
   std::int64_t error_min(const Reader& r) const {
-    return on_dial(r.state(state_).ahead - waiting(r));
+    return on_dial(r.state(state_).ahead - waiting(r) + master_min(r));
   }
 
   std::string label() const { return loop_.empty() ? name_ : name_ + " (loop " + loop_ + ")"; }
@@ -243,7 +255,8 @@ class SecondaryType final : public PartType {
     declare_armature_care(d, {0.05, 0.8}, {1e-3, 4e-3});
     declare_coil_readings(d);
     d.reading("shown_min", "1", "minutes that the dial shows, from twelve o'clock");
-    d.reading("error_min", "1", "minutes shown minus minutes due, 0 when compared with nothing");
+    d.reading("error_min", "1",
+              "minutes shown more than true time asks, 0 when compared with nothing");
     d.reading("steps", "1", "steps by impulse");
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
     declare_armature_events(d);

@@ -27,7 +27,7 @@ class PaperMaker {
     each_of_records("holes", [&](const Value::Record&, std::size_t column, std::int64_t row) {
       punch(column, row);
     });
-    for (const std::string& line : b_.value("punched").texts) punch_line(line);
+    for (const Value& line : b_.value("punched").items) punch_line(line);
     serve_sound_holes();
     each_of_records("worn", [&](const Value::Record& record, std::size_t column, std::int64_t row) {
       wear(record, column, row);
@@ -54,17 +54,18 @@ class PaperMaker {
     return static_cast<std::size_t>((row % rows_ + rows_) % rows_);
   }
 
-  std::optional<std::int64_t> row_of(const char* param, const std::string& time) {
+  std::optional<std::int64_t> row_of(const char* param, const Value& entry,
+                                     const std::string& time) {
     std::string error;
     const std::optional<int> minute = parse_minute_of_day(time, error);
     if (minute) return *minute % rows_;
-    b_.refuse(param, error, "row n is the nth minute of the day");
+    b_.refuse(param, entry, error, "row n is the nth minute of the day");
     return std::nullopt;
   }
 
-  bool on_paper(const char* param, std::size_t column) {
+  bool on_paper(const char* param, const Value& entry, std::size_t column) {
     if (column >= 1 && column <= columns_) return true;
-    b_.refuse(param, fmt::format("column {} is not on this tape", column),
+    b_.refuse(param, entry, fmt::format("column {} is not on this tape", column),
               fmt::format("columns go from 1 to {}", columns_));
     return false;
   }
@@ -72,10 +73,11 @@ class PaperMaker {
   template <class Act>
   void each_of_records(const char* param, Act act) {
     for (const auto& record : b_.value(param).records) {
-      const auto column = static_cast<std::size_t>(field_of(record, "column").number);
-      const bool there = on_paper(param, column);
-      for (const std::string& time : field_of(record, "at").texts) {
-        const std::optional<std::int64_t> row = row_of(param, time);
+      const Value& named = field_of(record, "column");
+      const auto column = static_cast<std::size_t>(named.number);
+      const bool there = on_paper(param, named, column);
+      for (const Value& time : field_of(record, "at").items) {
+        const std::optional<std::int64_t> row = row_of(param, time, time.text);
         if (row && there) act(record, column - 1, *row);
       }
     }
@@ -87,9 +89,10 @@ class PaperMaker {
   }
 
   // "08:05 1 3" or "08:05 1-4": a row's time, then the columns that are punched there.
-  void punch_line(const std::string& line) {
+  void punch_line(const Value& entry) {
+    const std::string& line = entry.text;
     const std::size_t space = line.find(' ');
-    const std::optional<std::int64_t> row = row_of("punched", line.substr(0, space));
+    const std::optional<std::int64_t> row = row_of("punched", entry, line.substr(0, space));
     if (!row) return;
     std::size_t at = space;
     std::size_t found = 0;
@@ -97,33 +100,33 @@ class PaperMaker {
       const std::size_t begin = line.find_first_not_of(" ,", at);
       if (begin == std::string::npos) break;
       at = std::min(line.find_first_of(" ,", begin), line.size());
-      if (!punch_columns(line, line.substr(begin, at - begin), *row)) return;
+      if (!punch_columns(entry, line.substr(begin, at - begin), *row)) return;
       ++found;
     }
-    if (found == 0) refuse_line(line);
+    if (found == 0) refuse_line(entry);
   }
 
-  bool punch_columns(const std::string& line, const std::string& word, std::int64_t row) {
+  bool punch_columns(const Value& entry, const std::string& word, std::int64_t row) {
     const auto digit = [](char c) { return c >= '0' && c <= '9'; };
     const bool one = word.size() == 1 && digit(word[0]);
     const bool several = word.size() == 3 && digit(word[0]) && word[1] == '-' && digit(word[2]);
     if (!one && !several) {
-      refuse_line(line);
+      refuse_line(entry);
       return false;
     }
     const auto first = static_cast<std::size_t>(word.front() - '0');
     const auto last = static_cast<std::size_t>(word.back() - '0');
-    if (!on_paper("punched", first) || !on_paper("punched", last)) return false;
+    if (!on_paper("punched", entry, first) || !on_paper("punched", entry, last)) return false;
     if (first > last) {
-      refuse_line(line);
+      refuse_line(entry);
       return false;
     }
     for (std::size_t column = first; column <= last; ++column) punch(column - 1, row);
     return true;
   }
 
-  void refuse_line(const std::string& line) {
-    b_.refuse("punched", fmt::format("\"{}\" does not tell a row's columns", line),
+  void refuse_line(const Value& entry) {
+    b_.refuse("punched", entry, fmt::format("\"{}\" does not tell a row's columns", entry.text),
               "write the time and the columns: \"08:05 1 3\" or \"08:05 1-4\"");
   }
 
@@ -147,7 +150,7 @@ class PaperMaker {
 
   void wear(const Value::Record& record, std::size_t column, std::int64_t row) {
     if (!holds(punched_[static_cast<std::size_t>(row)], column)) {
-      b_.refuse("worn",
+      b_.refuse("worn", field_of(record, "column"),
                 fmt::format("column {} has no hole at {}", column + 1,
                             format_minute_of_day(static_cast<int>(row))),
                 "only what is punched wears");
@@ -158,8 +161,8 @@ class PaperMaker {
   }
 
   void edge(const char* param, Edge what) {
-    for (const std::string& time : b_.value(param).texts) {
-      const std::optional<std::int64_t> row = row_of(param, time);
+    for (const Value& time : b_.value(param).items) {
+      const std::optional<std::int64_t> row = row_of(param, time, time.text);
       if (!row) continue;
       std::uint8_t& at = paper_.edge[static_cast<std::size_t>(*row)];
       at = static_cast<std::uint8_t>(at | what);
@@ -202,8 +205,8 @@ void declare_paper(Declaration& d) {
              quantity_field("to_later", "m", 0, kMostTorn_m, "torn towards later rows", false)},
             "holes that have torn along the paper");
   d.records("patches", {column(), at()}, "stickers, each over a row of a column");
-  d.texts("notches", "rows with a notch in the edge, which steps a week wheel").standard.texts = {
-      "00:00", "12:00"};
+  d.texts("notches", "rows with a notch in the edge, which steps a week wheel").standard =
+      list_of({"00:00", "12:00"});
   d.texts("torn_sprocket_holes", "rows whose hole for the sprocket no longer holds");
   d.quantity("pitch", "m", 0.003, 1e-3, 0.02, "from row to row");
   d.quantity("hole", "m", 0.0018, 2e-4, 0.02, "hole's diameter");

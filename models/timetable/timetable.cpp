@@ -56,14 +56,15 @@ std::vector<Asked> paper_of(Builder& b) {
   for (const auto& record : b.value("rings").records) {
     const auto zone = static_cast<std::size_t>(field_of(record, "zone").number) - 1;
     std::string error;
-    const std::optional<WeekdaySet> days = parse_weekdays(field_of(record, "days").text, error);
+    const Value& named = field_of(record, "days");
+    const std::optional<WeekdaySet> days = parse_weekdays(named.text, error);
     if (!days) {
-      b.refuse("rings", error, "days: \"Mon-Fri\", or \"daily\"");
+      b.refuse("rings", named, error, "days: \"Mon-Fri\", or \"daily\"");
       continue;
     }
-    for (const std::string& time : field_of(record, "at").texts) {
-      const std::optional<int> minute = parse_minute_of_day(time, error);
-      if (!minute) b.refuse("rings", error, "at: [\"08:05\", \"10:00\"]");
+    for (const Value& time : field_of(record, "at").items) {
+      const std::optional<int> minute = parse_minute_of_day(time.text, error);
+      if (!minute) b.refuse("rings", time, error, "at: [\"08:05\", \"10:00\"]");
       if (minute) put_rings(record, *days, *minute, zone, paper);
     }
   }

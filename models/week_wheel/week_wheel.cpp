@@ -64,14 +64,14 @@ Pins pins_of(Builder& b) {
   for (const auto& record : b.value("pins").records) {
     const auto zone = static_cast<std::size_t>(field_of(record, "zone").number);
     if (zone < 1 || zone > static_cast<std::size_t>(b.number("zones"))) {
-      b.refuse("pins", fmt::format("zone {} is not on this wheel", zone),
+      b.refuse("pins", field_of(record, "zone"), fmt::format("zone {} is not on this wheel", zone),
                fmt::format("zones go from 1 to {}", b.number("zones")));
       continue;
     }
-    for (const std::string& when : field_of(record, "at").texts) {
+    for (const Value& when : field_of(record, "at").items) {
       std::string error;
-      if (set_pins(when, static_cast<Zones>(1U << (zone - 1)), pins, error)) continue;
-      b.refuse("pins", error, "write half-days as \"Mon am\", \"Mon-Fri pm\" or \"Sat\"");
+      if (set_pins(when.text, static_cast<Zones>(1U << (zone - 1)), pins, error)) continue;
+      b.refuse("pins", when, error, "write half-days as \"Mon am\", \"Mon-Fri pm\" or \"Sat\"");
     }
   }
   return pins;
@@ -125,8 +125,18 @@ class WeekWheel final : public Part {
 
   void report(Report& report, const Reader& r) const override {
     const std::int64_t place = r.state(state_).place;
-    report.one_of("tape", "week_wheels", name_, Row().count("week_place", place));
-    report.say("Tape", fmt::format("{}: at place {}, {}", name_, place, half_day(place)));
+    const std::int64_t behind = places_behind(r);
+    report.one_of("tape", "week_wheels", name_,
+                  Row().count("week_place", place).count("places_behind", behind));
+    const std::string stands = fmt::format("{}: at place {}, {}", name_, place, half_day(place));
+    if (behind == 0) {
+      report.say("Tape", stands + ", in time.");
+    } else {
+      const std::string sentence =
+          fmt::format("{}, where {} is due.", stands, half_day((place + behind) % kPlaces));
+      report.say("Tape", sentence);
+      report.warn(sentence);
+    }
     for (const JournalEntry& entry : r.journal()) {
       const std::string what = fmt::format("pin of zone {} {} {}", entry.number / kPlaces + 1,
                                            entry.kind == kFitted ? "fitted for" : "taken out of",
@@ -142,6 +152,17 @@ class WeekWheel final : public Part {
   static std::string half_day(std::int64_t place) {
     return fmt::format("{} {}", kDayNames[static_cast<std::size_t>(place / 2)],
                        place % 2 == 0 ? "a.m." : "p.m.");
+  }
+
+  /// Places to move on by until the wheel is right. A minute early or late is not its fault.
+  std::int64_t places_behind(const Reader& r) const {
+    const double since_monday = to_seconds(r.week_offset() + r.now()) - steps_at_s_;
+    const auto due_at = [](double s) {
+      return static_cast<std::int64_t>(std::floor(s / kHalfDaySeconds));
+    };
+    const std::int64_t place = r.state(state_).place;
+    if ((due_at(since_monday - 60) - place) % kPlaces == 0) return 0;
+    return ((due_at(since_monday + 60) - place) % kPlaces + kPlaces) % kPlaces;
   }
 
   static Zones pins_at(std::int64_t place, const WeekProgram& program) {

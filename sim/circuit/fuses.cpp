@@ -88,6 +88,11 @@ void Fuses::follow(const Stretch& stretch, const Cut& cut, SimTime offset) {
   }
 }
 
+std::uint64_t Fuses::hash(std::uint64_t h) const {
+  h = hash_bytes(heat_.data(), heat_.size() * sizeof(double), h);
+  return hash_bytes(melted_.data(), melted_.size(), h);
+}
+
 Located Fuses::melt(const Network& network, SimTime began) {
   Located e;
   e.what = What::kMelts;

@@ -25,6 +25,7 @@ class Fuses {
   /// The next one melts. Order: only when there is one.
   Located melt(const Network& network, SimTime began);
   double heat(std::size_t fuse) const { return heat_[fuse]; }
+  std::uint64_t hash(std::uint64_t h) const;
 
  private:
   double melting_time_s(const Stretch& stretch, std::size_t fuse) const;

@@ -17,13 +17,15 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
   currents_in(state, response, in_);
   out_.resize(response.outputs());
   response.voltages(in_.data(), out_.data());
+  std::size_t rectified = response.first_emf();
   for (std::size_t k = 0; k < network_.sources.size(); ++k) {
     const Source& s = network_.sources[k];
-    const double volts = out_[response.inputs() + k];
+    const double terminal_v = out_[response.inputs() + k];
+    const double own_v = s.rectified ? out_[rectified++] : terminal_v;
     const double current =
-        (emf_v(s, state.mains_s, network_.half_period_s) - volts) / s.resistance_ohm;
+        (emf_v(s, state.mains_s, network_.half_period_s) - own_v) / s.resistance_ohm;
     ledger.charge_as[k] += weight * current;
-    widen(ledger, k, volts, current);
+    widen(ledger, k, terminal_v, current);
   }
   heat_fuses(ledger, state, response, weight);
   const auto& live = response.live();

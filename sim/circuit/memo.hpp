@@ -60,7 +60,7 @@ struct Cut {
 /// while something strikes (the last one before the change, but not before what has happened
 /// already): that is the model's definition of when an outside change reaches the network, and what
 /// lets equal minutes and the ends of equal rings be found again. Likewise the mains are met in one
-/// of eight phases of each half period by what changes a network at rest or in hum.
+/// of four phases of each half period by what changes a network at rest or in hum.
 class Memo {
  public:
   explicit Memo(bool reuse = true) : reuse_(reuse) {}

@@ -48,7 +48,7 @@ std::uint64_t Network::hash() const {
   std::uint64_t h = mix_all(1, node_count, sources.size(), resistors.size(), capacitors.size(),
                             diodes.size(), contacts.size(), fuses.size(), coils.size());
   for (const Source& s : sources) {
-    h = mix_all(h, s.plus, s.minus, s.emf_v, s.resistance_ohm, s.owner, s.rectified);
+    h = mix_all(h, s.plus, s.minus, s.emf_v, s.resistance_ohm, s.owner, s.rectified, s.watched);
   }
   h = mix_all(h, half_period_s);
   for (const Resistor& r : resistors) h = mix_all(h, r.a, r.b, r.resistance_ohm);

@@ -18,6 +18,10 @@ struct Source {
   /// It is a rectified alternating voltage, |emf_v sin(w t)|; rectified by ideal diodes of its own,
   /// so that a current flows on through it where a coil drives one.
   bool rectified = false;
+  /// Of a rectified one: where its least volts are kept, against minus; -1: at plus.
+  Node watched = -1;
+
+  Node terminal() const { return watched >= 0 ? watched : plus; }
 };
 
 /// Wire, joint, ballast, the resistor of a suppression network. Range: > 0 ohm.

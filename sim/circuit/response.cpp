@@ -120,7 +120,7 @@ double Response::difference(const std::vector<double>& node_v, std::size_t row) 
     a = network_.sources[k].plus;
     b = network_.sources[k].minus;
   } else if (row < inputs() + network_.sources.size()) {
-    a = network_.sources[row - inputs()].plus;
+    a = network_.sources[row - inputs()].terminal();
     b = network_.sources[row - inputs()].minus;
   } else if (row < first_diode()) {
     const Fuse& fuse = network_.fuses[row - inputs() - network_.sources.size()];

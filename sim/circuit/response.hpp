@@ -26,7 +26,7 @@ class Response {
   /// `in`: currents of the live coils, voltages of all capacitors, signed voltages of all sparks,
   /// electromotive forces of the rectified sources.
   /// `out`: voltages of the live coils, capacitor branches, sparking contacts, rectified sources,
-  /// all sources, fuses, diodes whose ends are joined.
+  /// all sources at their terminals, fuses, diodes whose ends are joined.
   void voltages(const double* in, double* out) const;
   std::size_t inputs() const { return first_emf() + rectified_.size(); }
   /// Where in `in` the electromotive forces begin.

@@ -79,11 +79,14 @@ SteadyNodes steady_with_diodes(const Network& network, State& s) {
   }
 }
 
-/// Capacitors as charged as they get, though no coil carries anything yet.
+/// Capacitors as charged as they get, though no coil carries anything yet: by what is rectified to
+/// its peak, since next to nothing is drawn.
 State first_state(const Network& network) {
   State s = rest_state(network);
   if (network.capacitors.empty() && network.diodes.empty()) return s;
-  const SteadyNodes nodes = steady_with_diodes(network, s);
+  Network at_peak = network;
+  for (Source& source : at_peak.sources) source.rectified = false;
+  const SteadyNodes nodes = steady_with_diodes(at_peak, s);
   for (std::size_t k = 0; k < network.capacitors.size(); ++k) {
     const Capacitor& c = network.capacitors[k];
     if (nodes.joined(c.a, c.b)) s.capacitor_v[k] = nodes.drop(c.a, c.b);
@@ -186,7 +189,7 @@ Ledger ledger_at(const NetworkData& data, SimTime now, Memo& memo) {
 std::uint64_t state_hash(const NetworkData& d) {
   std::uint64_t h = mix(d.met.start->hash(), static_cast<std::uint64_t>(d.began));
   h = mix(mix(h, d.next), d.inputs.hash());
-  h = mix(h, d.cut_cause);
+  h = d.fuses.hash(mix(mix(h, d.cut_cause), d.network->hash()));
   for (std::size_t k = 0; k < d.next; ++k) h = mix(h, d.ids[k]);
   h = hash_bytes(d.total.charge_as.data(), d.total.charge_as.size() * sizeof(double), h);
   return hash_bytes(d.drive_cause.data(), d.drive_cause.size() * sizeof(EventId), h);

@@ -237,6 +237,9 @@ class Builder {
   /// A mistake that no declaration could catch, e.g. two values that contradict each other.
   /// Goes to the user with the place of `param`.
   virtual void refuse(std::string_view param, std::string what, std::string mend) = 0;
+  /// The same of one entry in a parameter that is a list; goes out with the entry's own place.
+  virtual void refuse(std::string_view param, const Value& entry, std::string what,
+                      std::string mend) = 0;
 
  protected:
   virtual std::size_t reserve(std::size_t bytes) = 0;

@@ -33,7 +33,7 @@ double BuiltSource::current_a(const Reader& r) const { return r.source_current_a
 
 double BuiltSource::least_v(const Reader& r) const {
   const double least = r.source_least_v(number);
-  return std::isfinite(least) ? least : volts(r);
+  return std::isfinite(least) ? least : r.volts_between(element.terminal(), element.minus);
 }
 
 double BuiltSource::read(const Reader& r, std::size_t reading) const {

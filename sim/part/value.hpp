@@ -20,8 +20,9 @@ enum class ParamKind {
 /// 0 or 1; a choice is its index.
 struct Value {
   double number = 0;
-  std::string text;
-  std::vector<std::string> texts;
+  std::string text;          ///< a number's is as it was written
+  std::vector<Value> items;  ///< of a list of texts
+  int line = 0, column = 0;  ///< where it was written in its file, from 1; 0: nowhere
   struct Field;
   using Record = std::vector<Field>;
   std::vector<Record> records;
@@ -33,5 +34,15 @@ struct Value::Field {
   std::string name;
   Value value;
 };
+
+/// A list of texts that nobody wrote down: the standard of a parameter.
+inline Value list_of(const std::vector<std::string>& texts) {
+  Value list;
+  for (const std::string& text : texts) {
+    list.items.emplace_back();
+    list.items.back().text = text;
+  }
+  return list;
+}
 
 }  // namespace sixty

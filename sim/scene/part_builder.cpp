@@ -110,12 +110,22 @@ class PartBuilder final : public Builder {
   }
 
   void refuse(std::string_view param, std::string what, std::string mend) override {
+    refuse(param, Value{}, std::move(what), std::move(mend));
+  }
+
+  void refuse(std::string_view param, const Value& entry, std::string what,
+              std::string mend) override {
     const auto origin = settled_.origins.find(std::string(param));
-    const std::string label = part_.name + "." + std::string(param);
     const bool written = origin != settled_.origins.end();
-    mistakes_.add(written ? origin->second.place : draft_.place,
-                  {label + ": " + what, written ? origin->second.text : "",
-                   "a value that goes with the others", std::move(mend)});
+    Place place = written ? origin->second.place : draft_.place;
+    std::string found = written ? origin->second.text : "";
+    if (entry.line > 0) {
+      place.line = entry.line;
+      place.column = entry.column;
+      found = entry.text;
+    }
+    mistakes_.add(place, {part_.name + "." + std::string(param) + ": " + what, std::move(found),
+                          "a value that goes with the others", std::move(mend)});
   }
 
  protected:

@@ -98,7 +98,11 @@ std::optional<Value> check_texts(const YamlNode& node, const std::string& label,
   bool sound = true;
   for (const YamlNode& item : node.items) {
     sound = reader.is_scalar(item, label, "a text") && sound;
-    value.texts.push_back(item.scalar);
+    Value text;
+    text.text = item.scalar;
+    text.line = item.line;
+    text.column = item.column;
+    value.items.push_back(std::move(text));
   }
   return sound ? std::optional<Value>(std::move(value)) : std::nullopt;
 }
@@ -218,7 +222,13 @@ std::optional<Value> check_value(const ParamDecl& decl, const YamlNode& node,
   if (decl.kind == ParamKind::kRecords) return check_records(decl, node, label, reader);
   const bool any_text = decl.kind == ParamKind::kText && node.kind == YamlNode::kScalar;
   if (!any_text && !reader.is_scalar(node, label, expectation(decl))) return std::nullopt;
-  return check_text(decl, reader.written(node, label), reader.mistakes());
+  std::optional<Value> value = check_text(decl, reader.written(node, label), reader.mistakes());
+  if (value) {
+    value->text = node.scalar;
+    value->line = node.line;
+    value->column = node.column;
+  }
+  return value;
 }
 
 }  // namespace sixty

@@ -53,7 +53,8 @@ TEST_F(ProgramTest, ReportHasTheKeysOfItsContract) {
               testing::ElementsAre("id", "zone", "rings", "missed", "unasked", "strokes"));
   EXPECT_THAT(keys_of(report["rings"][0]), testing::ElementsAre("at", "zone", "for_s", "asked"));
   EXPECT_THAT(keys_of(report["tape"]),
-              testing::UnorderedElementsAre("row", "week_place", "slipped", "jumps", "spark_j"));
+              testing::UnorderedElementsAre("row", "week_place", "places_behind", "slipped",
+                                            "jumps", "spark_j"));
   EXPECT_THAT(keys_of(report["zones"][0]),
               testing::ElementsAre("timetable", "zone", "asked", "rung", "missed", "unasked"));
   EXPECT_THAT(keys_of(report["supply"]), testing::ElementsAre("min_v", "max_a", "charge_ah"));

@@ -43,7 +43,7 @@ TEST(WordingTest, WhatHasHappenedOnceIsNoPlural) {
       report_of({kMinimal, "--for", "8h2m", "--do", "Mon 07:58 zone_switch.open", "--do",
                  "Mon 08:01:50 tape.set_row 480 row"});
   EXPECT_THAT(late, HasSubstr("zone 1 missed 1 ring, at Mon 08:00:"));
-  EXPECT_THAT(late, HasSubstr("bell missed 1 ring."));
+  EXPECT_THAT(late, HasSubstr("bell: missed 1 ring."));
   EXPECT_THAT(late, HasSubstr(", 1 row behind time."));
   const std::string winding = report_of({kMinimal, "--for", "1m", "--set", "supply.emf=15 V"});
   EXPECT_THAT(winding, HasSubstr("rewind: 1 winding missed; it leaves the spring"));
@@ -59,7 +59,7 @@ TEST(WordingTest, AContactThatDoesNotSparkIsSaidToHaveNone) {
 }
 
 TEST(WordingTest, ASentenceEndsInOneStop) {
-  EXPECT_THAT(report_of({kMinimal, "--for", "1m"}), HasSubstr("at place 0, Mon a.m. "));
+  EXPECT_THAT(report_of({kMinimal, "--for", "1m"}), HasSubstr("at place 0, Mon a.m., in time. "));
 }
 
 }  // namespace

@@ -128,5 +128,27 @@ script:
   EXPECT_EQ(trial.read("rewind.missed"), 0);
 }
 
+/// The coil is fed for 140 ms at a time, which pulls it in, with pauses that let it go.
+std::string fed_again(int times, int pause_ms) {
+  std::string script;
+  for (int i = 0; i <= times; ++i) {
+    const int at_ms = 1000 + i * (140 + pause_ms);
+    script += fmt::format("  - at {} ms: key.close\n  - at {} ms: key.open\n", at_ms, at_ms + 140);
+  }
+  return script;
+}
+
+TEST(ChatterTest, AContactThatMakesAgainAndAgainIsWarnedOf) {
+  Trial trial(relay_behind_key(fed_again(6, 70)));
+  EXPECT_THAT(warnings_of(trial, 4), ElementsAre(HasSubstr("made again 4 times within 0.1 s")));
+  EXPECT_EQ(trial.read("relay.pulls"), 7);
+}
+
+TEST(ChatterTest, AContactThatIsMadeAgainByHandDoesNotChatter) {
+  Trial trial(relay_behind_key(fed_again(6, 300)));
+  EXPECT_THAT(warnings_of(trial, 4), IsEmpty());
+  EXPECT_EQ(trial.read("relay.pulls"), 7);
+}
+
 }  // namespace
 }  // namespace sixty

@@ -1,6 +1,8 @@
 // The paper itself: sizes, wear, stickers, and what hands do to it.
 #include <gmock/gmock.h>
 
+#include <algorithm>
+
 #include "tests/models/program_scene.hpp"
 #include "tests/models/report_rows.hpp"
 #include "tests/models/trial.hpp"
@@ -175,6 +177,57 @@ TEST(PaperTest, WhatIsNotOnThePaperIsRefused) {
   EXPECT_THAT(refused("      notches: [noon]\n"), HasSubstr("notches"));
   EXPECT_THAT(refused("      teeth_in_mesh: 2\n      jumps_at: 3\n"),
               HasSubstr("more torn holes than teeth in mesh"));
+}
+
+TEST(WeekWheelTest, IsReportedWhenItStandsAtAnotherHalfDayThanIsDue) {
+  ProgramScene s = ringing("");
+  s.script = "  - at 80 s: week_wheel.advance\n";
+  Trial trial(yaml_of(s));
+  trial.run_to(70);
+  const auto tells = testing::Contains(HasSubstr("at place 1, Mon p.m., where Mon a.m. is due"));
+  EXPECT_THAT(trial.session().report().warnings(), testing::Not(tells));
+  trial.run_to(100);
+  EXPECT_THAT(trial.session().report().warnings(), tells);
+}
+
+/// "12:34" of the first place that a mistake of a scene is told at, and of the text in it.
+std::string place_of(const std::string& mistakes) {
+  const std::size_t line = mistakes.find(':');
+  return mistakes.substr(line + 1, mistakes.find(": ", line) - line - 1);
+}
+
+std::string place_in(const std::string& yaml, const std::string& text) {
+  const std::size_t at = yaml.find(text);
+  const auto line = std::count(yaml.begin(), yaml.begin() + static_cast<std::ptrdiff_t>(at), '\n');
+  const std::size_t begin = yaml.rfind('\n', at);
+  return fmt::format("{}:{}", line + 1, at - begin);
+}
+
+TEST(PaperTest, AMistakeInAListIsToldWhereItStands) {
+  const std::vector<std::pair<std::string, std::string>> tapes = {
+      {"      punched: [\"08:00 1\", \"eight 1\"]\n", "\"eight 1\""},
+      {"      holes:\n        - {column: 1, at: [\"08:00\", \"25:00\"]}\n", "\"25:00\""},
+      {"      holes:\n        - {column: 1, at: [\"08:00\"]}\n        - {at: [\"08:00\"], column: "
+       "5}\n",
+       "5}"},
+      {"      notches: [\"00:00\", noon]\n", "noon"},
+  };
+  for (const auto& [tape, wrong] : tapes) {
+    ProgramScene s;
+    s.tape = tape;
+    EXPECT_EQ(place_of(mistakes_of(yaml_of(s))), place_in(yaml_of(s), wrong)) << tape;
+  }
+}
+
+TEST(PaperTest, AMistakeInTheTimetableOrThePinsIsToldWhereItStands) {
+  ProgramScene s;
+  s.rings = "[{zone: 1, days: Mon, at: [\"08:00\", \"28:00\"], for: 5 s}]";
+  EXPECT_EQ(place_of(mistakes_of(yaml_of(s))), place_in(yaml_of(s), "\"28:00\""));
+  s.rings = "[{zone: 1, days: Moon, at: [\"08:00\"], for: 5 s}]";
+  EXPECT_EQ(place_of(mistakes_of(yaml_of(s))), place_in(yaml_of(s), "Moon"));
+  s.rings = "[]";
+  s.pins = "[{zone: 1, at: [Mon, Fry]}]";
+  EXPECT_EQ(place_of(mistakes_of(yaml_of(s))), place_in(yaml_of(s), "Fry"));
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 
 #include "sim/base/math.hpp"
 #include "tests/models/bench_minimal.hpp"
+#include "tests/models/report_rows.hpp"
 #include "tests/models/trial.hpp"
 
 namespace sixty {
@@ -115,6 +116,16 @@ TEST(RectifierTest, KeepsTheSmallestInstallationRightForTwoDays) {
   Trial trial(rectified_bench());
   trial.run_to(2 * 86400 + 30);
   EXPECT_EQ(trial.read("hall_clock.shown_min"), 0);
+}
+
+// The winding's own volts fall to nothing a hundred times a second; what a meter at the terminals
+// shows least is the trough that the capacitor leaves.
+TEST(RectifierTest, ReportsTheLeastVoltsAtItsTerminals) {
+  Trial trial(rectified("sheet: smoothed_24v", kResistor12));
+  trial.run_to(3);
+  const Wave w = wave(trial, "supply.volts", 3, 4);
+  const Report report = trial.session().report();
+  EXPECT_NEAR(number_in(rows_of(report, "supply").at(0), "min_v"), w.least, 0.02);
 }
 
 }  // namespace

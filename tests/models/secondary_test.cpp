@@ -125,6 +125,15 @@ TEST(SecondaryTest, CountsAStepTooMany) {
   expect_count(trial, {11, 0, 1, 1});
 }
 
+TEST(SecondaryTest, IsAsSlowAsAMasterThatStoodStill) {
+  Trial trial(master("  - at 190 s: movement.stop\n"));
+  trial.run_to(10 * 60);
+  expect_count(trial, {3, 0, 0, -6});
+  EXPECT_THAT(trial.session().report().warnings(),
+              testing::Contains(testing::HasSubstr(
+                  "6 min slow (the master's impulses are 6 min slow); 3 steps, 0 missed")));
+}
+
 TEST(SecondaryTest, WarnsOfNothingWhileItIsRight) {
   Trial trial(master(""));
   trial.run_to(10 * 60);

@@ -55,7 +55,7 @@ class LampType final : public PartType {
     auto lamp = std::make_unique<Lamp>();
     b.add(circuit::Resistor{b.node("a"), b.node("b"), b.number("resistance")});
     lamp->slot = b.state<LampState>();
-    lamp->seen.tags = b.value("tags").texts.size();
+    lamp->seen.tags = b.value("tags").items.size();
     lamp->seen.marks = b.value("marks").records.size();
     if (lamp->seen.marks > 0) lamp->seen.first_mark_s = b.value("marks").records[0][0].value.number;
     lamp->seen.colour = b.value("colour").text;

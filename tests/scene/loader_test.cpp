@@ -72,8 +72,9 @@ TEST(LoaderTest, EveryKindOfValueArrivesInSiUnits) {
   EXPECT_EQ(value(*scene, "lamp_1", "colour").number, 2);
   EXPECT_EQ(value(*scene, "lamp_1", "colour").text, "green");
   EXPECT_EQ(value(*scene, "lamp_1", "label").text, "12");
-  EXPECT_EQ(value(*scene, "lamp_1", "tags").texts,
-            (std::vector<std::string>{"hall", "2", "upper floor"}));
+  const std::vector<Value>& tags = value(*scene, "lamp_1", "tags").items;
+  ASSERT_EQ(tags.size(), 3U);
+  EXPECT_EQ(tags[0].text + "," + tags[1].text + "," + tags[2].text, "hall,2,upper floor");
   const auto& marks = value(*scene, "lamp_1", "marks").records;
   ASSERT_EQ(marks.size(), 2U);
   EXPECT_EQ(marks[0][0].name, "at");
@@ -88,7 +89,7 @@ TEST(LoaderTest, WhatNobodySetsHasItsDefault) {
   const auto scene = everything();
   EXPECT_EQ(value(*scene, "lamp_3", "heat_time").number, 0.1);
   EXPECT_EQ(value(*scene, "lamp_3", "colour").text, "clear");
-  EXPECT_EQ(value(*scene, "lamp_3", "tags").texts.size(), 0U);
+  EXPECT_EQ(value(*scene, "lamp_3", "tags").items.size(), 0U);
   EXPECT_EQ(scene->find("lamp_3")->values.size(), 10U);
 }
 
