@@ -1,11 +1,13 @@
 #include "sim/part/margin.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace sixty {
 namespace {
 
 constexpr double kNothing = 1e-3;  // share of what is needed; the coil has been let go
+constexpr SimTime kOneDrive = 50 * kMillisecond;  // longer than any contact bounces
 
 }  // namespace
 
@@ -19,16 +21,27 @@ void LeastMargin::drove(const circuit::Located& drive, const circuit::Coil& coil
   const bool held = drive.what == circuit::What::kHeld;
   const double arrived = held ? std::fabs(drive.volts) : drive.arrives_v;
   if (held && (arrived < kNothing * needed || arrived >= needed)) return;
-  if (needed_v_ > 0 && arrived * needed_v_ >= arrived_v_ * needed) return;
-  arrived_v_ = arrived;
-  needed_v_ = needed;
-  at_ = now;
+  const bool goes_on = latest_.needed_v == needed && now - latest_.at < kOneDrive;
+  if (goes_on) {
+    latest_.arrived_v = std::max(latest_.arrived_v, arrived);
+    return;
+  }
+  least_ = weakest();
+  latest_ = {arrived, needed, now};
+}
+
+LeastMargin::Drive LeastMargin::weakest() const {
+  if (latest_.needed_v <= 0) return least_;
+  const bool latest_is = least_.needed_v <= 0 ||
+                         latest_.arrived_v * least_.needed_v < least_.arrived_v * latest_.needed_v;
+  return latest_is ? latest_ : least_;
 }
 
 void LeastMargin::report(Report& report, const std::string& group, const std::string& part,
                          const Reader& r) const {
-  if (needed_v_ <= 0) return;
-  report.margin({group, part, arrived_v_, needed_v_, r.day_text(at_)});
+  const Drive drive = weakest();
+  if (drive.needed_v <= 0) return;
+  report.margin({group, part, drive.arrived_v, drive.needed_v, r.day_text(drive.at)});
 }
 
 }  // namespace sixty

@@ -11,7 +11,8 @@ namespace sixty {
 ///
 /// What arrives is what a meter would show once all currents are steady (Located::arrives_v); at a
 /// drive in vain, the volts at which it stood. A drive in vain that was only too short says nothing
-/// of volts, and does not count.
+/// of volts, and does not count. What a bouncing contact takes away and gives back is one drive,
+/// and the most that arrived in it counts.
 class LeastMargin {
  public:
   /// An armature has started, or was held. `extra_load_n`: of another mechanism, as it loads the
@@ -25,8 +26,14 @@ class LeastMargin {
               const Reader& r) const;
 
  private:
-  double arrived_v_ = 0, needed_v_ = 0;  ///< of the weakest; needed 0: there was none yet
-  SimTime at_ = 0;
+  struct Drive {
+    double arrived_v = 0, needed_v = 0;  ///< needed 0: there was none yet
+    SimTime at = 0;
+  };
+  Drive weakest() const;
+
+  Drive least_;                         ///< of those before the latest
+  Drive latest_;                        ///< may yet be given more
   double pulls_in_a_ = 0, load_n_ = 0;  ///< found last, and for which load; 0: to be found
 };
 
