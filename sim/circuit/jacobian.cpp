@@ -24,7 +24,7 @@ CurrentSlopes Stepper::slopes_of(std::size_t j, const CoilState& s, double linka
 }
 
 void Stepper::find_slopes(const State& from, const Response& response, Step& step) const {
-  if (!response.dense()) return;
+  if (!response.small()) return;
   const auto& live = response.live();
   step.slopes.resize(live.size());
   for (std::size_t i = 0; i < live.size(); ++i) {

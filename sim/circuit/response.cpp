@@ -38,22 +38,21 @@ Response::Response(const Network& network, const State& state)
   coil_a_.assign(network.coils.size(), 0.0);
   capacitor_v_.assign(capacitors_, 0.0);
   spark_v_.assign(network.contacts.size(), 0.0);
-  if (inputs() > kDenseLimit) return;
+  if (!has_matrix()) return;
   const std::size_t n = inputs();
-  matrix_.assign(outputs() * (n + 1), 0.0);
+  const std::size_t rows = outputs();
+  matrix_.assign(rows * (n + 1), 0.0);
   std::vector<double> in(n, 0.0);
   std::vector<double> base;
   nodes(in.data(), base);
-  for (std::size_t row = 0; row < outputs(); ++row) {
-    matrix_[row * (n + 1) + n] = difference(base, row);
-  }
+  for (std::size_t row = 0; row < rows; ++row) matrix_[n * rows + row] = difference(base, row);
   std::vector<double> with;
   for (std::size_t column = 0; column < n; ++column) {
     in[column] = 1;
     nodes(in.data(), with);
     in[column] = 0;
-    for (std::size_t row = 0; row < outputs(); ++row) {
-      matrix_[row * (n + 1) + column] = difference(with, row) - matrix_[row * (n + 1) + n];
+    for (std::size_t row = 0; row < rows; ++row) {
+      matrix_[column * rows + row] = difference(with, row) - matrix_[n * rows + row];
     }
   }
 }
@@ -137,21 +136,23 @@ double Response::difference(const std::vector<double>& node_v, std::size_t row) 
 void Response::voltages(const double* in, double* out) const {
   const std::size_t n = inputs();
   const std::size_t rows = outputs();
-  if (n > kDenseLimit) {
+  if (!has_matrix()) {
     nodes(in, node_v_);
     for (std::size_t row = 0; row < rows; ++row) out[row] = difference(node_v_, row);
     return;
   }
-  const double* m = matrix_.data();
-  for (std::size_t row = 0; row < rows; ++row, m += n + 1) {
-    double sum = m[n];
-    for (std::size_t column = 0; column < n; ++column) sum += m[column] * in[column];
-    out[row] = sum;
+  // Column by column, so that no sum waits for its own last term.
+  const double* const m = matrix_.data();
+  std::copy(m + n * rows, m + (n + 1) * rows, out);
+  for (std::size_t column = 0; column < n; ++column) {
+    const double* const gains = m + column * rows;
+    const double x = in[column];
+    for (std::size_t row = 0; row < rows; ++row) out[row] += gains[row] * x;
   }
 }
 
 double Response::self_ohm(std::size_t live_index) const {
-  if (inputs() <= kDenseLimit) return -matrix_[live_index * (inputs() + 1) + live_index];
+  if (has_matrix()) return -gain(live_index, live_index);
   const Coil& c = network_.coils[live_[live_index]];
   return 1 / plan_.node_siemens(static_cast<std::size_t>(c.a)) +
          1 / plan_.node_siemens(static_cast<std::size_t>(c.b));

@@ -10,8 +10,8 @@
 namespace sixty::circuit {
 
 /// A plan made ready for many evaluations: voltages at the things whose state changes, from the
-/// state. Small networks use one dense matrix; large ones (over kDenseLimit variables) a sparse
-/// solve, whose cost grows only linearly with the network.
+/// state. Up to kMatrixLimit variables one matrix tells all; beyond, a sparse solve, whose cost grows
+/// only linearly with the network.
 class Response {
  public:
   Response(const Network& network, const State& state);
@@ -37,11 +37,11 @@ class Response {
   std::size_t outputs() const { return first_diode() + joined_diodes_.size(); }
   /// Diodes between whose ends there is a voltage.
   const std::vector<std::size_t>& joined_diodes() const { return joined_diodes_; }
-  /// One dense matrix tells all: gain() may be asked.
-  bool dense() const { return inputs() <= kDenseLimit; }
-  /// Change of output `row` with input `column`. Range: dense.
+  /// So few variables that an implicit step pays. gain() may then be asked.
+  bool small() const { return inputs() <= kSmall; }
+  /// Change of output `row` with input `column`. Range: has_matrix().
   double gain(std::size_t row, std::size_t column) const {
-    return matrix_[row * (inputs() + 1) + column];
+    return matrix_[column * outputs() + row];
   }
   /// All node voltages for the same `in`.
   void nodes(const double* in, std::vector<double>& node_v) const;
@@ -63,7 +63,9 @@ class Response {
   const Steady& steady(const State& state) const;
 
  private:
-  static constexpr std::size_t kDenseLimit = 24;
+  static constexpr std::size_t kSmall = 24;
+  static constexpr std::size_t kMatrixLimit = 48;
+  bool has_matrix() const { return inputs() <= kMatrixLimit; }
   void spread(const double* in) const;
   double difference(const std::vector<double>& node_v, std::size_t row) const;
 
@@ -76,7 +78,7 @@ class Response {
   std::vector<std::size_t> joined_diodes_;
   std::size_t capacitors_ = 0;
   mutable std::unique_ptr<const Steady> steady_;
-  std::vector<double> matrix_;  // row by row, the last column is the constant
+  std::vector<double> matrix_;  // column by column, the last one is the constant
   mutable std::vector<double> coil_a_, capacitor_v_, spark_v_, emf_v_, node_v_;
 };
 

@@ -155,7 +155,7 @@ void Stepper::run(const State& from, const Response& response, double h, Step& s
   step.y1.resize(n);
   stage_.resize(n);
   // Dormand-Prince is stable up to h |rate| = 3.3; nearer than this it pays to be implicit.
-  if (response.dense() && step.fastest_per_s * h > kStiff) {
+  if (response.small() && step.fastest_per_s * h > kStiff) {
     run_stiff(from, response, step);
     return;
   }
