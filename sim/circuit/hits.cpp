@@ -149,7 +149,7 @@ void Stepper::resting_hit(const CoilState& from, std::size_t j, const Ends& ends
 void Stepper::find_margins(const State& from, const Response& response, const double* y, double dt,
                            std::vector<double>& margins) const {
   constexpr double kSlack = 1e-9;  // V
-  find_volts(from, response, y, dt);
+  find_volts(from, response, y, dt, response.rows_beside());
   margins.clear();
   for (std::size_t i = 0; i < response.joined_diodes().size(); ++i) {
     const std::size_t k = response.joined_diodes()[i];
@@ -165,7 +165,34 @@ void Stepper::find_margins(const State& from, const Response& response, const do
   }
 }
 
-/// A linear estimate is enough: the step that is redone to end there is looked at again.
+/// Where in the step a margin that is there at its beginning and gone at its end is gone first.
+double Stepper::where_gone(const State& from, const Response& response, const Step& step,
+                           std::size_t which, double margin0, double margin1) const {
+  if (margin0 <= 0) return 1;
+  const auto margin_at = [&](double s) {
+    interpolate(step, s, middle_);
+    find_margins(from, response, middle_.data(), s * step.h, margin0_);
+    return margin0_[which];
+  };
+  double low = 0;
+  double high = 1;
+  // Regula falsi with the Illinois halving; the end beyond the crossing is what is asked for.
+  for (int round = 0; round < 30 && high - low > 1e-9 && margin1 < 0; ++round) {
+    const double s = high - margin1 * (high - low) / (margin1 - margin0);
+    const double margin = margin_at(s);
+    if (margin > 0) {
+      low = s;
+      margin0 = margin;
+      margin1 /= 2;
+    } else {
+      high = s;
+      margin1 = margin;
+      margin0 /= 2;
+    }
+  }
+  return high;
+}
+
 void Stepper::switch_hits(const State& from, const Response& response, const Step& step,
                           Hit& hit) const {
   const auto& diodes = response.joined_diodes();
@@ -175,10 +202,11 @@ void Stepper::switch_hits(const State& from, const Response& response, const Ste
   const bool any = std::any_of(margin1_.begin(), margin1_.end(), [](double m) { return m < 0; });
   if (!any) return;
   find_margins(from, response, step.y0.data(), 0, margin0_);
+  const std::vector<double> at_start = margin0_;
   for (std::size_t i = 0; i < margin1_.size(); ++i) {
     if (margin1_[i] >= 0) continue;
     const bool diode = i < diodes.size();
-    const double theta = margin0_[i] > 0 ? margin0_[i] / (margin0_[i] - margin1_[i]) : 1.0;
+    const double theta = where_gone(from, response, step, i, at_start[i], margin1_[i]);
     keep_earliest(hit, theta, diode ? Hit::kDiode : Hit::kSparkOut,
                   diode ? diodes[i] : sparks[i - diodes.size()], 0, 0);
   }

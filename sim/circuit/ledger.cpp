@@ -16,7 +16,8 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
                      bool energy) const {
   currents_in(state, response, in_);
   out_.resize(response.outputs());
-  response.voltages(in_.data(), out_.data());
+  const Response::Rows all{0, response.outputs()};
+  response.voltages(in_.data(), out_.data(), energy ? all : response.rows_beside());
   std::size_t rectified = response.first_emf();
   for (std::size_t k = 0; k < network_.sources.size(); ++k) {
     const Source& s = network_.sources[k];

@@ -133,21 +133,21 @@ double Response::difference(const std::vector<double>& node_v, std::size_t row) 
   return node_v[static_cast<std::size_t>(a)] - node_v[static_cast<std::size_t>(b)];
 }
 
-void Response::voltages(const double* in, double* out) const {
-  const std::size_t n = inputs();
-  const std::size_t rows = outputs();
+void Response::voltages(const double* in, double* out, Rows rows) const {
   if (!has_matrix()) {
     nodes(in, node_v_);
-    for (std::size_t row = 0; row < rows; ++row) out[row] = difference(node_v_, row);
+    for (std::size_t row = rows.first; row < rows.last; ++row) out[row] = difference(node_v_, row);
     return;
   }
   // Column by column, so that no sum waits for its own last term.
+  const std::size_t n = inputs();
+  const std::size_t height = outputs();
   const double* const m = matrix_.data();
-  std::copy(m + n * rows, m + (n + 1) * rows, out);
+  std::copy(m + n * height + rows.first, m + n * height + rows.last, out + rows.first);
   for (std::size_t column = 0; column < n; ++column) {
-    const double* const gains = m + column * rows;
+    const double* const gains = m + column * height;
     const double x = in[column];
-    for (std::size_t row = 0; row < rows; ++row) out[row] += gains[row] * x;
+    for (std::size_t row = rows.first; row < rows.last; ++row) out[row] += gains[row] * x;
   }
 }
 

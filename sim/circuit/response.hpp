@@ -27,7 +27,17 @@ class Response {
   /// electromotive forces of the rectified sources.
   /// `out`: voltages of the live coils, capacitor branches, sparking contacts, rectified sources,
   /// all sources at their terminals, fuses, diodes whose ends are joined.
-  void voltages(const double* in, double* out) const;
+  void voltages(const double* in, double* out) const { voltages(in, out, {0, outputs()}); }
+  /// Rows of `out`, from the first on and without the last.
+  struct Rows {
+    std::size_t first = 0, last = 0;
+  };
+  /// The same of some rows only; the others stay as they are.
+  void voltages(const double* in, double* out, Rows rows) const;
+  /// What the state's rates ask for: live coils, capacitors, sparks.
+  Rows rows_of_state() const { return {0, first_emf()}; }
+  /// What switches and is summed up: from the sparks on.
+  Rows rows_beside() const { return {live_.size() + capacitors_, outputs()}; }
   std::size_t inputs() const { return first_emf() + rectified_.size(); }
   /// Where in `in` the electromotive forces begin.
   std::size_t first_emf() const { return live_.size() + capacitors_ + sparks_.size(); }

@@ -83,9 +83,9 @@ void Stepper::put_emfs(const Response& response, double mains_s, std::vector<dou
 }
 
 /// What a response asks for, `dt` after a state, when the variables have come to `y`; and what it
-/// answers.
-void Stepper::find_volts(const State& state, const Response& response, const double* y,
-                         double dt) const {
+/// answers in those rows.
+void Stepper::find_volts(const State& state, const Response& response, const double* y, double dt,
+                         Response::Rows rows) const {
   const auto& live = response.live();
   const std::size_t n = live.size();
   in_.resize(response.inputs());
@@ -103,14 +103,14 @@ void Stepper::find_volts(const State& state, const Response& response, const dou
     in_[n + capacitors + k] = spark_volts(contact, state.contacts[contact], dt);
   }
   put_emfs(response, state.mains_s + dt, in_);
-  response.voltages(in_.data(), out_.data());
+  response.voltages(in_.data(), out_.data(), rows);
 }
 
 void Stepper::rates(const State& state, const Response& response, const double* y, double dt,
                     double* f) const {
   const auto& live = response.live();
   const std::size_t n = live.size();
-  find_volts(state, response, y, dt);
+  find_volts(state, response, y, dt, response.rows_of_state());
   for (std::size_t i = 0; i < n; ++i) {
     const std::size_t j = live[i];
     coil_rates(state.coils[j], j, out_[i], in_[i], y + 3 * i, f + 3 * i);
@@ -204,6 +204,16 @@ void Stepper::middle(const Step& step, std::vector<double>& y) const {
   y.resize(step.y0.size());
   for (std::size_t i = 0; i < y.size(); ++i) {
     y[i] = (step.y0[i] + step.y1[i]) / 2 + step.h * (step.f0[i] - step.f1[i]) / 8;
+  }
+}
+
+/// Cubic Hermite interpolant at the share `s` of a step.
+void Stepper::interpolate(const Step& step, double s, std::vector<double>& y) const {
+  const double u = 1 - s;
+  y.resize(step.y0.size());
+  for (std::size_t i = 0; i < y.size(); ++i) {
+    y[i] = u * u * ((1 + 2 * s) * step.y0[i] + s * step.h * step.f0[i]) +
+           s * s * ((3 - 2 * s) * step.y1[i] - u * step.h * step.f1[i]);
   }
 }
 

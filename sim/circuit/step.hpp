@@ -28,9 +28,9 @@ struct Hit {
   std::size_t element = 0;
   std::size_t mark = 0;
   int direction = 0;
-  /// Whether it may be acted on a trifle before it is due. A wake or a turn would be undone at
-  /// once.
-  bool may_come_early() const { return kind != kWake && kind != kTurn; }
+  /// Whether it may be acted on a trifle before it is due. A wake, a turn or a diode's going over
+  /// would be undone at once.
+  bool may_come_early() const { return kind != kWake && kind != kTurn && kind != kDiode; }
 };
 
 /// The equations of motion of a network between two changes of contacts, diodes and rests.
@@ -52,6 +52,7 @@ class Stepper {
                State& state) const;
   /// The variables in the middle of a step, by its Hermite interpolant.
   void middle(const Step& step, std::vector<double>& y) const;
+  void interpolate(const Step& step, double s, std::vector<double>& y) const;
   /// The earliest hit of a step, kNone when nothing changes in it. `switching_only`: only what
   /// changes the network for all: contacts, diodes, sparks.
   Hit earliest_hit(const State& from, const Response& response, const Step& step,
@@ -87,7 +88,8 @@ class Stepper {
 
  private:
   void gather(const State& state, const Response& response, std::vector<double>& y) const;
-  void find_volts(const State& state, const Response& response, const double* y, double dt) const;
+  void find_volts(const State& state, const Response& response, const double* y, double dt,
+                  Response::Rows rows) const;
   void rates(const State& state, const Response& response, const double* y, double dt,
              double* f) const;
   template <class Difference>
@@ -109,13 +111,15 @@ class Stepper {
   void resting_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
   void find_margins(const State& from, const Response& response, const double* y, double dt,
                     std::vector<double>& margins) const;
+  double where_gone(const State& from, const Response& response, const Step& step,
+                    std::size_t which, double margin0, double margin1) const;
   void switch_hits(const State& from, const Response& response, const Step& step, Hit& hit) const;
 
   const Network& network_;
   const Inputs& inputs_;
   std::vector<double> linkage_scale_;  // per coil, for the error
   double emf_scale_v_ = 1;
-  mutable std::vector<double> in_, out_, stage_, k_[7], slope_, margin0_, margin1_;
+  mutable std::vector<double> in_, out_, stage_, k_[7], slope_, margin0_, margin1_, middle_;
   mutable SmallMatrix jacobian_;
   mutable RosenbrockWork work_;
 };
