@@ -159,8 +159,9 @@ class Relay final : public Part {
                                      format_quantity(drop_out_v(r.coil(coil_)), "V")));
     s.margin.report(report, serves_.empty() ? name_ : serves_, name_, r);
     if (s.chatter.count > 0) {
-      report.warn(fmt::format("{} chattered from {} on: made again {} within {} of breaking.", name_,
-                              r.clock_text(s.chatter.first_at, 2), counted(s.chatter.count, "time"),
+      report.warn(fmt::format("{} chattered from {} on: made again {} within {} of breaking.",
+                              name_, r.clock_text(s.chatter.first_at, 2),
+                              counted(s.chatter.count, "time"),
                               format_quantity(to_seconds(Chatter::kSoon), "s")));
     }
     if (s.held.count() > 0) report.warn(s.held.sentence(name_, "pulling in"));

@@ -25,7 +25,7 @@ enum class What : std::uint8_t {
 /// One such happening. `needed` goes with kHeld: the volts that would have pulled in. `arrives`
 /// goes with kStarts: what is left at the coil once all currents are steady and the armature is
 /// seated, so that it can be compared with a meter and with Ohm's law; where nothing comes to rest
-/// (something strikes on and on), the volts at the instant of the start.
+/// (something strikes on and on), the most volts seen at the coil when something happened to it.
 struct Located {
   double t_s = 0;         ///< since the stretch began
   SimTime offset_ns = 0;  ///< the same, nearest nanosecond

@@ -73,6 +73,18 @@ bool has_rectified(const Network& network) {
                      [](const Source& s) { return s.rectified; });
 }
 
+/// Most volts that were there at a coil when something happened to it: it may start just while the
+/// contact that feeds it bounces.
+double most_v(const std::vector<Located>& events, const Located& start) {
+  double most = 0;
+  for (const Located& e : events) {
+    const bool at_coil = e.what == What::kStarts || e.what == What::kSeats ||
+                         e.what == What::kLeaves || e.what == What::kReturns;
+    if (at_coil && e.element == start.element) most = std::max(most, std::fabs(e.volts));
+  }
+  return most;
+}
+
 /// What each armature that starts gets in the end.
 void tell_what_arrives(const Network& network, const State& end, bool settled,
                        std::vector<Located>& events) {
@@ -81,7 +93,7 @@ void tell_what_arrives(const Network& network, const State& end, bool settled,
     const auto j = static_cast<std::size_t>(e.element);
     const Coil& c = network.coils[j];
     const CoilState& s = end.coils[j];
-    e.arrives_v = std::fabs(e.volts);
+    e.arrives_v = settled ? std::fabs(e.volts) : most_v(events, e);
     if (!settled || s.rest != Rest::kSeated) continue;
     const double steady_a = coil_current_a(c.magnet, s.linkage_wb, s.gap_m, s.held_a);
     e.arrives_v = std::fabs(steady_a) * c.resistance_ohm;

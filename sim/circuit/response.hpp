@@ -10,8 +10,8 @@
 namespace sixty::circuit {
 
 /// A plan made ready for many evaluations: voltages at the things whose state changes, from the
-/// state. Up to kMatrixLimit variables one matrix tells all; beyond, a sparse solve, whose cost grows
-/// only linearly with the network.
+/// state. Up to kMatrixLimit variables one matrix tells all; beyond, a sparse solve, whose cost
+/// grows only linearly with the network.
 class Response {
  public:
   Response(const Network& network, const State& state);
