@@ -18,8 +18,8 @@ namespace {
 Report after(const std::string& scene, SimTime time) {
   static const Registry parts = models::registry();
   Diagnostics diagnostics;
-  const auto installation = load_scene(
-      std::string(SIXTY_SOURCE_DIR) + "/scenes/" + scene + ".yaml", parts, {}, diagnostics);
+  const auto installation = load_scene(std::string(SIXTY_SOURCE_DIR) + "/scenes/" + scene + ".yaml",
+                                       parts, {}, diagnostics);
   EXPECT_NE(installation, nullptr) << diagnostics.to_text();
   if (installation == nullptr) return {};
   Session session(installation);
