@@ -31,6 +31,7 @@ struct Values {
   double stop_teeth = 0;
   double stiffness = 0;  ///< Units: N m/rad
   double initial_teeth = 0;
+  std::int64_t due_at = 0;  ///< step of the master's turn
   double tape_load_n = 0;
   double winding_travel_m = 0;  ///< of the plunger, for one tooth
 };
@@ -145,6 +146,7 @@ class Rewind final : public Part {
     v.stop_teeth = b.number("stop");
     v.stiffness = b.number("stiffness");
     v.initial_teeth = std::min(b.number("initial_teeth"), v.stop_teeth);
+    v.due_at = static_cast<std::int64_t>(b.number("due_at"));
     v.tape_load_n = b.number("tape_load");
     v.winding_travel_m = b.number("tooth_at") - b.number("pawls_meet_at");
     return v;
@@ -249,13 +251,19 @@ class Rewind final : public Part {
     return drive.parts_left() * drive.torque_per_part_nm;
   }
 
+  // Of this turn, too, once the shaft has passed the place where it has been due.
+  std::int64_t strokes_due(const Shaft& shaft, std::int64_t position) const {
+    const std::int64_t turns = position / shaft.steps_per_turn;
+    return position % shaft.steps_per_turn > values_.due_at ? turns + 1 : turns;
+  }
+
   // Strokes that failed and, if a shaft says how many minutes have gone, those that never came.
   std::int64_t missed(const Reader& r) const {
     const RewindState& s = r.state(state_);
     std::int64_t due = 0;
     if (compared_with_.valid() && r.state(compared_with_).steps_per_turn > 0) {
       const Shaft& shaft = r.state(compared_with_);
-      due = (shaft.position - shaft.began_at) / shaft.steps_per_turn;
+      due = strokes_due(shaft, shaft.position) - strokes_due(shaft, shaft.began_at);
     }
     const std::int64_t held = s.held.count();
     return s.failed + held + std::max<std::int64_t>(due - s.strokes - held, 0);
@@ -278,6 +286,9 @@ class RewindType final : public PartType {
     declare_winding(d, true);
     declare_armature(d, true);
     declare_spring(d);
+    d.quantity("due_at", "beat", 10.0, 0.0, 3600,
+               "step of the master's turn after which the minute's stroke has been due")
+        .step = 1;
     d.terminal("plus", "feed of the solenoid");
     d.terminal("minus", "return of the solenoid");
     d.offers<Drive>("spring", "the spring");
