@@ -251,19 +251,14 @@ class Rewind final : public Part {
     return drive.parts_left() * drive.torque_per_part_nm;
   }
 
-  // Of this turn, too, once the shaft has passed the place where it has been due.
-  std::int64_t strokes_due(const Shaft& shaft, std::int64_t position) const {
-    const std::int64_t turns = position / shaft.steps_per_turn;
-    return position % shaft.steps_per_turn > values_.due_at ? turns + 1 : turns;
-  }
-
   // Strokes that failed and, if a shaft says how many minutes have gone, those that never came.
   std::int64_t missed(const Reader& r) const {
     const RewindState& s = r.state(state_);
     std::int64_t due = 0;
     if (compared_with_.valid() && r.state(compared_with_).steps_per_turn > 0) {
       const Shaft& shaft = r.state(compared_with_);
-      due = strokes_due(shaft, shaft.position) - strokes_due(shaft, shaft.began_at);
+      due = shaft.turns_past(values_.due_at, shaft.position) -
+            shaft.turns_past(values_.due_at, shaft.began_at);
     }
     const std::int64_t held = s.held.count();
     return s.failed + held + std::max<std::int64_t>(due - s.strokes - held, 0);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/margin.hpp"
@@ -34,14 +35,9 @@ struct SecondaryState {
   std::int64_t last_at = 0;  ///< minute of true time to which `last` belongs
 };
 
-std::int64_t around(std::int64_t value, std::int64_t whole) {
-  const std::int64_t rest = value % whole;
-  return rest < 0 ? rest + whole : rest;
-}
-
 /// A dial cannot tell twelve hours fast from right: between 6 h slow and 6 h fast.
 std::int64_t on_dial(std::int64_t minutes) {
-  return around(minutes + kDialMinutes / 2, kDialMinutes) - kDialMinutes / 2;
+  return floor_mod(minutes + kDialMinutes / 2, kDialMinutes) - kDialMinutes / 2;
 }
 
 class Secondary final : public Part {
@@ -141,12 +137,13 @@ class Secondary final : public Part {
  private:
   /// Minute of the master whose impulse was the last to be due.
   std::int64_t last_due(const Reader& r) const {
-    if (!shaft_.valid()) return -1;
+    if (!turns(r)) return -1;
     const Shaft& shaft = r.state(shaft_);
-    const std::int64_t turn = shaft.steps_per_turn > 0 ? shaft.steps_per_turn : 1;
-    const std::int64_t minute = shaft.position / turn;
-    return shaft.position % turn > due_at_ ? minute : minute - 1;
+    return shaft.turns_past(due_at_, shaft.position) - 1;
   }
+
+  /// There is a master, and it has said how it turns.
+  bool turns(const Reader& r) const { return shaft_.valid() && r.state(shaft_).steps_per_turn > 0; }
 
   void tend(const Event& event, Ctx& ctx, SecondaryState& s) const {
     if (event.kind < kCommandBase + kCare) return;
@@ -156,7 +153,7 @@ class Secondary final : public Part {
 
   void begin(SecondaryState& s, const Reader& r) const {
     const std::int64_t now_min = (r.week_offset() + r.now()) / kMinute;
-    s.shown = around(now_min + wrong_min_, kDialMinutes);
+    s.shown = floor_mod(now_min + wrong_min_, kDialMinutes);
     s.ahead = wrong_min_;
     s.last = -1;
     s.excused = shaft_.valid() && r.state(shaft_).began_at > 0 ? 0 : -1;
@@ -164,7 +161,7 @@ class Secondary final : public Part {
   }
 
   static void set(SecondaryState& s, std::int64_t minutes) {
-    const std::int64_t shown = around(minutes, kDialMinutes);
+    const std::int64_t shown = floor_mod(minutes, kDialMinutes);
     s.ahead += shown - s.shown;
     s.shown = shown;
   }
@@ -174,7 +171,7 @@ class Secondary final : public Part {
   void step(SecondaryState& s, Ctx& ctx) const {
     s.gathered = 0;
     ++s.steps;
-    s.shown = around(s.shown + 1, kDialMinutes);
+    s.shown = floor_mod(s.shown + 1, kDialMinutes);
     if (!shaft_.valid()) return;
     const Shaft& shaft = ctx.state(shaft_);
     const std::int64_t minute = shaft.position / shaft.steps_per_turn;
@@ -203,7 +200,7 @@ class Secondary final : public Part {
 
   /// Whole minutes that the master has turned more than have gone by.
   std::int64_t master_min(const Reader& r) const {
-    if (!shaft_.valid()) return 0;
+    if (!turns(r)) return 0;
     const Shaft& shaft = r.state(shaft_);
     const auto turned = static_cast<double>(shaft.position - shaft.began_at) /
                         static_cast<double>(shaft.steps_per_turn);

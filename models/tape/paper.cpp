@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "sim/base/math.hpp"
 #include "sim/base/weekdays.hpp"
 #include "sim/part/record.hpp"
 
@@ -51,7 +52,7 @@ class PaperMaker {
 
  private:
   std::size_t wrapped(std::int64_t row) const {
-    return static_cast<std::size_t>((row % rows_ + rows_) % rows_);
+    return static_cast<std::size_t>(floor_mod(row, rows_));
   }
 
   std::optional<std::int64_t> row_of(const char* param, const Value& entry,

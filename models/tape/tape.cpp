@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "sim/base/math.hpp"
+
 namespace sixty::models {
 namespace {
 
@@ -114,10 +116,7 @@ double Tape::read(std::size_t reading, const Reader& r) const {
   }
 }
 
-std::int64_t Tape::wrapped(std::int64_t row) const {
-  const std::int64_t rest = row % rows_;
-  return rest < 0 ? rest + rows_ : rest;
-}
+std::int64_t Tape::wrapped(std::int64_t row) const { return floor_mod(row, rows_); }
 
 // Sprocket holes that hold when a row lies under the fingers; the teeth in mesh are about there.
 std::int64_t Tape::sound_holes(const TapeState& s, std::int64_t row) const {

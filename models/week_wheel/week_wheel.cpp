@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "sim/base/math.hpp"
 #include "sim/base/weekdays.hpp"
 #include "sim/part/contact_params.hpp"
 #include "sim/part/record.hpp"
@@ -103,8 +104,7 @@ class WeekWheel final : public Part {
     WeekProgram& program = ctx.state(program_);
     program.columns = static_cast<std::int64_t>(contacts_.size());
     program.may_act = pins_;
-    const double since_monday = to_seconds(ctx.reader().week_offset()) - steps_at_s_;
-    turn_to(static_cast<std::int64_t>(std::floor(since_monday / kHalfDaySeconds)), ctx, s);
+    turn_to(due(ctx.reader().week_offset()), ctx, s);
   }
 
   void on_event(const Event& event, Ctx& ctx) const override {
@@ -154,15 +154,18 @@ class WeekWheel final : public Part {
                        place % 2 == 0 ? "a.m." : "p.m.");
   }
 
+  /// Place that is due, counted on from the Monday before the scene's start.
+  std::int64_t due(SimTime since_monday) const {
+    return static_cast<std::int64_t>(
+        std::floor((to_seconds(since_monday) - steps_at_s_) / kHalfDaySeconds));
+  }
+
   /// Places to move on by until the wheel is right. A minute early or late is not its fault.
   std::int64_t places_behind(const Reader& r) const {
-    const double since_monday = to_seconds(r.week_offset() + r.now()) - steps_at_s_;
-    const auto due_at = [](double s) {
-      return static_cast<std::int64_t>(std::floor(s / kHalfDaySeconds));
-    };
+    const SimTime since_monday = r.week_offset() + r.now();
     const std::int64_t place = r.state(state_).place;
-    if ((due_at(since_monday - 60) - place) % kPlaces == 0) return 0;
-    return ((due_at(since_monday + 60) - place) % kPlaces + kPlaces) % kPlaces;
+    if (floor_mod(due(since_monday - kMinute) - place, kPlaces) == 0) return 0;
+    return floor_mod(due(since_monday + kMinute) - place, kPlaces);
   }
 
   static Zones pins_at(std::int64_t place, const WeekProgram& program) {
@@ -170,7 +173,7 @@ class WeekWheel final : public Part {
   }
 
   void turn_to(std::int64_t place, Ctx& ctx, WheelState& s) const {
-    s.place = (place % kPlaces + kPlaces) % kPlaces;
+    s.place = floor_mod(place, kPlaces);
     settle(ctx, s);
   }
 

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstdint>
+
 /// Elementary functions that give the same bits on every processor and compiler: only IEEE
 /// additions, multiplications, divisions and square roots in a fixed order, no library calls whose
 /// result depends on the machine's instruction set.
@@ -27,5 +29,12 @@ double normal_quantile(double p);
 /// semi-arc. Range: 0 <= k2 < 1. Source: complete elliptic integral by the arithmetic-geometric
 /// mean, Abramowitz & Stegun (1964) section 17.6; below k2 = 0.002 its power series (17.3.11).
 double period_ratio(double k2);
+
+/// What is left of `value` beyond a multiple of `whole`, 0 .. whole - 1 also for values below 0.
+/// Range: whole > 0.
+constexpr std::int64_t floor_mod(std::int64_t value, std::int64_t whole) {
+  const std::int64_t rest = value % whole;
+  return rest < 0 ? rest + whole : rest;
+}
 
 }  // namespace sixty

@@ -171,8 +171,8 @@ double Stepper::where_gone(const State& from, const Response& response, const St
   if (margin0 <= 0) return 1;
   const auto margin_at = [&](double s) {
     interpolate(step, s, middle_);
-    find_margins(from, response, middle_.data(), s * step.h, margin0_);
-    return margin0_[which];
+    find_margins(from, response, middle_.data(), s * step.h, margin_);
+    return margin_[which];
   };
   double low = 0;
   double high = 1;
@@ -202,11 +202,10 @@ void Stepper::switch_hits(const State& from, const Response& response, const Ste
   const bool any = std::any_of(margin1_.begin(), margin1_.end(), [](double m) { return m < 0; });
   if (!any) return;
   find_margins(from, response, step.y0.data(), 0, margin0_);
-  const std::vector<double> at_start = margin0_;
   for (std::size_t i = 0; i < margin1_.size(); ++i) {
     if (margin1_[i] >= 0) continue;
     const bool diode = i < diodes.size();
-    const double theta = where_gone(from, response, step, i, at_start[i], margin1_[i]);
+    const double theta = where_gone(from, response, step, i, margin0_[i], margin1_[i]);
     keep_earliest(hit, theta, diode ? Hit::kDiode : Hit::kSparkOut,
                   diode ? diodes[i] : sparks[i - diodes.size()], 0, 0);
   }

@@ -87,10 +87,7 @@ State Integrator::with_orbit(const Awake& fed) const {
       continue;
     }
     c = now_.coils[j];
-    const Magnet& m = network_.coils[j].magnet;
-    c.held_a = held_on_grid(c.held_a, m.coercive_a, kHeldAtRest);
-    c.linkage_wb = linkage_wb(m, 0, c.gap_m, c.held_a);
-    if (!stays(j, c)) c = now_.coils[j];
+    rest_on_grid(j, 0, c);
   }
   return s;
 }

@@ -114,6 +114,7 @@ class Integrator {
   void tell_lone_ways();
   bool all_lies_still() const;
   bool settle_coil(std::size_t j, double end_a, CoilState& s) const;
+  bool rest_on_grid(std::size_t j, double end_a, CoilState& s) const;
   void give_up_expecting();
   void tell_balanced(const State& steady);
   bool try_settle();

@@ -34,7 +34,7 @@ void Integrator::find_lone_ways(std::size_t forced) {
     stepper_.scatter(*response_, vars, step_.h * place / 2, s);
     stepper_.currents_in(s, *response_, in[place]);
     out[place].resize(response_->outputs());
-    response_->voltages(in[place].data(), out[place].data());
+    response_->voltages(in[place].data(), out[place].data(), response_->rows_of_state());
   }
   for (const std::size_t i : indices) {
     Feed feed;

@@ -232,10 +232,7 @@ Met Memo::meet(const std::shared_ptr<const Network>& network, const Inputs& inpu
                std::uint64_t commands, const std::shared_ptr<const State>& start) {
   make_room();
   Bare bare = without_idle(network, inputs, commands, start);
-  if (bare.idle->empty()) return {stretch(network, inputs, commands, start), start, bare.idle};
-  Inputs rest = inputs;
-  for (const std::size_t k : bare.idle->contacts) rest.contacts[k].closed = 0;
-  return {stretch(network, rest, bare.commands, bare.start), start, bare.idle};
+  return {stretch(bare, inputs), start, bare.idle};
 }
 
 std::shared_ptr<const State> Memo::end_of(const Met& met) {
@@ -249,21 +246,22 @@ Cut Memo::cut(const Met& met, SimTime began, SimTime offset, std::size_t happene
   return cut;
 }
 
-std::shared_ptr<const Stretch> Memo::stretch(const std::shared_ptr<const Network>& network,
-                                             const Inputs& inputs, std::uint64_t commands,
-                                             const std::shared_ptr<const State>& start) {
-  if (!reuse_) {
+std::shared_ptr<const Stretch> Memo::stretch(const Bare& bare, const Inputs& inputs) {
+  const auto compute_bare = [&] {
     ++computed_;
-    return compute(network, inputs, start, responses(network));
-  }
-  const std::uint64_t key = mix(mix(address(network.get()), address(start.get())), commands);
+    Inputs rest = inputs;
+    for (const std::size_t k : bare.idle->contacts) rest.contacts[k].closed = 0;
+    return compute(bare.network, rest, bare.start, responses(bare.network));
+  };
+  if (!reuse_) return compute_bare();
+  const std::uint64_t key =
+      mix(mix(address(bare.network.get()), address(bare.start.get())), bare.commands);
   std::vector<std::vector<Read>>& ways = reads_[key];
   for (const std::vector<Read>& reads : ways) {
     const auto found = stretches_.find(closings_key(inputs, reads, key));
     if (found != stretches_.end()) return found->second;
   }
-  ++computed_;
-  const std::shared_ptr<Stretch> made = compute(network, inputs, start, responses(network));
+  const std::shared_ptr<Stretch> made = compute_bare();
   bytes_ += bytes_of(*made);
   made->end = intern(*made->end);
   if (std::find(ways.begin(), ways.end(), made->reads) == ways.end()) ways.push_back(made->reads);

@@ -92,9 +92,8 @@ class Memo {
                     std::uint64_t commands, const std::shared_ptr<const State>& start);
   std::shared_ptr<const State> whole(const Met& met, const std::shared_ptr<const State>& bare,
                                      bool settled);
-  std::shared_ptr<const Stretch> stretch(const std::shared_ptr<const Network>& network,
-                                         const Inputs& inputs, std::uint64_t commands,
-                                         const std::shared_ptr<const State>& start);
+  /// `inputs`: as they were asked with; what lies idle is read of none of them.
+  std::shared_ptr<const Stretch> stretch(const Bare& bare, const Inputs& inputs);
   Cut bare_cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
                std::size_t happened);
   std::shared_ptr<const State> intern(State state);

@@ -66,10 +66,17 @@ bool Integrator::settle_coil(std::size_t j, double end_a, CoilState& s) const {
   }
   s.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, s.held_a);
   if (std::fabs(s.linkage_wb - before) > near * stepper_.linkage_scale(j)) return false;
+  return rest_on_grid(j, end_a, s) || stays(j, s);
+}
+
+/// Puts a coil at rest with what its iron keeps on the grid; false, and nothing done, if it would
+/// not stay.
+bool Integrator::rest_on_grid(std::size_t j, double end_a, CoilState& s) const {
+  const Magnet& m = network_.coils[j].magnet;
   CoilState close_by = s;
-  close_by.held_a = held_on_grid(s.held_a, c.magnet.coercive_a, kHeldAtRest);
-  close_by.linkage_wb = linkage_wb(c.magnet, end_a, s.gap_m, close_by.held_a);
-  if (!stays(j, close_by)) return stays(j, s);
+  close_by.held_a = held_on_grid(s.held_a, m.coercive_a, kHeldAtRest);
+  close_by.linkage_wb = linkage_wb(m, end_a, s.gap_m, close_by.held_a);
+  if (!stays(j, close_by)) return false;
   s = close_by;
   return true;
 }

@@ -119,7 +119,8 @@ class Stepper {
   const Inputs& inputs_;
   std::vector<double> linkage_scale_;  // per coil, for the error
   double emf_scale_v_ = 1;
-  mutable std::vector<double> in_, out_, stage_, k_[7], slope_, margin0_, margin1_, middle_;
+  mutable std::vector<double> in_, out_, stage_, k_[7], slope_, margin_, margin0_, margin1_,
+      middle_;
   mutable SmallMatrix jacobian_;
   mutable RosenbrockWork work_;
 };

@@ -16,7 +16,7 @@ std::vector<double> Integrator::response_voltages() const {
   std::vector<double> in;
   stepper_.currents_in(now_, *response_, in);
   std::vector<double> out(response_->outputs());
-  response_->voltages(in.data(), out.data());
+  response_->voltages(in.data(), out.data(), response_->rows_of_state());
   return out;
 }
 

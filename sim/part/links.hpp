@@ -44,6 +44,12 @@ struct Shaft {
   std::int64_t position = 0;  ///< steps since the last full turn before the scene began
   std::int64_t steps_per_turn = 0;
   std::int64_t began_at = 0;  ///< position as the scene began, 0 .. steps_per_turn - 1
+  /// Turns at a position of which a step has gone by, the turn under way too. Range: steps_per_turn
+  /// > 0.
+  std::int64_t turns_past(std::int64_t step, std::int64_t at) const {
+    const std::int64_t turns = at / steps_per_turn;
+    return at % steps_per_turn > step ? turns + 1 : turns;
+  }
 };
 
 /// How something rides on a shaft: acts at two places of each turn, and drags between them.

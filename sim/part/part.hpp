@@ -236,7 +236,9 @@ class Builder {
   virtual const std::vector<Rider>* riders(std::string_view link) const = 0;
   /// A mistake that no declaration could catch, e.g. two values that contradict each other.
   /// Goes to the user with the place of `param`.
-  virtual void refuse(std::string_view param, std::string what, std::string mend) = 0;
+  void refuse(std::string_view param, std::string what, std::string mend) {
+    refuse(param, Value{}, std::move(what), std::move(mend));
+  }
   /// The same of one entry in a parameter that is a list; goes out with the entry's own place.
   virtual void refuse(std::string_view param, const Value& entry, std::string what,
                       std::string mend) = 0;

@@ -109,10 +109,7 @@ class PartBuilder final : public Builder {
     return &part_.riders[offered_index(link)];
   }
 
-  void refuse(std::string_view param, std::string what, std::string mend) override {
-    refuse(param, Value{}, std::move(what), std::move(mend));
-  }
-
+  using Builder::refuse;
   void refuse(std::string_view param, const Value& entry, std::string what,
               std::string mend) override {
     const auto origin = settled_.origins.find(std::string(param));

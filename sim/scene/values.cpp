@@ -91,6 +91,14 @@ std::optional<Value> check_choice(const ParamDecl& decl, const Written& written,
   return value;
 }
 
+/// The value with its text and place as they were written.
+Value as_written(Value value, const YamlNode& scalar) {
+  value.text = scalar.scalar;
+  value.line = scalar.line;
+  value.column = scalar.column;
+  return value;
+}
+
 std::optional<Value> check_texts(const YamlNode& node, const std::string& label,
                                  TreeReader& reader) {
   if (!reader.is_list(node, label, "[first, second]")) return std::nullopt;
@@ -98,11 +106,7 @@ std::optional<Value> check_texts(const YamlNode& node, const std::string& label,
   bool sound = true;
   for (const YamlNode& item : node.items) {
     sound = reader.is_scalar(item, label, "a text") && sound;
-    Value text;
-    text.text = item.scalar;
-    text.line = item.line;
-    text.column = item.column;
-    value.items.push_back(std::move(text));
+    value.items.push_back(as_written({}, item));
   }
   return sound ? std::optional<Value>(std::move(value)) : std::nullopt;
 }
@@ -223,12 +227,8 @@ std::optional<Value> check_value(const ParamDecl& decl, const YamlNode& node,
   const bool any_text = decl.kind == ParamKind::kText && node.kind == YamlNode::kScalar;
   if (!any_text && !reader.is_scalar(node, label, expectation(decl))) return std::nullopt;
   std::optional<Value> value = check_text(decl, reader.written(node, label), reader.mistakes());
-  if (value) {
-    value->text = node.scalar;
-    value->line = node.line;
-    value->column = node.column;
-  }
-  return value;
+  if (!value) return std::nullopt;
+  return as_written(std::move(*value), node);
 }
 
 }  // namespace sixty

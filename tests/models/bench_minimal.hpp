@@ -6,11 +6,16 @@
 
 namespace sixty {
 
+/// A scene that comes with the program.
+inline std::string scene_text(const std::string& name) {
+  std::ostringstream text;
+  text << std::ifstream(SIXTY_SOURCE_DIR "/scenes/" + name + ".yaml").rdbuf();
+  return text.str();
+}
+
 /// The smallest whole installation, its parts exactly as their sheets say: no tolerance is drawn.
 inline std::string bench_minimal() {
-  std::ostringstream text;
-  text << std::ifstream(SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml").rdbuf();
-  std::string yaml = text.str();
+  std::string yaml = scene_text("bench-minimal");
   yaml.replace(yaml.find("seed: 1"), 7, "spread: 0");
   return yaml;
 }

@@ -1,5 +1,6 @@
 // A rectifier's volts, with and without its capacitor, and what coils make of its ripple.
 #include <fmt/format.h>
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -126,6 +127,24 @@ TEST(RectifierTest, ReportsTheLeastVoltsAtItsTerminals) {
   const Wave w = wave(trial, "supply.volts", 3, 4);
   const Report report = trial.session().report();
   EXPECT_NEAR(number_in(rows_of(report, "supply").at(0), "min_v"), w.least, 0.02);
+}
+
+/// A relay whose stop pin is so long that it lets go little below what pulls it in, on bare ripple.
+std::string marginal_relay(double tap) {
+  return rectified(fmt::format("sheet: plain_24v, set: {{tap: {}}}", tap),
+                   "{type: relay, sheet: zone_relay, set: {residual_gap: 3 mm}}", "coil_a",
+                   "coil_b");
+}
+
+TEST(RectifierTest, RippleMakesAMarginalRelayChatterAtTwiceTheMains) {
+  Trial trial(marginal_relay(1.2));
+  trial.run_to(3);
+  EXPECT_NEAR(trial.read("load.pulls"), 2 * 100, 10);
+  EXPECT_THAT(trial.session().report().warnings(),
+              testing::Contains(testing::HasSubstr("load chattered")));
+  Trial ample(marginal_relay(1.4));
+  ample.run_to(3);
+  EXPECT_EQ(ample.read("load.pulls"), 1);
 }
 
 }  // namespace

@@ -2,7 +2,6 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "models/part_list.hpp"
 #include "sim/run/session.hpp"
@@ -76,37 +75,30 @@ void expect_sound(const Report& report) {
   }
 }
 
-TEST(TechnicalSchoolTest, IsRightInEveryStepAndRingOfAWeek) {
-  const Report report = after("technical-school", kWeek + 50 * kSecond);
+void expect_right_week(const std::string& scene, std::size_t clocks, std::size_t bells,
+                       const std::vector<Zone>& zones) {
+  const Report report = after(scene, kWeek + 50 * kSecond);
   expect_sound(report);
-  expect_right_clocks(report, 36, 10081);
-  EXPECT_EQ(rows_of(report, "bells").size(), 11U);
+  expect_right_clocks(report, clocks, 10081);
+  EXPECT_EQ(rows_of(report, "bells").size(), bells);
+  expect_right_rings(report, zones);
+}
+
+TEST(TechnicalSchoolTest, IsRightInEveryStepAndRingOfAWeek) {
   // Seventeen on five days and ten on Saturday; six; six on four evenings; six.
-  expect_right_rings(report, {{1, 95}, {2, 30}, {3, 24}, {4, 30}});
+  expect_right_week("technical-school", 36, 11, {{1, 95}, {2, 30}, {3, 24}, {4, 30}});
 }
 
 TEST(CornerSchoolTest, IsRightInEveryStepAndRingOfAWeek) {
-  const Report report = after("corner-school", kWeek + 50 * kSecond);
-  expect_sound(report);
-  expect_right_clocks(report, 20, 10081);
-  EXPECT_EQ(rows_of(report, "bells").size(), 9U);
-  expect_right_rings(report, {{1, 65}, {2, 20}, {3, 30}});
+  expect_right_week("corner-school", 20, 9, {{1, 65}, {2, 20}, {3, 30}});
 }
 
 TEST(DryCellMillTest, IsRightInEveryStepAndRingOfAWeek) {
-  const Report report = after("dry-cell-mill", kWeek + 50 * kSecond);
-  expect_sound(report);
-  expect_right_clocks(report, 16, 10081);
-  EXPECT_EQ(rows_of(report, "bells").size(), 4U);
-  expect_right_rings(report, {{1, 30}, {2, 18}});
+  expect_right_week("dry-cell-mill", 16, 4, {{1, 30}, {2, 18}});
 }
 
 TEST(CollegeLargeTest, IsRightInEveryStepAndRingOfAWeek) {
-  const Report report = after("college-large", kWeek + 50 * kSecond);
-  expect_sound(report);
-  expect_right_clocks(report, 200, 10081);
-  EXPECT_EQ(rows_of(report, "bells").size(), 7U);
-  expect_right_rings(report, {{1, 70}, {2, 16}, {3, 25}});
+  expect_right_week("college-large", 200, 7, {{1, 70}, {2, 16}, {3, 25}});
 }
 
 #endif

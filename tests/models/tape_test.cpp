@@ -84,12 +84,10 @@ TEST(TapeTest, KeepsStillWhileStopped) {
 std::string stood(int hours) {
   Trial trial(scene("2026-01-05T08:00:00", "  - at 1 s: tape.stop\n"));
   trial.run_to(hours * 3600.0 + 30);
-  const Report report = trial.session().report();
-  std::string of_tape;
-  for (const std::string& warning : report.warnings()) {
-    if (warning.starts_with("tape:")) of_tape += warning;
-  }
-  return of_tape;
+  const std::vector<std::string> warnings = trial.session().report().warnings();
+  EXPECT_EQ(warnings.size(), 2U);  // and of the week wheel that it has not stepped
+  EXPECT_TRUE(warnings.back().starts_with("week_wheel: at place 0, Mon a.m., where "));
+  return warnings.empty() ? "" : warnings.front();
 }
 
 TEST(TapeTest, IsSaidToBeApartTheNearestWayRound) {

@@ -1,12 +1,9 @@
 // What comes out of a whole installation, and of none of its parts alone. Common practice, no
 // source.
 #include <fmt/format.h>
-#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <fstream>
-#include <sstream>
 
 #include "tests/models/bench_minimal.hpp"
 #include "tests/models/report_rows.hpp"
@@ -19,12 +16,6 @@ std::string replaced(std::string yaml, const std::string& what, const std::strin
   const std::size_t at = yaml.find(what);
   EXPECT_NE(at, std::string::npos) << what;
   return yaml.replace(at, what.size(), by);
-}
-
-std::string corner_school() {
-  std::ostringstream text;
-  text << std::ifstream(std::string(SIXTY_SOURCE_DIR) + "/scenes/corner-school.yaml").rdbuf();
-  return text.str();
 }
 
 struct Span {
@@ -47,7 +38,7 @@ Span span_of(const Trial& trial, const std::string& kind) {
 }
 
 TEST(WholeTest, AllClocksOfALineStepWithinTheTimeThatOneArmatureTakes) {
-  Trial trial(corner_school());
+  Trial trial(scene_text("corner-school"));
   trial.run_to(60);
   const Span starts = span_of(trial, "starts");
   const Span seats = span_of(trial, "seats");
@@ -114,37 +105,6 @@ TEST(WholeTest, AfterALongOutageThePendulumDoesNotStartByItself) {
   const Report report = trial.session().report();
   EXPECT_EQ(text_in(rows_of(report, "master").at(0), "stopped_at").substr(0, 7), "Mon 08:");
   EXPECT_LT(count_in(rows_of(report, "secondaries").at(0), "steps"), 40);
-}
-
-/// A relay whose stop pin is so long that it lets go little below what pulls it in, fed for two
-/// seconds with the same mean voltage. Range of `tap`: of the rectifier's winding.
-std::string on_ripple(double tap) {
-  return fmt::format(R"(scene: Relay on bare ripple
-start: 2026-01-05T00:00:00
-spread: 0
-parts:
-  supply: {{type: rectifier, sheet: plain_24v, set: {{tap: {}}}}}
-  key: {{type: switch, set: {{contact_resistance: 1 mohm}}}}
-  relay: {{type: relay, sheet: zone_relay, set: {{residual_gap: 3 mm}}}}
-wires:
-  plus: [supply.plus, key.a]
-  fed: [key.b, relay.coil_a]
-  minus: [supply.minus, relay.coil_b]
-script:
-  - at 1 s: key.close
-)",
-                     tap);
-}
-
-TEST(WholeTest, RippleMakesAMarginalRelayChatterAtTwiceTheMains) {
-  Trial trial(on_ripple(1.2));
-  trial.run_to(3);
-  EXPECT_NEAR(trial.read("relay.pulls"), 2 * 100, 10);
-  EXPECT_THAT(trial.session().report().warnings(),
-              testing::Contains(testing::HasSubstr("relay chattered")));
-  Trial ample(on_ripple(1.4));
-  ample.run_to(3);
-  EXPECT_EQ(ample.read("relay.pulls"), 1);
 }
 
 }  // namespace
