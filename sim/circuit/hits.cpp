@@ -205,7 +205,10 @@ void Stepper::switch_hits(const State& from, const Response& response, const Ste
   for (std::size_t i = 0; i < margin1_.size(); ++i) {
     if (margin1_[i] >= 0) continue;
     const bool diode = i < diodes.size();
-    const double theta = where_gone(from, response, step, i, margin0_[i], margin1_[i]);
+    // A gap that never gets what keeps a spark alive goes out before it has taken any energy.
+    const bool stillborn = !diode && margin0_[i] < 0;
+    const double theta =
+        stillborn ? 0 : where_gone(from, response, step, i, margin0_[i], margin1_[i]);
     keep_earliest(hit, theta, diode ? Hit::kDiode : Hit::kSparkOut,
                   diode ? diodes[i] : sparks[i - diodes.size()], 0, 0);
   }
