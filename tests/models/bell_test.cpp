@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <vector>
+
 #include "tests/models/trial.hpp"
 
 namespace sixty {
@@ -91,6 +94,29 @@ TEST(BellTest, RingsOnceForEachTimeItIsDriven) {
   Trial trial(bench("  - at 13 s: key.close\n  - at 14 s: key.open\n"));
   trial.run_to(15);
   EXPECT_EQ(trial.read("bell.rings"), 2);
+}
+
+// Resistance of the interrupter at each of its breaks, by Ohm's law.
+std::vector<double> ohms_between(const Trial& trial, double from_s, double to_s) {
+  std::vector<double> ohms;
+  for (const Trial::Happened& h : trial.events()) {
+    if (h.part != "bell" || h.kind != "breaks" || h.at_s < from_s || h.at_s > to_s) continue;
+    ohms.push_back(h.volts / h.current_a);
+  }
+  return ohms;
+}
+
+TEST(BellTest, HasTheSameFilmAtAllStrokesOfARingAndAnotherAtTheNext) {
+  Trial trial(bench("  - at 12 s: key.close\n  - at 14 s: key.open\n"),
+              {"bell.film=0.3 ohm", "bell.film_spread=0.8"});
+  trial.run_to(15);
+  const auto first = ohms_between(trial, 1, 11);
+  const auto second = ohms_between(trial, 12, 14);
+  ASSERT_GT(first.size(), 100U);
+  ASSERT_GT(second.size(), 20U);
+  for (const double ohm : first) EXPECT_NEAR(ohm, first[0], first[0] * 1e-3);
+  for (const double ohm : second) EXPECT_NEAR(ohm, second[0], second[0] * 1e-3);
+  EXPECT_GT(std::fabs(second[0] - first[0]), first[0] * 0.02);
 }
 
 TEST(BellTest, IsPacedBySupplySpringAndMass) {

@@ -75,10 +75,16 @@ void Trial::record(const TraceRecord& r) {
              std::string(r.kind),
              0,
              0,
-             r.acted};
+             0,
+             r.acted,
+             {}};
+  for (const Condition& c : r.conditions) {
+    h.conditions.push_back({std::string(c.what), c.measured, c.needed, c.met});
+  }
   if (r.located != nullptr) {
     h.volts = r.located->volts;
     h.needed_v = r.located->needed_v;
+    h.current_a = r.located->current_a;
   }
   events_.push_back(std::move(h));
 }

@@ -25,11 +25,17 @@ class Trial : private TraceSink {
   double read(const std::string& name);
   Session& session() { return *session_; }
 
+  struct Needed {
+    std::string what;
+    double measured = 0, needed = 0;
+    bool met = false;
+  };
   struct Happened {
     double at_s = 0;
     std::string part, kind;
-    double volts = 0, needed_v = 0;
+    double volts = 0, needed_v = 0, current_a = 0;
     bool acted = true;
+    std::vector<Needed> conditions = {};
   };
   const std::vector<Happened>& events() const { return events_; }
   /// First event of a kind not before a time. Units: s.
