@@ -1,38 +1,42 @@
 #include "sim/base/math.hpp"
 
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstdint>
-#include <cstring>
 
 namespace sixty {
 namespace {
 
+/// 1/n!
+constexpr std::array<double, 21> inverse_factorials() {
+  std::array<double, 21> c = {1};
+  double factorial = 1;  // all of them up to 18! have no more than 53 bits that count
+  for (std::size_t n = 1; n < c.size(); ++n) {
+    factorial *= static_cast<double>(n);
+    c[n] = 1 / factorial;
+  }
+  return c;
+}
+constexpr std::array<double, 21> kInverseFactorial = inverse_factorials();
+
 /// sin and cos of |r| <= pi/4 by their Taylor series (the next term is below 1e-17).
 double sin_core(double r) {
   const double z = r * r;
-  double term = r;
-  double sum = r;
-  for (int n = 1; n <= 9; ++n) {
-    term *= -z / static_cast<double>((2 * n) * (2 * n + 1));
-    sum += term;
-  }
-  return sum;
+  double sum = kInverseFactorial[17];
+  for (int n = 15; n >= 3; n -= 2) sum = kInverseFactorial[static_cast<std::size_t>(n)] - z * sum;
+  return r - r * z * sum;
 }
 
 double cos_core(double r) {
   const double z = r * r;
-  double term = 1.0;
-  double sum = 1.0;
-  for (int n = 1; n <= 9; ++n) {
-    term *= -z / static_cast<double>((2 * n - 1) * (2 * n));
-    sum += term;
-  }
-  return sum;
+  double sum = kInverseFactorial[18];
+  for (int n = 16; n >= 2; n -= 2) sum = kInverseFactorial[static_cast<std::size_t>(n)] - z * sum;
+  return 1 - z * sum;
 }
 
 double sin_of_quarter(double x, int shift) {
-  const double quarters = std::floor(x / (kPi / 2) + 0.5);
+  const double quarters = std::floor(x * (2 / kPi) + 0.5);
   // pi/2 in two parts, so that the reduced angle keeps its digits.
   const double r = (x - quarters * 1.57079632679489655800) - quarters * 6.12323399573676603587e-17;
   const auto q = static_cast<std::int64_t>(quarters) + shift;
@@ -52,8 +56,6 @@ constexpr std::array<double, 27> asin_series() {
   return c;
 }
 constexpr std::array<double, 27> kAsinSeries = asin_series();
-
-double scale_by_power_of_two(double x, int exponent) { return std::ldexp(x, exponent); }
 
 }  // namespace
 
@@ -82,15 +84,21 @@ double det_asin(double x) {
 double det_exp(double x) {
   if (x > 700) x = 700;
   if (x < -700) x = -700;
-  const double k = std::floor(x / 0.69314718055994530942 + 0.5);
+  const double k = std::floor(x * 1.44269504088896340736 + 0.5);
   const double r = (x - k * 0.693147180369123816490) - k * 1.90821492927058770002e-10;
-  double term = 1;
-  double sum = 1;
-  for (int n = 1; n <= 16; ++n) {
-    term *= r / static_cast<double>(n);
-    sum += term;
+  // |r| <= 0.35: the next term is below 1e-17. Even and odd terms apart, so that the processor
+  // works on both at once.
+  const double z = r * r;
+  double even = kInverseFactorial[14];
+  double odd = kInverseFactorial[13];
+  for (std::size_t n = 12; n >= 4; n -= 2) {
+    even = even * z + kInverseFactorial[n];
+    odd = odd * z + kInverseFactorial[n - 1];
   }
-  return scale_by_power_of_two(sum, static_cast<int>(k));
+  const double sum = 1 + (r + z * (kInverseFactorial[2] + z * even + r * odd));
+  // 2^k by its bits: k lies within +-1010.
+  const auto power = std::bit_cast<double>(static_cast<std::uint64_t>(k + 1023) << 52);
+  return sum * power;
 }
 
 double det_log(double x) {
