@@ -52,46 +52,47 @@ double Stepper::fastest_rate(const Response& response, const Step& step) const {
   return fastest;
 }
 
-void Stepper::jacobian(const State& from, const Response& response, const Step& step) const {
+void Stepper::find_system(const State& from, const Response& response, const Step& step) const {
   const auto& live = response.live();
   const std::size_t n = live.size();
   const std::size_t capacitors = network_.capacitors.size();
-  jacobian_.reset(3 * n + capacitors);
-  slope_.assign(3 * n + capacitors, 0.0);
+  system_.reset(n, capacitors);
+  slope_.assign(system_.size(), 0.0);
   for (std::size_t i = 0; i < n; ++i) {
-    const Coil& c = network_.coils[live[i]];
     for (std::size_t q = 0; q < n; ++q) {
-      const double ohm = response.gain(i, q) - (i == q ? c.resistance_ohm : 0);
-      jacobian_.at(3 * i, 3 * q) = ohm * step.slopes[q].per_wb;
-      jacobian_.at(3 * i, 3 * q + 1) = ohm * step.slopes[q].per_m;
+      const double ohm =
+          response.gain(i, q) - (i == q ? network_.coils[live[i]].resistance_ohm : 0);
+      system_.slope(i, q) = ohm * step.slopes[q].per_wb;
+      system_.by_gap(i, q) = ohm * step.slopes[q].per_m;
     }
-    for (std::size_t k = 0; k < capacitors; ++k) {
-      jacobian_.at(3 * i, 3 * n + k) = response.gain(i, n + k);
-    }
+    for (std::size_t k = 0; k < capacitors; ++k) system_.slope(i, n + k) = response.gain(i, n + k);
     slope_[3 * i] = outer_slope(from, response, i);
-    const CoilState& s = from.coils[live[i]];
-    if (!moving(s.rest)) continue;
-    const Armature& a = c.armature;
-    const bool second =
-        s.rest == Rest::kClosing ? s.gap_m <= a.second_from_m : s.gap_m < a.second_from_m;
-    const double rate = a.rate_n_per_m + (second ? a.second_rate_n_per_m : 0);
-    jacobian_.at(3 * i + 1, 3 * i + 2) = 1;
-    jacobian_.at(3 * i + 2, 3 * i) = -pull_slope(c.magnet, s.linkage_wb) / a.mass_kg;
-    jacobian_.at(3 * i + 2, 3 * i + 1) = -rate / a.mass_kg;
+    system_.motion(i) = motion_of(live[i], from.coils[live[i]]);
   }
   for (std::size_t k = 0; k < capacitors; ++k) {
     const Capacitor& c = network_.capacitors[k];
     const double per_s = 1 / (c.resistance_ohm * c.capacitance_f);
     for (std::size_t q = 0; q < n; ++q) {
       const double ohm = response.gain(n + k, q);
-      jacobian_.at(3 * n + k, 3 * q) = per_s * ohm * step.slopes[q].per_wb;
-      jacobian_.at(3 * n + k, 3 * q + 1) = per_s * ohm * step.slopes[q].per_m;
+      system_.slope(n + k, q) = per_s * ohm * step.slopes[q].per_wb;
+      system_.by_gap(n + k, q) = per_s * ohm * step.slopes[q].per_m;
     }
     for (std::size_t q = 0; q < capacitors; ++q) {
-      jacobian_.at(3 * n + k, 3 * n + q) = per_s * (response.gain(n + k, n + q) - (q == k ? 1 : 0));
+      system_.slope(n + k, n + q) = per_s * (response.gain(n + k, n + q) - (q == k ? 1 : 0));
     }
     slope_[3 * n + k] = per_s * outer_slope(from, response, n + k);
   }
+}
+
+/// What an armature's acceleration depends on, where it is under way.
+StiffSystem::Motion Stepper::motion_of(std::size_t j, const CoilState& s) const {
+  if (!moving(s.rest)) return {};
+  const Coil& c = network_.coils[j];
+  const Armature& a = c.armature;
+  const bool second =
+      s.rest == Rest::kClosing ? s.gap_m <= a.second_from_m : s.gap_m < a.second_from_m;
+  const double rate = a.rate_n_per_m + (second ? a.second_rate_n_per_m : 0);
+  return {true, pull_slope(c.magnet, s.linkage_wb) / a.mass_kg, rate / a.mass_kg};
 }
 
 /// What the lengthening of sparks and the mains do to one voltage. Units: V/s.

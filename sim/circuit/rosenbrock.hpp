@@ -1,9 +1,9 @@
 #pragma once
 
-#include <cmath>
 #include <cstddef>
-#include <utility>
 #include <vector>
+
+#include "sim/circuit/stiff_system.hpp"
 
 namespace sixty::circuit {
 
@@ -30,33 +30,10 @@ struct Rosenbrock {
   static constexpr double kSlope[6] = {0.25, -0.1043, 0.1035, -0.0362, 0, 0};
 };
 
-/// A square matrix, row by row, and its LU factors once factored.
-/// Method: Gaussian elimination with partial pivoting, in one fixed order of operations.
-class SmallMatrix {
- public:
-  void reset(std::size_t n) {
-    n_ = n;
-    a_.assign(n * n, 0.0);
-    row_.resize(n);
-  }
-  std::size_t size() const { return n_; }
-  double& at(std::size_t i, std::size_t j) { return a_[i * n_ + j]; }
-  double at(std::size_t i, std::size_t j) const { return a_[i * n_ + j]; }
-  void factor();
-  /// Range: factored. `b` becomes the solution; `scratch` of size n.
-  void solve(double* b, double* scratch) const;
-
- private:
-  std::size_t n_ = 0;
-  std::vector<double> a_;
-  std::vector<std::size_t> row_;
-};
-
 /// A method's working place, kept from step to step.
 struct RosenbrockWork {
-  SmallMatrix factors;
   std::vector<double> u[6];
-  std::vector<double> stage, scratch;
+  std::vector<double> stage;
 };
 
 /// Where stage `s` looks at the rates.
@@ -68,22 +45,16 @@ inline void rosenbrock_stage(std::size_t s, const double* y0, RosenbrockWork& wo
   }
 }
 
-/// One step of all variables from `y0`, where the rates are `f0`, the Jacobian is `jacobian` and
-/// the rates' explicit slope in time is `slope`. `rates(y, dt, f)` gives the rates at a time dt
-/// into the step. Leaves the end in `y1`; `work.u[5]` is the difference of the two orders.
+/// One step of all variables from `y0`, where the rates are `f0`, their slopes with the
+/// variables are in `system` and their explicit slope in time is `slope`. `rates(y, dt, f)` gives
+/// the rates at a time dt into the step. Leaves the end in `y1`; `work.u[5]` is the difference of
+/// the two orders.
 template <class Rates>
-void rosenbrock_step(const double* y0, const double* f0, const SmallMatrix& jacobian,
-                     const double* slope, double h, Rates&& rates, RosenbrockWork& work,
-                     double* y1) {
-  const std::size_t n = jacobian.size();
-  work.factors.reset(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    for (std::size_t j = 0; j < n; ++j) work.factors.at(i, j) = -jacobian.at(i, j);
-    work.factors.at(i, i) += 1 / (h * Rosenbrock::kGamma);
-  }
-  work.factors.factor();
+void rosenbrock_step(const double* y0, const double* f0, StiffSystem& system, const double* slope,
+                     double h, Rates&& rates, RosenbrockWork& work, double* y1) {
+  const std::size_t n = system.size();
+  system.factor(1 / (h * Rosenbrock::kGamma));
   work.stage.resize(n);
-  work.scratch.resize(n);
   for (std::size_t s = 0; s < 6; ++s) {
     work.u[s].assign(f0, f0 + n);
     double* u = work.u[s].data();
@@ -96,7 +67,7 @@ void rosenbrock_step(const double* y0, const double* f0, const SmallMatrix& jaco
       for (std::size_t q = 0; q < s; ++q) sum += Rosenbrock::kC[s][q] * work.u[q][i];
       u[i] += sum / h + h * Rosenbrock::kSlope[s] * slope[i];
     }
-    work.factors.solve(u, work.scratch.data());
+    system.solve(u);
   }
   for (std::size_t i = 0; i < n; ++i) y1[i] = work.stage[i] + work.u[5][i];
 }

@@ -1,4 +1,7 @@
-#include "sim/circuit/rosenbrock.hpp"
+#include "sim/circuit/small_matrix.hpp"
+
+#include <cmath>
+#include <utility>
 
 namespace sixty::circuit {
 

@@ -171,9 +171,9 @@ void Stepper::run(const State& from, const Response& response, double h, Step& s
 }
 
 void Stepper::run_stiff(const State& from, const Response& response, Step& step) const {
-  jacobian(from, response, step);
+  find_system(from, response, step);
   rosenbrock_step(
-      step.y0.data(), step.f0.data(), jacobian_, slope_.data(), step.h,
+      step.y0.data(), step.f0.data(), system_, slope_.data(), step.h,
       [&](const double* y, double dt, double* f) { rates(from, response, y, dt, f); }, work_,
       step.y1.data());
   step.f1.resize(step.y0.size());

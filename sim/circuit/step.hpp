@@ -104,7 +104,8 @@ class Stepper {
   double outer_slope(const State& from, const Response& response, std::size_t row) const;
   void find_slopes(const State& from, const Response& response, Step& step) const;
   double fastest_rate(const Response& response, const Step& step) const;
-  void jacobian(const State& from, const Response& response, const Step& step) const;
+  void find_system(const State& from, const Response& response, const Step& step) const;
+  StiffSystem::Motion motion_of(std::size_t j, const CoilState& s) const;
   template <class Keep>
   void moving_hits(const CoilState& from, std::size_t j, const Ends& ends, const Keep& keep) const;
   void moving_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
@@ -121,7 +122,7 @@ class Stepper {
   double emf_scale_v_ = 1;
   mutable std::vector<double> in_, out_, stage_, k_[7], slope_, margin_, margin0_, margin1_,
       middle_;
-  mutable SmallMatrix jacobian_;
+  mutable StiffSystem system_;
   mutable RosenbrockWork work_;
 };
 

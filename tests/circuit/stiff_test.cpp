@@ -36,13 +36,60 @@ TEST(SmallMatrixTest, SolvesAsALibraryDoes) {
   }
 }
 
+/// A system of three coils, of which the second lies still, and two capacitors, written out whole.
+struct WholeSystem {
+  static constexpr std::size_t kCoils = 3, kCapacitors = 2, kSize = 3 * kCoils + kCapacitors;
+  StiffSystem system;
+  Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(kSize, kSize);
+
+  WholeSystem() {
+    std::uint64_t draw = 0;
+    const auto any = [&draw] { return uniform_draw(1, 7, 3, draw++) - 0.5; };
+    const auto place = [](std::size_t row) {
+      return static_cast<int>(row < kCoils ? 3 * row : 2 * kCoils + row);
+    };
+    system.reset(kCoils, kCapacitors);
+    for (std::size_t i = 0; i < kCoils + kCapacitors; ++i) {
+      for (std::size_t j = 0; j < kCoils + kCapacitors; ++j) {
+        slopes(place(i), place(j)) = system.slope(i, j) = any();
+      }
+      for (const std::size_t q : {0U, 2U}) {
+        slopes(place(i), place(q) + 1) = system.by_gap(i, q) = any();
+      }
+    }
+    for (const std::size_t q : {0U, 2U}) {
+      system.motion(q) = {true, any(), 1 + any()};
+      const int gap = place(q) + 1;
+      slopes(gap, gap + 1) = 1;
+      slopes(gap + 1, gap - 1) = -system.motion(q).pull_slope;
+      slopes(gap + 1, gap) = -system.motion(q).rate_slope;
+    }
+  }
+};
+
+TEST(StiffSystemTest, SolvesWhatTheWholeMatrixSays) {
+  WholeSystem whole;
+  const int n = WholeSystem::kSize;
+  ASSERT_EQ(whole.system.size(), WholeSystem::kSize);
+  for (const double w : {0.7, 4.0, 300.0}) {
+    Eigen::VectorXd right(n);
+    for (int i = 0; i < n; ++i) right(i) = uniform_draw(2, 7, 4, static_cast<std::uint64_t>(i));
+    std::vector<double> b(right.data(), right.data() + n);
+    whole.system.factor(w);
+    whole.system.solve(b.data());
+    const Eigen::MatrixXd matrix = w * Eigen::MatrixXd::Identity(n, n) - whole.slopes;
+    const Eigen::VectorXd x = matrix.partialPivLu().solve(right);
+    for (int i = 0; i < n; ++i) EXPECT_NEAR(b[static_cast<std::size_t>(i)], x(i), 1e-9) << w;
+  }
+}
+
 /// y' = -k (y - cos t) - sin t + (y - cos t)^2 from y(0) = 2, by `steps` equal steps to t = 1.
 /// With e = y - cos t it is e' = -k e + e^2, a Bernoulli equation: e = k/(1 + (k - 1) exp(k t)).
 double error_at_one(double k, int steps) {
   double y = 2;
   double t = 0;
   const double h = 1.0 / steps;
-  SmallMatrix jacobian;
+  StiffSystem system;
   RosenbrockWork work;
   for (int n = 0; n < steps; ++n, t += h) {
     const auto rates = [&](const double* at, double dt, double* f) {
@@ -52,11 +99,11 @@ double error_at_one(double k, int steps) {
     double f0 = 0;
     rates(&y, 0, &f0);
     const double e = y - std::cos(t);
-    jacobian.reset(1);
-    jacobian.at(0, 0) = -k + 2 * e;
+    system.reset(0, 1);
+    system.slope(0, 0) = -k + 2 * e;
     const double slope = -k * std::sin(t) - std::cos(t) + 2 * e * std::sin(t);
     double y1 = 0;
-    rosenbrock_step(&y, &f0, jacobian, &slope, h, rates, work, &y1);
+    rosenbrock_step(&y, &f0, system, &slope, h, rates, work, &y1);
     y = y1;
   }
   return std::fabs(y - (std::cos(1.0) + k / (1 + (k - 1) * std::exp(k))));
