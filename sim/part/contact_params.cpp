@@ -13,7 +13,7 @@ constexpr double kLeastOhm = 1e-4;  // no contact is better, and the network nee
 constexpr double kCleanOhm = 0.015;    // median film of a contact just cleaned
 constexpr double kCleanSpread = 0.55;  // 5-50 mohm
 
-constexpr double kFeltFrom = 0.1;     // ohm; a film of less is lost in a circuit of ten
+constexpr double kFeltFrom = 0.2;     // ohm; a film of less is lost in a circuit of ten
 constexpr double kDecidesFrom = 0.5;  // ohm; a film of less changes no outcome
 
 std::size_t levels_of(double worst_ohm) {

@@ -12,10 +12,10 @@ namespace sixty {
 /// drawn anew each time. The film is one of a few equally likely values of a log-normal
 /// distribution (the middles of its equal shares), so that equal transients come again and can be
 /// reused. How many depends on what the worst hundredth of the closings adds to a circuit of ten
-/// ohms and more: less than one part in a hundred, as with clean contacts, and their grid has one
-/// value, the median; less than one in twenty, and it has 4; worse films decide what happens, and
-/// have 16. Source: film about 15 mohm (5-50): common practice, no source; the numbers of values:
-/// own choice.
+/// ohms and more: less than one part in fifty, as with clean contacts and fingers, and their grid
+/// has one value, the median; less than one in twenty, and it has 4; worse films decide what
+/// happens, and have 16. Source: film about 15 mohm (5-50): common practice, no source; the numbers
+/// of values: own choice.
 class ContactFilm {
  public:
   static constexpr std::size_t kCleanLevels = 1;
