@@ -1,4 +1,5 @@
-// The scenes that come with the program, each for a week: every step, stroke and ring.
+// The scenes that come with the program, each for a week, one
+// of them for a year: every step, stroke and ring.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -84,9 +85,13 @@ void expect_right_week(const std::string& scene, std::size_t clocks, std::size_t
   expect_right_rings(report, zones);
 }
 
-TEST(TechnicalSchoolTest, IsRightInEveryStepAndRingOfAWeek) {
-  // Seventeen on five days and ten on Saturday; six; six on four evenings; six.
-  expect_right_week("technical-school", 36, 11, {{1, 95}, {2, 30}, {3, 24}, {4, 30}});
+// Seventeen a day and ten on Saturday; six; six on four evenings; six: 52 weeks and a Monday.
+TEST(TechnicalSchoolTest, IsRightInEveryStepAndRingOfAYear) {
+  const Report report = after("technical-school", 365 * kDay + 50 * kSecond);
+  expect_sound(report);
+  expect_right_clocks(report, 36, 365 * 1440 + 1);
+  expect_right_rings(report,
+                     {{1, 52 * 95 + 17}, {2, 52 * 30 + 6}, {3, 52 * 24 + 6}, {4, 52 * 30 + 6}});
 }
 
 TEST(CornerSchoolTest, IsRightInEveryStepAndRingOfAWeek) {
