@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "sim/circuit/copper.hpp"
 #include "sim/part/part.hpp"
 
@@ -7,7 +9,9 @@ namespace {
 constexpr int kThickest = -3;  // 4/0
 constexpr int kThinnest = 40;
 constexpr double kLeastLeakage_ohm = 1;
+constexpr double kSoundJoint_ohm = 5e-3;  // common practice, no source
 
+enum Command : std::uint16_t { kTighten };
 enum Reading : std::size_t { kResistance, kCurrent, kDrop, kPower, kLeak };
 
 /// "by area", then the gauges as the trade writes them, thickest first.
@@ -33,9 +37,10 @@ double area_m2(Builder& b) {
   return by_area > 0 ? by_area : circuit::awg_area_m2(gauge_of(gauge));
 }
 
-double wire_ohm(Builder& b) {
-  const double metal = circuit::copper_ohm(b.number("length"), area_m2(b), b.number("temperature"));
-  return b.number("conductors") * metal + b.number("joints") * b.number("joint_resistance");
+/// All conductors, without their joints.
+double copper_ohm(Builder& b) {
+  return b.number("conductors") *
+         circuit::copper_ohm(b.number("length"), area_m2(b), b.number("temperature"));
 }
 
 double leakage_ohm(Builder& b) {
@@ -46,6 +51,10 @@ double leakage_ohm(Builder& b) {
   return 0;
 }
 
+struct WireState {
+  double joint_ohm = 0;  ///< of each
+};
+
 /// The run as one resistor; with a leak as two halves, the leak between them.
 class Wire final : public Part {
  public:
@@ -55,36 +64,59 @@ class Wire final : public Part {
         earth_(b.node("earth")),
         leakage_ohm_(leakage_ohm(b)),
         middle_(leakage_ohm_ > 0 ? b.inner_node() : b_),
-        ohm_(wire_ohm(b)),
-        near_ohm_(leakage_ohm_ > 0 ? ohm_ / 2 : ohm_) {
-    b.add(circuit::Resistor{a_, middle_, near_ohm_});
+        copper_ohm_(copper_ohm(b)),
+        joints_(b.number("joints")),
+        joint_ohm_(b.number("joint_resistance")),
+        state_(b.state<WireState>()) {
+    near_ = b.add(circuit::Resistor{a_, middle_, near_ohm(joint_ohm_)});
     if (leakage_ohm_ == 0) return;
-    b.add(circuit::Resistor{middle_, b_, ohm_ - near_ohm_});
+    far_ = b.add(circuit::Resistor{middle_, b_, far_ohm(joint_ohm_)});
     b.add(circuit::Resistor{middle_, earth_, leakage_ohm_});
+  }
+
+  void start(Ctx& ctx) const override { ctx.state(state_).joint_ohm = joint_ohm_; }
+
+  // Whoever tightens makes no joint worse.
+  void on_event(const Event& event, Ctx& ctx) const override {
+    if (event.kind != kCommandBase + kTighten) return;
+    WireState& s = ctx.state(state_);
+    if (s.joint_ohm <= kSoundJoint_ohm || joints_ == 0) return;
+    s.joint_ohm = kSoundJoint_ohm;
+    ctx.change_resistor(near_).resistance_ohm = near_ohm(s.joint_ohm);
+    if (far_ >= 0) ctx.change_resistor(far_).resistance_ohm = far_ohm(s.joint_ohm);
   }
 
   double read(std::size_t reading, const Reader& r) const override {
     const double near_v = r.volts_between(a_, middle_);
     const double far_v = r.volts_between(middle_, b_);
+    const double joint_ohm = r.state(state_).joint_ohm;
     switch (reading) {
       case kResistance:
-        return ohm_;
+        return ohm(joint_ohm);
       case kCurrent:
-        return near_v / near_ohm_;
+        return near_v / near_ohm(joint_ohm);
       case kDrop:
         return near_v + far_v;
       case kPower:
-        return (near_v * near_v + far_v * far_v) / near_ohm_;
+        return (near_v * near_v + far_v * far_v) / near_ohm(joint_ohm);
       default:
         return leakage_ohm_ > 0 ? r.volts_between(middle_, earth_) / leakage_ohm_ : 0;
     }
   }
 
  private:
+  double ohm(double joint_ohm) const { return copper_ohm_ + joints_ * joint_ohm; }
+  double near_ohm(double joint_ohm) const {
+    return leakage_ohm_ > 0 ? ohm(joint_ohm) / 2 : ohm(joint_ohm);
+  }
+  double far_ohm(double joint_ohm) const { return ohm(joint_ohm) - near_ohm(joint_ohm); }
+
   circuit::Node a_, b_, earth_;
   double leakage_ohm_;
   circuit::Node middle_;  ///< the far end where nothing leaks
-  double ohm_, near_ohm_;
+  double copper_ohm_, joints_, joint_ohm_;
+  StateSlot<WireState> state_;
+  int near_ = -1, far_ = -1;
 };
 
 class WireType final : public PartType {
@@ -98,7 +130,7 @@ class WireType final : public PartType {
     d.choice("awg", gauges(), "American wire gauge in place of the cross-section");
     d.count("conductors", 1, 1, 2, "conductors in a row: 2 for there and back in one part");
     d.count("joints", 0, 0, 1000, "joints on the way, of all conductors together");
-    d.quantity("joint_resistance", "ohm", 5e-3, 0.0, 1e6, "resistance of each joint");
+    d.quantity("joint_resistance", "ohm", kSoundJoint_ohm, 0.0, 1e6, "resistance of each joint");
     d.quantity("leakage", "ohm", 0.0, 0.0, 1e9,
                "insulation resistance of the whole run against `earth`; 0 where nothing leaks",
                "none unless given");
@@ -106,6 +138,7 @@ class WireType final : public PartType {
                "temperature of the copper");
     d.terminal("a", "one end");
     d.terminal("b", "other end");
+    d.command("tighten", "tightens all joints: they are as good as sound ones again");
     d.terminal("earth", "what the run leaks to: earth, or the return; left open without a leak");
     d.reading("resistance", "ohm", "resistance of the run");
     d.reading("current", "A", "current in at a");

@@ -231,6 +231,24 @@ TEST(ControlsTest, ACrutchOffCentreIsOutOfBeat) {
   expect_replay(trial, 50, 100);
 }
 
+// Copper of clock_line, 1.0 mm2: 2 x 60 m / (58 MS/m x 1 mm2), IEC 60028, published.
+TEST(ControlsTest, TightenedJointsAreSoundAgain) {
+  const double copper_ohm = 2 * 60 / 58.0;
+  for (const char* leak : {"0 ohm", "1 kohm"}) {
+    Trial trial(bench_minimal() + "  - at 40 s: line_far.tighten\n",
+                {"line_far.joints=4", "line_far.joint_resistance=400 ohm",
+                 std::string("line_far.leakage=") + leak});
+    trial.run_to(39);
+    EXPECT_NEAR(trial.read("line_far.resistance"), copper_ohm + 1600, 1e-9);
+    EXPECT_EQ(trial.count("workshop_clock", "seats"), 0U);
+    trial.run_to(41);
+    EXPECT_NEAR(trial.read("line_far.resistance"), copper_ohm + 4 * 5e-3, 1e-9);
+    trial.run_to(100);
+    EXPECT_EQ(trial.count("workshop_clock", "seats"), 1U);
+    expect_replay(trial, 30, 110);
+  }
+}
+
 TEST(ControlsTest, AHeavierPlungerNeedsMoreVolts) {
   Trial trial(bench_minimal() + "  - at 30 s: rewind.set_spring 8 N\n");
   trial.run_to(140);
