@@ -1,4 +1,9 @@
+#include <fmt/format.h>
+
 #include <array>
+#include <numeric>
+#include <string>
+#include <vector>
 
 #include "sim/part/contact_params.hpp"
 
@@ -10,6 +15,13 @@ enum Own : std::uint16_t { kLetGo = 1 };
 enum Reading : std::size_t { kClosed, kCurrent, kVolts, kSparkEnergy };
 
 constexpr std::uint32_t kFilmStream = 0;
+
+constexpr std::size_t kMostPoles = 8;
+
+/// "a", "a_2", "a_3" ... and likewise b.
+std::string terminal_of(char side, std::size_t pole) {
+  return pole == 0 ? std::string(1, side) : fmt::format("{}_{}", side, pole + 1);
+}
 
 struct SwitchState {
   std::int64_t closed = 0;
@@ -29,13 +41,16 @@ class Switch final : public Part {
         film_ohm_(b.number("film")),
         film_spread_(b.number("film_spread")),
         state_(b.state<SwitchState>()) {
-    circuit::Contact c;
-    c.a = a_;
-    c.b = b_;
-    c.closed_ohm = ohm_;
-    c.closed = starts_closed_;
-    c.kind = contact_kind(b);
-    contact_ = b.add(c);
+    const auto poles = static_cast<std::size_t>(b.number("poles"));
+    for (std::size_t pole = 0; pole < poles; ++pole) {
+      circuit::Contact c;
+      c.a = b.node(terminal_of('a', pole));
+      c.b = b.node(terminal_of('b', pole));
+      c.closed_ohm = ohm_;
+      c.closed = starts_closed_;
+      c.kind = contact_kind(b);
+      contacts_.push_back(b.add(c));
+    }
   }
 
   void start(Ctx& ctx) const override {
@@ -68,13 +83,14 @@ class Switch final : public Part {
   double read(std::size_t reading, const Reader& r) const override {
     switch (reading) {
       case kClosed:
-        return r.contact_conducts(contact_) ? 1 : 0;
+        return r.contact_conducts(contacts_[0]) ? 1 : 0;
       case kCurrent:
-        return r.contact_current_a(contact_);
+        return r.contact_current_a(contacts_[0]);
       case kVolts:
         return r.volts_between(a_, b_);
       default:
-        return r.spark_j(contact_);
+        return std::accumulate(contacts_.begin(), contacts_.end(), 0.0,
+                               [&](double sum, int c) { return sum + r.spark_j(c); });
     }
   }
 
@@ -89,8 +105,10 @@ class Switch final : public Part {
     }
     s.closed = close ? 1 : 0;
     const bool draws = close && film_ohm_ > 0;
-    const double ohm = draws ? s.film.ohm(ctx.draw(kFilmStream, s.draws++)) : ohm_;
-    ctx.set_contact(contact_, close, ohm, speed_);
+    for (const int contact : contacts_) {
+      const double ohm = draws ? s.film.ohm(ctx.draw(kFilmStream, s.draws++)) : ohm_;
+      ctx.set_contact(contact, close, ohm, speed_);
+    }
   }
 
   static void refuse(Ctx& ctx, bool close) {
@@ -109,22 +127,27 @@ class Switch final : public Part {
   double film_ohm_;
   double film_spread_;
   StateSlot<SwitchState> state_;
-  int contact_ = -1;
+  std::vector<int> contacts_;  ///< one of each pole
 };
 
 class SwitchType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "hand-worked switch or key";
-    d.help = "A contact that a hand opens and closes.";
+    d.help = "A contact, or several at once, that a hand opens and closes.";
     d.choice("starts", {"open", "closed"}, "how it stands at the start");
     d.quantity("contact_resistance", "ohm", 0.02, 1e-4, 1e6,
                "resistance when closed, without film");
     d.quantity("closing_speed", "m/s", 0.3, 0.001, 10,
                "speed of the closing blade, for its bounce");
     declare_contact(d, {0.3, 0.0, 0.55, false, false});
-    d.terminal("a", "one side");
-    d.terminal("b", "other side");
+    d.count("poles", 1, 1, static_cast<std::int64_t>(kMostPoles),
+            "contacts that one hand works together");
+    for (std::size_t pole = 0; pole < kMostPoles; ++pole) {
+      const std::string of = pole == 0 ? "" : fmt::format(" of pole {}", pole + 1);
+      d.terminal(terminal_of('a', pole), "one side" + of);
+      d.terminal(terminal_of('b', pole), "other side" + of);
+    }
     d.command("open", "opens it");
     d.command("close", "closes it");
     d.command("press", "presses the key, until it is released");
@@ -133,9 +156,9 @@ class SwitchType final : public PartType {
               quantity_field("for", "s", 0.001, 86400, "how long"));
     d.command("clean", "cleans the contact: its film is that of a clean one again");
     d.reading("closed", "", "1 while it conducts");
-    d.reading("current", "A", "current from a to b, also that of its spark");
-    d.reading("volts", "V", "voltage from a to b");
-    d.reading("spark_energy", "J", "energy of its sparks since the start");
+    d.reading("current", "A", "current from a to b, also that of its spark; of the first pole");
+    d.reading("volts", "V", "voltage from a to b; of the first pole");
+    d.reading("spark_energy", "J", "energy of all its sparks since the start");
     declare_contact_events(d);
     d.event(kLetGo, "let_go", "the hand that held the key lets it go");
   }

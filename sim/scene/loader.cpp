@@ -1,5 +1,6 @@
 #include "sim/scene/loader.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <utility>
 
@@ -47,6 +48,19 @@ std::vector<SettledPart> settle_all(const Draft& draft, const Registry& registry
   return settled;
 }
 
+/// Wires may not lead to terminals behind which nothing is, as the fifth finger of four columns.
+void refuse_wires_to(const std::vector<std::string>& idle, const Draft& draft, Mistakes& mistakes) {
+  for (const DraftNet& net : draft.nets) {
+    for (const Written& terminal : net.terminals) {
+      if (std::find(idle.begin(), idle.end(), terminal.text) == idle.end()) continue;
+      mistakes.add(terminal.place,
+                   {terminal.label + ": with the values that the part has, nothing is behind this",
+                    terminal.text, "a terminal that the part uses",
+                    "raise the number that the part is given, or leave this wire out"});
+    }
+  }
+}
+
 void build_parts(const Draft& draft, const std::vector<SettledPart>& settled,
                  const LinkSources& links, Installation& installation, circuit::Network& network,
                  Mistakes& mistakes) {
@@ -55,7 +69,10 @@ void build_parts(const Draft& draft, const std::vector<SettledPart>& settled,
   for (PartId id = 0; id < draft.parts.size(); ++id) {
     const bool sound = draft.parts[id].kind != nullptr && settled[id].sound;
     all = all && sound;
-    if (sound) make_part(id, draft.parts[id], settled[id], links, installation, network, mistakes);
+    if (!sound) continue;
+    const std::vector<std::string> idle =
+        make_part(id, draft.parts[id], settled[id], links, installation, network, mistakes);
+    refuse_wires_to(idle, draft, mistakes);
   }
   // With parts left out, joints would seem bare that are not.
   if (all) check_network(network, draft, installation, mistakes);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <stdexcept>
 #include <utility>
 
@@ -32,6 +33,15 @@ class PartBuilder final : public Builder {
         mistakes_(mistakes),
         part_(installation.parts[id]) {}
 
+  /// Declared terminals that the part has not asked for, as "part.terminal".
+  std::vector<std::string> idle_terminals() const {
+    std::vector<std::string> idle;
+    for (const auto& [terminal, node] : part_.nodes) {
+      if (asked_.count(terminal) == 0) idle.push_back(part_.name + "." + terminal);
+    }
+    return idle;
+  }
+
   const std::string& name() const override { return part_.name; }
 
   const Value& value(std::string_view param) const override {
@@ -43,6 +53,7 @@ class PartBuilder final : public Builder {
   circuit::Node node(std::string_view terminal) const override {
     const auto it = part_.nodes.find(std::string(terminal));
     if (it == part_.nodes.end()) undeclared("terminal", terminal);
+    asked_.insert(it->first);
     return it->second;
   }
 
@@ -179,6 +190,7 @@ class PartBuilder final : public Builder {
   circuit::Network& network_;
   Mistakes& mistakes_;
   PartInstance& part_;
+  mutable std::set<std::string> asked_;  ///< terminals
 };
 
 }  // namespace
@@ -191,11 +203,12 @@ void place_links(Installation& installation) {
   }
 }
 
-void make_part(PartId id, const DraftPart& draft, const SettledPart& settled,
-               const LinkSources& links, Installation& installation, circuit::Network& network,
-               Mistakes& mistakes) {
+std::vector<std::string> make_part(PartId id, const DraftPart& draft, const SettledPart& settled,
+                                   const LinkSources& links, Installation& installation,
+                                   circuit::Network& network, Mistakes& mistakes) {
   PartBuilder builder(id, draft, settled, links, installation, network, mistakes);
   installation.parts[id].part = draft.kind->type->make(builder);
+  return builder.idle_terminals();
 }
 
 }  // namespace sixty

@@ -1,5 +1,6 @@
 // Controls at the case and care of the parts, as commands of a script: each acts in the physics,
 // and what it set is part of the moment that one goes back to.
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "tests/models/bench_minimal.hpp"
@@ -128,6 +129,44 @@ TEST(ControlsTest, ACleanedSwitchLosesItsFilm) {
   trial.run_to(4.5);
   EXPECT_LT(trial.read("key.volts"), 0.1);
   expect_replay(trial, 2.5, 5);
+}
+
+/// A cut-out of two poles before two lamps.
+KeyedScene two_lamps() {
+  KeyedScene s;
+  s.parts =
+      "  pair: {type: switch, set: {poles: 2}}\n"
+      "  one: {type: resistor, set: {resistance: 24 ohm}}\n"
+      "  two: {type: resistor, set: {resistance: 48 ohm}}\n";
+  s.fed = ", pair.a, pair.a_2";
+  s.minus = ", one.b, two.b";
+  s.wires = "  first: [pair.b, one.a]\n  second: [pair.b_2, two.a]\n";
+  s.script = "  - at 2 s: pair.hold 2 s\n";
+  return s;
+}
+
+TEST(ControlsTest, ACutOutWorksAllItsPolesTogether) {
+  Trial trial(yaml_of(two_lamps()));
+  trial.run_to(1.5);
+  EXPECT_EQ(trial.read("one.current"), 0);
+  EXPECT_EQ(trial.read("two.current"), 0);
+  trial.run_to(3);
+  EXPECT_NEAR(trial.read("one.current"), 1, 0.03);
+  EXPECT_NEAR(trial.read("two.current"), 0.5, 0.015);
+  EXPECT_EQ(trial.read("pair.closed"), 1);
+  EXPECT_NEAR(trial.read("pair.current"), trial.read("one.current"), 1e-9);
+  trial.run_to(5);
+  EXPECT_EQ(trial.read("one.current"), 0);
+  EXPECT_EQ(trial.read("two.current"), 0);
+  expect_replay(trial, 2.5, 6);
+}
+
+TEST(ControlsTest, APoleThatIsNotThereTakesNoWire) {
+  EXPECT_THAT(mistakes_of(yaml_of(two_lamps()), {"pair.poles=1"}),
+              testing::AllOf(testing::HasSubstr("nothing is behind this\n  found:    pair.a_2"),
+                             testing::HasSubstr("found:    pair.b_2")));
+  EXPECT_THAT(mistakes_of(yaml_of(two_lamps()), {"pair.poles=9"}),
+              testing::HasSubstr("pair.poles: out of range"));
 }
 
 TEST(ControlsTest, AClockWithTooTightASpringMissesItsMinutes) {

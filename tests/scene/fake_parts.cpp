@@ -115,6 +115,7 @@ class CableType final : public PartType {
   }
   std::unique_ptr<const Part> make(Builder& b) const override {
     b.add(circuit::Resistor{b.node("near"), b.node("far"), b.number("length") / 100});
+    b.node("shield");  // which carries nothing here
     return std::make_unique<Part>();
   }
 };
