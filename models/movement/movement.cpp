@@ -66,6 +66,7 @@ Movement::Movement(Builder& b)
       state_(b.state<MovementState>()),
       shaft_(b.offered<Shaft>("escape_arbor")),
       drive_(b.taken<Drive>("drive")),
+      air_(b.taken<Surroundings>("surroundings")),
       riders_(b.riders("escape_arbor")) {}
 
 void Movement::start(Ctx& ctx) const {
@@ -73,7 +74,9 @@ void Movement::start(Ctx& ctx) const {
   s = MovementState{};
   s.nut_turns = nut_turns_;
   s.crutch_rad = values_.crutch_offset_rad;
-  s.beat = beat_now(s);
+  s.temperature_k = values_.temperature_k;
+  s.pressure_pa = values_.pressure_pa;
+  feel_air(ctx.states(), s);
   s.first_place = ctx.reader().week_offset() / kSecond % kTurn;
   ctx.state(shaft_) = {s.first_place, kTurn, s.first_place};
   ctx.state(drive_).parts_per_step = Drive::kPartsPerTurn / kTurn / train_ratio_;
@@ -113,14 +116,28 @@ void Movement::command(const Event& event, Ctx& ctx, MovementState& s) const {
     case kCommandBase + kSetCrutch:
       set_crutch(event.value, ctx, s);
       break;
+    case kLinkChangedBase + kAir:
+      feel_air(ctx.states(), s);
+      break;
     default:
       break;  // the drive has changed
   }
 }
 
+// Rod and air are as warm as the surroundings: what the rod lags behind is left out.
+void Movement::feel_air(States all, MovementState& s) const {
+  if (air_.valid()) {
+    s.temperature_k = all.of(air_).temperature_k;
+    s.pressure_pa = all.of(air_).pressure_pa;
+  }
+  s.beat = beat_now(s);
+}
+
 Beat Movement::beat_now(const MovementState& s) const {
   PendulumValues v = values_;
   v.crutch_offset_rad = s.crutch_rad;
+  v.temperature_k = s.temperature_k;
+  v.pressure_pa = s.pressure_pa;
   return beat_of(v, s.nut_turns);
 }
 
@@ -337,6 +354,7 @@ class MovementType final : public PartType {
     declare_train(d);
     d.offers<Shaft>("escape_arbor", "arbor of the escape wheel, one turn a minute");
     d.takes<Drive>("drive", "spring that drives the train");
+    d.takes<Surroundings>("surroundings", "air in place of `temperature` and `air_pressure`", true);
     d.command("start", "draws the pendulum aside to this semi-arc and lets it go",
               quantity_field("semi_arc", "rad", kLeastArc, kLargestArc, "how far aside"));
     d.command("stop", "holds the pendulum");

@@ -11,6 +11,7 @@ namespace sixty::models {
 
 enum MovementEvent : std::uint16_t { kBeatDrops = 1, kWheelStands, kSwingTooSmall, kWheelResumes };
 enum MovementCommand : std::uint16_t { kStart, kStop, kTurnNut, kSetHands, kSetCrutch };
+enum MovementLink : std::uint16_t { kDrive, kAir };  // that it takes
 enum MovementReading : std::size_t {
   kArc,
   kRate,
@@ -37,7 +38,8 @@ struct MovementState {
   Going going = Going::kAtRest;
   double nut_turns = 0;
   double crutch_rad = 0;  ///< off centre
-  SimTime hands_ns = 0;   ///< how far the hands were set forward
+  double temperature_k = 0, pressure_pa = 0;
+  SimTime hands_ns = 0;  ///< how far the hands were set forward
   EventHandle next;
   EventId since = kSceneStart;   ///< event at which `ahead` was foreseen
   std::int64_t since_beats = 0;  ///< and the beats until then
@@ -77,6 +79,7 @@ class Movement final : public Part {
   Torques torques(const MovementState& s, States all) const;
   Torques torques(const MovementState& s, const Reader& r) const;
   Beat beat_now(const MovementState& s) const;
+  void feel_air(States all, MovementState& s) const;
   void set_crutch(double offset_rad, Ctx& ctx, MovementState& s) const;
   static void goes_again(const Reader& r, MovementState& s);
   static void set_hands(SimTime dial, const Reader& r, MovementState& s);
@@ -99,6 +102,7 @@ class Movement final : public Part {
   StateSlot<MovementState> state_;
   StateSlot<Shaft> shaft_;
   StateSlot<Drive> drive_;
+  StateSlot<Surroundings> air_;
   const std::vector<Rider>* riders_;
 };
 

@@ -82,7 +82,7 @@ double Movement::read(std::size_t reading, const Reader& r) const {
     case kPosition:
       return static_cast<double>(s.now.beats);
     default:
-      return values_.temperature_k;
+      return s.temperature_k;
   }
 }
 

@@ -50,6 +50,11 @@ std::string below_a_second_text(SimTime ns) {
 
 }  // namespace
 
+int day_of_year(const CalendarTime& instant) {
+  const std::chrono::sys_days first{date_of(instant.day).year() / std::chrono::January / 1};
+  return static_cast<int>(instant.day - first.time_since_epoch().count()) + 1;
+}
+
 int iso_weekday(const CalendarTime& instant) {
   const std::chrono::sys_days day{std::chrono::days{instant.day}};
   return static_cast<int>(std::chrono::weekday{day}.iso_encoding());

@@ -20,6 +20,9 @@ struct CalendarTime {
 /// Day of the week by ISO 8601. Range: 1 (Monday) to 7 (Sunday).
 int iso_weekday(const CalendarTime& instant);
 
+/// Range: 1 (1 January) to 366.
+int day_of_year(const CalendarTime& instant);
+
 /// The calendar instant that lies `t` after (or, if negative, before) `start`.
 CalendarTime calendar_time(const CalendarTime& start, SimTime t);
 

@@ -74,6 +74,8 @@ class Reader {
   virtual SimTime now() const = 0;
   /// Time since Monday 00:00 at the scene's start.
   virtual SimTime week_offset() const = 0;
+  /// Time since 1 January 00:00 at the scene's start.
+  virtual SimTime year_offset() const = 0;
   template <class S>
   const S& state(StateSlot<S> slot) const {
     return *reinterpret_cast<const S*>(arena() + slot.offset);

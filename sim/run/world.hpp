@@ -74,6 +74,7 @@ class Engine final : public Ctx, public Reader {
 
   // Reader
   SimTime week_offset() const override { return installation_->week_offset; }
+  SimTime year_offset() const override { return installation_->year_offset; }
   const circuit::Coil& coil(int coil) const override;
   double coil_current_a(int coil) const override;
   double coil_volts(int coil) const override;

@@ -51,6 +51,7 @@ struct Installation {
   std::string title;
   std::string start;        ///< ISO 8601 date-time of the scene's start
   SimTime week_offset = 0;  ///< of the start, since Monday 00:00
+  SimTime year_offset = 0;  ///< of the start, since 1 January 00:00
   std::uint64_t seed = 1;
   std::vector<Room> rooms;
   std::vector<PartInstance> parts;

@@ -22,6 +22,7 @@ void start_installation(const std::string& path, const Draft& draft, Installatio
   installation.title = draft.title;
   installation.start = format_iso(draft.start, 0, kExactFraction);
   installation.week_offset = (iso_weekday(draft.start) - 1) * kDay + draft.start.ns_of_day;
+  installation.year_offset = (day_of_year(draft.start) - 1) * kDay + draft.start.ns_of_day;
   installation.seed = draft.seed;
   installation.rooms = draft.plan.rooms;
   // The parts stay where they are from here on: builders hand out addresses of their riders.

@@ -1,0 +1,270 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/base/math.hpp"
+#include "sim/base/weekdays.hpp"
+#include "sim/part/links.hpp"
+#include "sim/part/part.hpp"
+#include "sim/part/record.hpp"
+
+namespace sixty::models {
+namespace {
+
+// The model's grid: what surrounds the installation changes by such steps, and at such times.
+constexpr double kGridK = 1;
+constexpr double kGridPa = 100;
+constexpr double kGridV = 1;
+constexpr SimTime kQuarter = 15 * kMinute;
+
+constexpr std::int64_t kWeatherQuarters = 24;  // the air over the place changes every six hours
+constexpr double kWeatherKept = 0.9;           // of its deviation from the mean, each time
+constexpr double kDaysOfYear = 365.25;
+constexpr std::uint32_t kWeatherStream = 0;
+
+enum Own : std::uint16_t { kQuarterBegins = 1, kMainsReturn };
+enum Command : std::uint16_t { kFail, kSetMains, kSetTemperature };
+enum Reading : std::size_t { kTemperature, kPressure, kMains };
+
+/// Hours of the day, in a part of the year, in which the mains have volts of their own.
+struct MainsHours {
+  std::int64_t from_minute = 0,
+               to_minute = 0;                  ///< of the day; over midnight if the wrong way round
+  std::int64_t first_day = 1, last_day = 366;  ///< of the year; over New Year likewise
+  double volts = 0;
+};
+
+/// `x` lies in [from, to), or outside [to, from) where the two are the wrong way round.
+bool within(std::int64_t x, std::int64_t from, std::int64_t to) {
+  return from <= to ? from <= x && x < to : x >= from || x < to;
+}
+
+std::int64_t quarter_of(Builder& b, const Value& time) {
+  std::string error;
+  const std::optional<int> minute = parse_minute_of_day(time.text, error);
+  if (!minute) b.refuse("mains_by_hour", time, error, "from: \"17:00\"");
+  if (minute && *minute % 15 != 0) {
+    b.refuse("mains_by_hour", time, "the mains change on the quarter of an hour only",
+             "give :00, :15, :30 or :45");
+  }
+  return minute.value_or(0);
+}
+
+std::vector<MainsHours> mains_hours(Builder& b) {
+  std::vector<MainsHours> all;
+  for (const Value::Record& record : b.value("mains_by_hour").records) {
+    MainsHours hours;
+    hours.from_minute = quarter_of(b, field_of(record, "from"));
+    hours.to_minute = quarter_of(b, field_of(record, "to"));
+    const auto day = [&](const char* name, std::int64_t otherwise) {
+      const double given = field_of(record, name).number;
+      return given > 0 ? static_cast<std::int64_t>(given) : otherwise;
+    };
+    hours.first_day = day("first_day", hours.first_day);
+    hours.last_day = day("last_day", hours.last_day);
+    hours.volts = field_of(record, "volts").number;
+    all.push_back(hours);
+  }
+  return all;
+}
+
+double on_grid(double value, double step) { return std::floor(value / step + 0.5) * step; }
+
+struct ClimateState {
+  double mean_k = 0;
+  double mains_v = 0;    ///< outside the hours that have their own
+  double deviation = 0;  ///< of the pressure, in its spread
+  std::uint64_t draws = 0;
+  std::int64_t failures = 0;  ///< under way
+  EventHandle next;
+  EventHandle back;
+};
+
+class Climate final : public Part {
+ public:
+  explicit Climate(Builder& b)
+      : mean_k_(b.number("temperature")),
+        seasonal_k_(b.number("seasonal_swing")),
+        warmest_day_(b.number("warmest_day")),
+        daily_k_(b.number("daily_swing")),
+        warmest_hour_s_(b.number("warmest_hour")),
+        pressure_pa_(b.number("pressure")),
+        pressure_spread_pa_(b.number("pressure_spread")),
+        mains_v_(b.number("mains")),
+        hours_(mains_hours(b)),
+        state_(b.state<ClimateState>()),
+        air_(b.offered<Surroundings>("air")) {}
+
+  void start(Ctx& ctx) const override {
+    ClimateState& s = ctx.state(state_);
+    s = ClimateState{};
+    s.mean_k = mean_k_;
+    s.mains_v = mains_v_;
+    if (pressure_spread_pa_ > 0) s.deviation = normal(ctx, s);
+    ctx.state(air_) = now(ctx.reader(), s);
+    ctx.link_changed(0);
+    wait_for_next(ctx, s);
+  }
+
+  void on_event(const Event& event, Ctx& ctx) const override {
+    ClimateState& s = ctx.state(state_);
+    switch (event.kind) {
+      case kQuarterBegins:
+        change_weather(ctx, s);
+        wait_for_next(ctx, s);
+        break;
+      case kMainsReturn:
+        s.failures = 0;
+        break;
+      case kCommandBase + kFail:
+        ctx.cancel(s.back);
+        s.failures = 1;
+        s.back = ctx.schedule(ctx.now() + from_seconds(event.value), kMainsReturn, Phase::kCommand);
+        break;
+      case kCommandBase + kSetMains:
+        s.mains_v = event.value;
+        break;
+      default:
+        s.mean_k = event.value;
+        break;
+    }
+    tell(ctx, s);
+  }
+
+  double read(std::size_t reading, const Reader& r) const override {
+    const Surroundings& air = r.state(air_);
+    switch (reading) {
+      case kTemperature:
+        return air.temperature_k;
+      case kPressure:
+        return air.pressure_pa;
+      default:
+        return air.mains_v;
+    }
+  }
+
+ private:
+  /// Nothing happens by the clock where nothing depends on it.
+  bool changes() const {
+    return seasonal_k_ > 0 || daily_k_ > 0 || pressure_spread_pa_ > 0 || !hours_.empty();
+  }
+
+  void wait_for_next(Ctx& ctx, ClimateState& s) const {
+    if (!changes()) return;
+    const SimTime since_monday = ctx.reader().week_offset() + ctx.now();
+    const SimTime wait = kQuarter - since_monday % kQuarter;
+    s.next = ctx.schedule(ctx.now() + wait, kQuarterBegins, Phase::kCommand);
+  }
+
+  static double normal(Ctx& ctx, ClimateState& s) {
+    return normal_quantile((1 + 998 * ctx.draw(kWeatherStream, s.draws++)) / 1000);
+  }
+
+  void change_weather(Ctx& ctx, ClimateState& s) const {
+    if (pressure_spread_pa_ == 0) return;
+    const SimTime since_monday = ctx.reader().week_offset() + ctx.now();
+    if (since_monday / kQuarter % kWeatherQuarters != 0) return;
+    const double fresh = std::sqrt(1 - kWeatherKept * kWeatherKept);
+    s.deviation = kWeatherKept * s.deviation + fresh * normal(ctx, s);
+  }
+
+  Surroundings now(const Reader& r, const ClimateState& s) const {
+    const double days = to_seconds(r.year_offset() + r.now()) / 86400;
+    const double season = 2 * kPi * (days - (warmest_day_ - 0.5)) / kDaysOfYear;
+    const SimTime of_day = (r.week_offset() + r.now()) % kDay;
+    const double hour = 2 * kPi * (to_seconds(of_day) - warmest_hour_s_) / 86400;
+    Surroundings air;
+    air.temperature_k =
+        kZeroCelsius_k + on_grid(s.mean_k - kZeroCelsius_k + seasonal_k_ * det_cos(season) +
+                                     daily_k_ * det_cos(hour),
+                                 kGridK);
+    air.pressure_pa = on_grid(pressure_pa_ + pressure_spread_pa_ * s.deviation, kGridPa);
+    air.mains_v = s.failures != 0 ? 0 : on_grid(mains_at(s, days, of_day / kMinute), kGridV);
+    return air;
+  }
+
+  /// The last hours of the list that hold count.
+  double mains_at(const ClimateState& s, double days, std::int64_t minute) const {
+    const auto day = static_cast<std::int64_t>(std::fmod(days, kDaysOfYear)) + 1;
+    double volts = s.mains_v;
+    for (const MainsHours& h : hours_) {
+      if (within(minute, h.from_minute, h.to_minute) && within(day, h.first_day, h.last_day + 1)) {
+        volts = h.volts;
+      }
+    }
+    return volts;
+  }
+
+  void tell(Ctx& ctx, const ClimateState& s) const {
+    const Surroundings fresh = now(ctx.reader(), s);
+    Surroundings& air = ctx.state(air_);
+    if (fresh.temperature_k == air.temperature_k && fresh.pressure_pa == air.pressure_pa &&
+        fresh.mains_v == air.mains_v) {
+      return;
+    }
+    air = fresh;
+    ctx.link_changed(0);
+  }
+
+  static constexpr double kZeroCelsius_k = 273.15;
+
+  double mean_k_, seasonal_k_, warmest_day_, daily_k_, warmest_hour_s_;
+  double pressure_pa_, pressure_spread_pa_;
+  double mains_v_;
+  std::vector<MainsHours> hours_;
+  StateSlot<ClimateState> state_;
+  StateSlot<Surroundings> air_;
+};
+
+class ClimateType final : public PartType {
+ public:
+  void declare(Declaration& d) const override {
+    d.title = "what surrounds the installation";
+    d.help = "Temperature by season and hour, passing weather, and the mains with their failures.";
+    d.quantity("temperature", "K", 293.15, 233.15, 323.15, "mean of the year");
+    d.quantity("seasonal_swing", "K", 0, 0, 30,
+               "by how much the warmest day's mean is above the year's");
+    d.count("warmest_day", 200, 1, 366, "warmest day of the year, counted from 1 January");
+    d.quantity("daily_swing", "K", 0, 0, 20,
+               "by how much the warmest hour is above the day's mean");
+    d.quantity("warmest_hour", "s", 54000, 0, 86400, "time of day at which it is warmest");
+    d.quantity("pressure", "Pa", 101325, 80000, 110000, "mean pressure of the air",
+               "standard atmosphere, exact by definition");
+    d.quantity("pressure_spread", "Pa", 0, 0, 5000,
+               "standard deviation of the pressure as weather passes");
+    d.quantity("mains", "V", 230, 0, 500, "rms voltage of the mains");
+    d.records("mains_by_hour",
+              {text_field("from", "time of day, \"17:00\""), text_field("to", "time of day"),
+               quantity_field("volts", "V", 0, 500, "rms voltage in these hours"),
+               count_field("first_day", 1, 366, "of the year; all year if not given", false),
+               count_field("last_day", 1, 366, "of the year", false)},
+              "hours in which the mains have other volts");
+    d.command("fail", "the mains fail for so long",
+              quantity_field("for", "s", 1e-3, 30 * 86400.0, "how long"));
+    d.command("set_mains", "sets the mains outside the hours that have volts of their own",
+              quantity_field("volts", "V", 0, 500, "rms"));
+    d.command("set_temperature", "sets the mean of the year, as when the heating is turned on",
+              quantity_field("temperature", "K", 233.15, 323.15, "mean of the year"));
+    d.offers<Surroundings>("air", "air and mains, for what depends on them");
+    d.reading("temperature", "K", "of the air");
+    d.reading("pressure", "Pa", "of the air");
+    d.reading("mains", "V", "rms of the mains, 0 while they fail");
+    d.event(kQuarterBegins, "quarter", "a quarter of an hour begins");
+    d.event(kMainsReturn, "returns", "the mains return");
+  }
+  std::unique_ptr<const Part> make(Builder& b) const override {
+    return std::make_unique<Climate>(b);
+  }
+};
+
+}  // namespace
+
+const PartType& climate_part() {
+  static const ClimateType type;
+  return type;
+}
+
+}  // namespace sixty::models
