@@ -85,7 +85,7 @@ TEST(SurroundingsTest, MainsHaveTheVoltsOfTheirHourAndSeason) {
 TEST(SurroundingsTest, RefuseHoursBetweenTheQuarters) {
   EXPECT_THAT(mistakes_of(air("2026-07-01",
                               "mains_by_hour: [{from: \"22:10\", to: \"25:00\", volts: 245 V}]")),
-              testing::AllOf(testing::HasSubstr(":4:58: air.mains_by_hour"),
+              testing::AllOf(testing::HasSubstr(":4:53: air.mains_by_hour"),
                              testing::HasSubstr("on the quarter of an hour only"),
                              testing::HasSubstr("25:00")));
 }
