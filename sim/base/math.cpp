@@ -45,8 +45,8 @@ double sin_of_quarter(double x, int shift) {
 }
 
 /// Coefficients (2n)!/(4^n n!^2 (2n + 1)) of the arcsine's series; the next term is below 1e-17.
-constexpr std::array<double, 27> asin_series() {
-  std::array<double, 27> c = {};
+constexpr std::array<double, 28> asin_series() {
+  std::array<double, 28> c = {};
   double ratio = 1;
   for (std::size_t n = 0; n < c.size(); ++n) {
     const auto k = static_cast<double>(n);
@@ -55,7 +55,7 @@ constexpr std::array<double, 27> asin_series() {
   }
   return c;
 }
-constexpr std::array<double, 27> kAsinSeries = asin_series();
+constexpr std::array<double, 28> kAsinSeries = asin_series();
 
 }  // namespace
 
@@ -67,18 +67,16 @@ double det_asin(double x) {
   if (x > 1) x = 1;
   if (x > 0.5) return kPi / 2 - 2 * det_asin(std::sqrt((1 - x) / 2));
   const double z = x * x;
-  // Even and odd terms apart, so that the processor works on both at once.
+  // Every fourth term apart, so that the processor works on four sums at once.
   const double z2 = z * z;
-  constexpr std::size_t kLast = kAsinSeries.size() - 1;
-  static_assert(kLast % 2 == 0);
-  double even = kAsinSeries[kLast];
-  double odd = kAsinSeries[kLast - 1];
-  for (std::size_t n = kLast - 2; n >= 2; n -= 2) {
-    even = even * z2 + kAsinSeries[n];
-    odd = odd * z2 + kAsinSeries[n - 1];
+  const double z4 = z2 * z2;
+  constexpr std::size_t kFours = kAsinSeries.size() / 4;
+  static_assert(kAsinSeries.size() % 4 == 0);
+  std::array<double, 4> sums = {};
+  for (std::size_t n = kFours; n-- > 0;) {
+    for (std::size_t k = 0; k < 4; ++k) sums[k] = sums[k] * z4 + kAsinSeries[4 * n + k];
   }
-  even = even * z2 + kAsinSeries[0];
-  return x * (even + z * odd);
+  return x * ((sums[0] + z * sums[1]) + z2 * (sums[2] + z * sums[3]));
 }
 
 double det_exp(double x) {
@@ -142,11 +140,7 @@ double normal_quantile(double p) {
   return (low + high) / 2;
 }
 
-double period_ratio(double k2) {
-  if (k2 < 0.002) {
-    return 1 + k2 * (1.0 / 4 + k2 * (9.0 / 64 + k2 * (25.0 / 256 + k2 * (1225.0 / 16384 +
-                                                                         k2 * (3969.0 / 65536)))));
-  }
+double period_ratio_by_mean(double k2) {
   double a = 1;
   double b = std::sqrt(1 - k2);
   for (int i = 0; i < 40 && std::fabs(a - b) > 1e-16 * a; ++i) {

@@ -28,7 +28,16 @@ double normal_quantile(double p);
 /// Period of a simple pendulum over its small-arc period, (2/pi) K(k), from k2 = sin^2(A/2), A the
 /// semi-arc. Range: 0 <= k2 < 1. Source: complete elliptic integral by the arithmetic-geometric
 /// mean, Abramowitz & Stegun (1964) section 17.6; below k2 = 0.002 its power series (17.3.11).
-double period_ratio(double k2);
+inline double period_ratio(double k2);
+/// The same at any swing, by the mean alone.
+double period_ratio_by_mean(double k2);
+
+inline double period_ratio(double k2) {
+  if (k2 >= 0.002) return period_ratio_by_mean(k2);
+  return 1 +
+         k2 * (1.0 / 4 +
+               k2 * (9.0 / 64 + k2 * (25.0 / 256 + k2 * (1225.0 / 16384 + k2 * (3969.0 / 65536)))));
+}
 
 /// What is left of `value` beyond a multiple of `whole`, 0 .. whole - 1 also for values below 0.
 /// Range: whole > 0.

@@ -34,7 +34,7 @@ std::size_t bytes_of(const Stretch& s) {
 /// in few bits, and many pairs would have the same difference.
 std::uint64_t address(const void* p) { return mix(1, reinterpret_cast<std::uintptr_t>(p)); }
 
-std::uint64_t closings_key(const Inputs& in, const std::vector<Read>& reads, std::uint64_t h) {
+std::uint64_t closings_key(const Inputs& in, const Reads& reads, std::uint64_t h) {
   for (const Read& r : reads) {
     const ContactInput& c = in.contacts[r.contact];
     h = mix(h, r.contact);
@@ -47,8 +47,8 @@ std::uint64_t closings_key(const Inputs& in, const std::vector<Read>& reads, std
   return h;
 }
 
-std::vector<Read> reads_of(const Integrator& run) {
-  std::vector<Read> reads;
+Reads reads_of(const Integrator& run) {
+  Reads reads;
   for (std::size_t k = 0; k < run.consulted().size(); ++k) {
     if (run.consulted()[k] != 0)
       reads.push_back({static_cast<std::uint16_t>(k), run.consulted()[k]});
@@ -180,32 +180,32 @@ std::shared_ptr<const State> Memo::intern(State state) {
   return bucket.back();
 }
 
-Memo::Bare Memo::without_idle(const std::shared_ptr<const Network>& network, const Inputs& inputs,
-                              std::uint64_t commands, const std::shared_ptr<const State>& start) {
+const Memo::Bare& Memo::without_idle(const std::shared_ptr<const Network>& network,
+                                     const Inputs& inputs, std::uint64_t commands,
+                                     const std::shared_ptr<const State>& start) {
   const std::uint64_t key = mix(mix(address(network.get()), address(start.get())), commands);
   if (reuse_) {
     const auto found = bare_.find(key);
     if (found != bare_.end()) return found->second;
   }
-  Bare bare;
+  Bare& bare = reuse_ ? bare_[key] : unkept_;
   bare.network = network;
   bare.asked = start;
   auto idle = std::make_shared<Idle>(find_idle(*network, inputs, *start));
   bare.start = start;
-  bare.commands = commands;
+  bare.key = key;
   if (!idle->empty()) {
     State state = *start;
     Inputs rest = inputs;
     set_aside(*network, *idle, state, rest);
-    bare.commands = rest.commands_hash();
     bare.start = intern(std::move(state));
+    bare.key = mix(mix(address(network.get()), address(bare.start.get())), rest.commands_hash());
   }
   bare.idle = std::move(idle);
-  if (reuse_) {
-    bytes_ += sizeof(Bare) + sizeof(Idle) + 64 +
-              (bare.idle->contacts.size() + bare.idle->coils.size()) * sizeof(std::size_t);
-    bare_[key] = bare;
-  }
+  if (!reuse_) return bare;
+  bare.ways = &reads_[bare.key];
+  bytes_ += sizeof(Bare) + sizeof(Idle) + 64 +
+            (bare.idle->contacts.size() + bare.idle->coils.size()) * sizeof(std::size_t);
   return bare;
 }
 
@@ -231,7 +231,7 @@ std::shared_ptr<const State> Memo::whole(const Met& met, const std::shared_ptr<c
 Met Memo::meet(const std::shared_ptr<const Network>& network, const Inputs& inputs,
                std::uint64_t commands, const std::shared_ptr<const State>& start) {
   make_room();
-  Bare bare = without_idle(network, inputs, commands, start);
+  const Bare& bare = without_idle(network, inputs, commands, start);
   return {stretch(bare, inputs), start, bare.idle};
 }
 
@@ -246,26 +246,25 @@ Cut Memo::cut(const Met& met, SimTime began, SimTime offset, std::size_t happene
   return cut;
 }
 
+std::shared_ptr<Stretch> Memo::compute_bare(const Bare& bare, const Inputs& inputs) {
+  ++computed_;
+  Inputs rest = inputs;
+  for (const std::size_t k : bare.idle->contacts) rest.contacts[k].closed = 0;
+  return compute(bare.network, rest, bare.start, responses(bare.network));
+}
+
 std::shared_ptr<const Stretch> Memo::stretch(const Bare& bare, const Inputs& inputs) {
-  const auto compute_bare = [&] {
-    ++computed_;
-    Inputs rest = inputs;
-    for (const std::size_t k : bare.idle->contacts) rest.contacts[k].closed = 0;
-    return compute(bare.network, rest, bare.start, responses(bare.network));
-  };
-  if (!reuse_) return compute_bare();
-  const std::uint64_t key =
-      mix(mix(address(bare.network.get()), address(bare.start.get())), bare.commands);
-  std::vector<std::vector<Read>>& ways = reads_[key];
-  for (const std::vector<Read>& reads : ways) {
-    const auto found = stretches_.find(closings_key(inputs, reads, key));
+  if (!reuse_) return compute_bare(bare, inputs);
+  for (const Reads& reads : *bare.ways) {
+    const auto found = stretches_.find(closings_key(inputs, reads, bare.key));
     if (found != stretches_.end()) return found->second;
   }
-  const std::shared_ptr<Stretch> made = compute_bare();
+  const std::shared_ptr<Stretch> made = compute_bare(bare, inputs);
   bytes_ += bytes_of(*made);
   made->end = intern(*made->end);
+  std::vector<Reads>& ways = *bare.ways;
   if (std::find(ways.begin(), ways.end(), made->reads) == ways.end()) ways.push_back(made->reads);
-  stretches_[closings_key(inputs, made->reads, key)] = made;
+  stretches_[closings_key(inputs, made->reads, bare.key)] = made;
   return made;
 }
 

@@ -18,6 +18,8 @@ struct Read {
   bool operator==(const Read&) const = default;
 };
 
+using Reads = std::vector<Read>;
+
 /// What happens in a network from one state under unchanging inputs until all is at rest, or until
 /// so many things have happened that the list is cut. Immutable, shared by all who meet it again.
 struct Stretch {
@@ -36,7 +38,7 @@ struct Stretch {
   std::vector<double> steady_heat;            ///< where each fuse's heat tends after the end
   std::optional<IntegrationFailure> failure;  ///< the end is where it could not be followed further
   std::vector<std::uint8_t> driven_anew;
-  std::vector<Read> reads;  ///< what was made use of, of what the inputs say of closings
+  Reads reads;  ///< what was made use of, of what the inputs say of closings
 };
 
 /// A stretch as it is met: it was computed without what lies idle.
@@ -86,14 +88,17 @@ class Memo {
     std::shared_ptr<const State> asked;
     std::shared_ptr<const State> start;
     std::shared_ptr<const Idle> idle;
-    std::uint64_t commands = 0;
+    std::uint64_t key = 0;               ///< of network, start and what is commanded of the rest
+    std::vector<Reads>* ways = nullptr;  ///< under that key, nullptr without reuse
   };
-  Bare without_idle(const std::shared_ptr<const Network>& network, const Inputs& inputs,
-                    std::uint64_t commands, const std::shared_ptr<const State>& start);
+  /// Good until room is made.
+  const Bare& without_idle(const std::shared_ptr<const Network>& network, const Inputs& inputs,
+                           std::uint64_t commands, const std::shared_ptr<const State>& start);
   std::shared_ptr<const State> whole(const Met& met, const std::shared_ptr<const State>& bare,
                                      bool settled);
   /// `inputs`: as they were asked with; what lies idle is read of none of them.
   std::shared_ptr<const Stretch> stretch(const Bare& bare, const Inputs& inputs);
+  std::shared_ptr<Stretch> compute_bare(const Bare& bare, const Inputs& inputs);
   Cut bare_cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
                std::size_t happened);
   std::shared_ptr<const State> intern(State state);
@@ -117,10 +122,11 @@ class Memo {
   /// By network, start and commands: which inputs of closings the stretches from there have read,
   /// one list for each way in which it went. By that and by what they read: the stretch. Keys are
   /// trusted: among a million of 64 bits, two are equal with a chance of 3e-8.
-  std::unordered_map<std::uint64_t, std::vector<std::vector<Read>>> reads_;
+  std::unordered_map<std::uint64_t, std::vector<Reads>> reads_;
   std::unordered_map<std::uint64_t, std::shared_ptr<const Stretch>> stretches_;
   std::unordered_map<std::uint64_t, CutEntry> cuts_;
   std::unordered_map<std::uint64_t, Bare> bare_;
+  Bare unkept_;  ///< the last one, without reuse
   /// By a bare state, what lies idle and the start that it was set aside from.
   struct Whole {
     std::shared_ptr<const State> bare, before, state;
