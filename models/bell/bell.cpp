@@ -43,7 +43,9 @@ class Bell final : public Part {
         zone_(static_cast<std::int64_t>(b.number("zone"))),
         rings_from_(b.number("rings_from")),
         faces_(contact_faces(b)),
-        state_(b.state<BellState>()) {
+        state_(b.state<BellState>()),
+        air_(b.taken<Surroundings>("surroundings")),
+        copper_(b, b.number("resistance")) {
     const circuit::Node inner = b.inner_node();
     circuit::Contact contact;
     contact.a = b.node("plus");
@@ -69,7 +71,11 @@ class Bell final : public Part {
   void on_event(const Event& event, Ctx& ctx) const override {
     BellState& s = ctx.state(state_);
     if (event.kind == kFallsSilent) fall_silent(ctx, s);
-    if (event.kind >= kCommandBase) tend(event, ctx, s);
+    if (is_link_change(event)) {
+      feel_air(ctx, s);
+    } else if (event.kind >= kCommandBase) {
+      tend(event, ctx, s);
+    }
     if (event.kind != kSignalBase + kAsked) return;
     if (s.asked != 0 && s.answered == 0) {
       ++s.missed;
@@ -141,6 +147,12 @@ class Bell final : public Part {
   }
 
  private:
+  void feel_air(Ctx& ctx, BellState& s) const {
+    copper_.follow(coil_, ctx);
+    if (!tarnish(ctx.state(air_), s.faces)) return;
+    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
+  }
+
   void tend(const Event& event, Ctx& ctx, BellState& s) const {
     const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase);
     if (care < kContactCare) {
@@ -199,6 +211,8 @@ class Bell final : public Part {
   double rings_from_;
   ContactFaces faces_;
   StateSlot<BellState> state_;
+  StateSlot<Surroundings> air_;
+  CopperInAir copper_;
   int contact_ = -1;
   int coil_ = -1;
 };

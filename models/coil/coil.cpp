@@ -44,10 +44,13 @@ circuit::Coil bench_coil(Builder& b) {
 class CoilPart final : public Part {
  public:
   explicit CoilPart(Builder& b)
-      : name_(b.name()), state_(b.state<CoilPartState>()), coil_(add_coil(b, bench_coil(b))) {
-    if (!coil_.has_armature()) return;
-    pull_in_v_ = pull_in_v(coil_.coil);
-    drop_out_v_ = drop_out_v(coil_.coil);
+      : name_(b.name()),
+        state_(b.state<CoilPartState>()),
+        coil_(add_coil(b, bench_coil(b))),
+        copper_(b, b.number("resistance")) {}
+
+  void on_event(const Event& event, Ctx& ctx) const override {
+    if (is_link_change(event)) copper_.follow(coil_.number, ctx);
   }
 
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
@@ -66,9 +69,9 @@ class CoilPart final : public Part {
   double read(std::size_t reading, const Reader& r) const override {
     switch (reading) {
       case kPullIn:
-        return pull_in_v_;
+        return coil_.has_armature() ? pull_in_v(r.coil(coil_.number)) : 0;
       case kDropOut:
-        return drop_out_v_;
+        return coil_.has_armature() ? drop_out_v(r.coil(coil_.number)) : 0;
       case kStrokes:
         return static_cast<double>(r.state(state_).strokes);
       default:
@@ -83,11 +86,13 @@ class CoilPart final : public Part {
       row.nothing("strokes").nothing("held").nothing("pull_in_v").nothing("drop_out_v");
       return;
     }
+    const double pulls_in_v = pull_in_v(r.coil(coil_.number));
+    const double drops_out_v = drop_out_v(r.coil(coil_.number));
     row.count("strokes", s.strokes).count("held", s.held.count());
-    row.put("pull_in_v", pull_in_v_, "V").put("drop_out_v", drop_out_v_, "V");
+    row.put("pull_in_v", pulls_in_v, "V").put("drop_out_v", drops_out_v, "V");
     report.say("Coils",
                fmt::format("{}: pulls in at {}, drops out at {}; {}, {}.", name_,
-                           format_quantity(pull_in_v_, "V"), format_quantity(drop_out_v_, "V"),
+                           format_quantity(pulls_in_v, "V"), format_quantity(drops_out_v, "V"),
                            counted(s.strokes, "full stroke"), happened("held", s.held.count())));
   }
 
@@ -95,8 +100,7 @@ class CoilPart final : public Part {
   std::string name_;
   StateSlot<CoilPartState> state_;
   BuiltCoil coil_;
-  double pull_in_v_ = 0;
-  double drop_out_v_ = 0;
+  CopperInAir copper_;
 };
 
 class CoilType final : public PartType {

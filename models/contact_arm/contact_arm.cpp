@@ -35,6 +35,7 @@ class ContactArm final : public Part {
         friction_(b.number("friction")),
         faces_(contact_faces(b)),
         state_(b.state<ArmState>()),
+        air_(b.taken<Surroundings>("surroundings")),
         riding_(b.state<Riding>()) {
     circuit::Contact contact;
     contact.a = blade_;
@@ -64,6 +65,8 @@ class ContactArm final : public Part {
     } else if (event.kind == kRideBreaks) {
       s.closed = 0;
       ctx.set_contact(contact_, false, 0, 0);
+    } else if (is_link_change(event)) {
+      tarnish(ctx.state(air_), s.faces);
     } else if (event.kind >= kCommandBase) {
       tend(event, ctx, s);
     }
@@ -129,6 +132,7 @@ class ContactArm final : public Part {
   ContactFaces faces_;
   Riding first_;
   StateSlot<ArmState> state_;
+  StateSlot<Surroundings> air_;
   StateSlot<Riding> riding_;
   int contact_ = -1;
 };

@@ -118,6 +118,24 @@ void swing_free(const Beat& b, Swing& s) {
   s.side = 1 - s.side;
 }
 
+void knock(const Beat& b, double mass_kg, double wall_m_per_s, SimTime now, Swing& s) {
+  const double half_ns = half_swing_ns(b, s.energy_j * b.k2_per_j);
+  const double phase = static_cast<double>(now - s.dead_ns) / half_ns * kPi;
+  const double along = s.side == 0 ? wall_m_per_s : -wall_m_per_s;
+  const double most = std::sqrt(2 * s.energy_j / mass_kg);  // speed at the dead point
+  const double place = most * det_sin(phase);               // as the speed that it would give there
+  const double speed = most * det_cos(phase) - along;
+  const double after = std::sqrt(place * place + speed * speed);
+  s.energy_j = mass_kg / 2 * after * after;
+  if (after <= 0) return;
+  const double rise = det_asin(place / after);
+  const double fresh_ns = half_swing_ns(b, s.energy_j * b.k2_per_j);
+  // What moves the other way, or was turned back before its tooth dropped, first swings out there.
+  const double to_dead_ns = fresh_ns * (speed < 0 ? 1 + rise / kPi : -rise / kPi);
+  s.dead_ns = now + from_seconds(to_dead_ns * 1e-9);
+  s.dead_parts = 0;
+}
+
 double semi_arc_rad(const Beat& b, double energy_j) {
   return 2 * det_asin(std::sqrt(energy_j * b.k2_per_j));
 }

@@ -76,7 +76,7 @@ void Movement::start(Ctx& ctx) const {
   s.crutch_rad = values_.crutch_offset_rad;
   s.temperature_k = values_.temperature_k;
   s.pressure_pa = values_.pressure_pa;
-  feel_air(ctx.states(), s);
+  feel_air(ctx.states(), ctx.now(), s);
   s.first_place = ctx.reader().week_offset() / kSecond % kTurn;
   ctx.state(shaft_) = {s.first_place, kTurn, s.first_place};
   ctx.state(drive_).parts_per_step = Drive::kPartsPerTurn / kTurn / train_ratio_;
@@ -117,7 +117,7 @@ void Movement::command(const Event& event, Ctx& ctx, MovementState& s) const {
       set_crutch(event.value, ctx, s);
       break;
     case kLinkChangedBase + kAir:
-      feel_air(ctx.states(), s);
+      feel_air(ctx.states(), ctx.now(), s);
       break;
     default:
       break;  // the drive has changed
@@ -125,12 +125,16 @@ void Movement::command(const Event& event, Ctx& ctx, MovementState& s) const {
 }
 
 // Rod and air are as warm as the surroundings: what the rod lags behind is left out.
-void Movement::feel_air(States all, MovementState& s) const {
+void Movement::feel_air(States all, SimTime now, MovementState& s) const {
   if (air_.valid()) {
     s.temperature_k = all.of(air_).temperature_k;
     s.pressure_pa = all.of(air_).pressure_pa;
   }
   s.beat = beat_now(s);
+  if (!air_.valid() || all.of(air_).knocks == s.knocks) return;
+  s.knocks = all.of(air_).knocks;
+  const bool swings = s.going == Going::kBeats || s.going == Going::kStands;
+  if (swings) knock(s.beat, values_.mass_kg, all.of(air_).knock_m_per_s, now, s.now);
 }
 
 Beat Movement::beat_now(const MovementState& s) const {
@@ -293,7 +297,7 @@ void Movement::predict(EventId since, Ctx& ctx, MovementState& s) const {
     swing_free(s.beat, s.ahead);
     next = next_of(s.beat, t, s.ahead);
   }
-  const SimTime at = next_drop(s.beat, s.ahead);
+  const SimTime at = std::max(next_drop(s.beat, s.ahead), ctx.now());
   if (next == Did::kBeat) {
     run_beats(s.beat, t, 1, s.ahead);
     s.next = ctx.schedule(at, kBeatDrops, Phase::kMotion, s.ahead.beats);

@@ -39,7 +39,8 @@ struct MovementState {
   double nut_turns = 0;
   double crutch_rad = 0;  ///< off centre
   double temperature_k = 0, pressure_pa = 0;
-  SimTime hands_ns = 0;  ///< how far the hands were set forward
+  std::int64_t knocks = 0;  ///< of the surroundings, that it has felt
+  SimTime hands_ns = 0;     ///< how far the hands were set forward
   EventHandle next;
   EventId since = kSceneStart;   ///< event at which `ahead` was foreseen
   std::int64_t since_beats = 0;  ///< and the beats until then
@@ -79,7 +80,7 @@ class Movement final : public Part {
   Torques torques(const MovementState& s, States all) const;
   Torques torques(const MovementState& s, const Reader& r) const;
   Beat beat_now(const MovementState& s) const;
-  void feel_air(States all, MovementState& s) const;
+  void feel_air(States all, SimTime now, MovementState& s) const;
   void set_crutch(double offset_rad, Ctx& ctx, MovementState& s) const;
   static void goes_again(const Reader& r, MovementState& s);
   static void set_hands(SimTime dial, const Reader& r, MovementState& s);

@@ -63,7 +63,9 @@ class Relay final : public Part {
         contact_b_(b.node("contact_b")),
         serves_(b.value("serves").text),
         faces_(contact_faces(b)),
-        state_(b.state<RelayState>()) {
+        state_(b.state<RelayState>()),
+        air_(b.taken<Surroundings>("surroundings")),
+        copper_(b, b.number("resistance")) {
     circuit::Contact contact;
     contact.a = contact_a_;
     contact.b = contact_b_;
@@ -89,6 +91,11 @@ class Relay final : public Part {
   void on_event(const Event& event, Ctx& ctx) const override {
     if (event.kind < kCommandBase) return;
     RelayState& s = ctx.state(state_);
+    if (is_link_change(event)) {
+      copper_.follow(coil_, ctx);
+      if (tarnish(ctx.state(air_), s.faces)) draw_next(ctx);
+      return;
+    }
     const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase);
     if (care < kContactCare) {
       tend_contact(care, event.value, contact_, s.faces, ctx);
@@ -179,6 +186,8 @@ class Relay final : public Part {
   std::string serves_;
   ContactFaces faces_;
   StateSlot<RelayState> state_;
+  StateSlot<Surroundings> air_;
+  CopperInAir copper_;
   int contact_ = -1;
   int coil_ = -1;
 };

@@ -57,7 +57,8 @@ class Rewind final : public Part {
         built_(add_coil(b, coil_with_marks(b))),
         state_(b.state<RewindState>()),
         drive_(b.offered<Drive>("spring")),
-        compared_with_(b.taken<Shaft>("compared_with")) {}
+        compared_with_(b.taken<Shaft>("compared_with")),
+        copper_(b, b.number("resistance")) {}
 
   void start(Ctx& ctx) const override {
     RewindState& s = ctx.state(state_);
@@ -79,6 +80,8 @@ class Rewind final : public Part {
     } else if (event.kind == kCommandBase + kSetSpring) {
       ctx.change_coil(built_.number).armature.preload_n = event.value;
       ctx.state(state_).margin.forget_build();
+    } else if (is_link_change(event)) {
+      copper_.follow(built_.number, ctx);
     }
   }
 
@@ -270,6 +273,7 @@ class Rewind final : public Part {
   StateSlot<RewindState> state_;
   StateSlot<Drive> drive_;
   StateSlot<Shaft> compared_with_;
+  CopperInAir copper_;
 };
 
 class RewindType final : public PartType {

@@ -49,7 +49,8 @@ class Secondary final : public Part {
         due_at_(static_cast<std::int64_t>(b.number("due_at"))),
         state_(b.state<SecondaryState>()),
         shaft_(b.taken<Shaft>("compared_with")),
-        coil_(add_coil(b, coil_of(b, b.node("a"), b.node("b"))).number) {}
+        coil_(add_coil(b, coil_of(b, b.node("a"), b.node("b"))).number),
+        copper_(b, b.number("resistance")) {}
 
   void start(Ctx& ctx) const override { ctx.schedule(ctx.now(), kBegins, Phase::kCommand); }
 
@@ -66,6 +67,7 @@ class Secondary final : public Part {
         set(s, s.shown + 1);
         break;
       default:
+        if (is_link_change(event)) copper_.follow(coil_, ctx);
         tend(event, ctx, s);
         break;
     }
@@ -146,7 +148,7 @@ class Secondary final : public Part {
   bool turns(const Reader& r) const { return shaft_.valid() && r.state(shaft_).steps_per_turn > 0; }
 
   void tend(const Event& event, Ctx& ctx, SecondaryState& s) const {
-    if (event.kind < kCommandBase + kCare) return;
+    if (event.kind < kCommandBase + kCare || event.kind >= kLinkChangedBase) return;
     const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase - kCare);
     if (tend_armature(care, event.value, coil_, ctx)) s.margin.forget_build();
   }
@@ -225,6 +227,7 @@ class Secondary final : public Part {
   StateSlot<SecondaryState> state_;
   StateSlot<Shaft> shaft_;
   int coil_;
+  CopperInAir copper_;
 };
 
 class SecondaryType final : public PartType {

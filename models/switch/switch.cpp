@@ -27,7 +27,7 @@ struct SwitchState {
   std::int64_t closed = 0;
   std::uint64_t draws = 0;
   EventHandle let_go;  ///< when a hold will be over
-  ContactFilm film;
+  ContactFaces faces;
 };
 
 class Switch final : public Part {
@@ -38,9 +38,9 @@ class Switch final : public Part {
         ohm_(b.number("contact_resistance")),
         speed_(b.number("closing_speed")),
         starts_closed_(b.number("starts") != 0),
-        film_ohm_(b.number("film")),
-        film_spread_(b.number("film_spread")),
-        state_(b.state<SwitchState>()) {
+        faces_(contact_faces(b, ohm_)),
+        state_(b.state<SwitchState>()),
+        air_(b.taken<Surroundings>("surroundings")) {
     const auto poles = static_cast<std::size_t>(b.number("poles"));
     for (std::size_t pole = 0; pole < poles; ++pole) {
       circuit::Contact c;
@@ -56,14 +56,18 @@ class Switch final : public Part {
   void start(Ctx& ctx) const override {
     SwitchState& s = ctx.state(state_);
     s.closed = starts_closed_ ? 1 : 0;
-    s.film = ContactFilm(ohm_, film_ohm_, film_spread_);
+    s.faces = faces_;
   }
 
   void on_event(const Event& event, Ctx& ctx) const override {
     SwitchState& s = ctx.state(state_);
+    if (is_link_change(event)) {
+      tarnish(ctx.state(air_), s.faces);
+      return;
+    }
     switch (event.kind) {
       case kCommandBase + kClean:
-        s.film = cleaned(ohm_, film_ohm_, film_spread_);
+        clean(s.faces);
         break;
       case kCommandBase + kOpen:
       case kCommandBase + kRelease:
@@ -104,9 +108,9 @@ class Switch final : public Part {
       return;
     }
     s.closed = close ? 1 : 0;
-    const bool draws = close && film_ohm_ > 0;
+    const bool draws = close && s.faces.film_ohm > 0;
     for (const int contact : contacts_) {
-      const double ohm = draws ? s.film.ohm(ctx.draw(kFilmStream, s.draws++)) : ohm_;
+      const double ohm = draws ? s.faces.film.ohm(ctx.draw(kFilmStream, s.draws++)) : ohm_;
       ctx.set_contact(contact, close, ohm, speed_);
     }
   }
@@ -124,9 +128,9 @@ class Switch final : public Part {
   double ohm_;
   double speed_;
   bool starts_closed_;
-  double film_ohm_;
-  double film_spread_;
+  ContactFaces faces_;
   StateSlot<SwitchState> state_;
+  StateSlot<Surroundings> air_;
   std::vector<int> contacts_;  ///< one of each pole
 };
 

@@ -14,6 +14,7 @@
 namespace sixty::models {
 namespace {
 
+constexpr double kSetAtHumidity = 0.5;
 constexpr double kMostTorn_m = 0.03;  // ten rows; who lets it get longer has no program any more
 
 class PaperMaker {
@@ -188,6 +189,26 @@ RowsServed rows_served(const Sizes& sizes, const Opening& torn) {
           static_cast<std::int64_t>(std::floor(later))};
 }
 
+Across across_of(const Builder& b) {
+  Across a;
+  a.first_m = b.number("first_column");
+  a.pitch_m = b.number("column_pitch");
+  a.play_m = (b.number("hole") - b.number("finger")) / 2;
+  a.growth = b.number("growth_when_damp");
+  a.out_of_line_m = b.number("out_of_line_across");
+  return a;
+}
+
+Columns columns_in_line(const Across& a, double humidity) {
+  Columns in_line = 0;
+  for (std::size_t i = 0; i < kMostColumns; ++i) {
+    const double from_edge_m = a.first_m + static_cast<double>(i) * a.pitch_m;
+    const double off_m = a.out_of_line_m - a.growth * (humidity - kSetAtHumidity) * from_edge_m;
+    if (std::fabs(off_m) <= a.play_m) in_line = static_cast<Columns>(in_line | (1U << i));
+  }
+  return in_line;
+}
+
 Paper paper_of(Builder& b) { return PaperMaker(b).make(); }
 
 void declare_paper(Declaration& d) {
@@ -213,6 +234,14 @@ void declare_paper(Declaration& d) {
   d.quantity("hole", "m", 0.0018, 2e-4, 0.02, "hole's diameter");
   d.quantity("finger", "m", 0.0008, 1e-4, 0.02, "length of the finger's tip along the paper");
   d.quantity("out_of_line", "m", 0, -0.01, 0.01, "fingers stand that far towards later rows");
+  d.quantity("first_column", "m", 0.008, 1e-3, 0.1,
+             "from the paper's edge that leads it to column 1");
+  d.quantity("column_pitch", "m", 0.006, 1e-3, 0.05, "from column to column");
+  d.quantity("out_of_line_across", "m", 0, -0.005, 0.005,
+             "fingers stand that much too far from that edge");
+  d.quantity("growth_when_damp", "1", 0.015, 0, 0.1,
+             "share of its width by which the paper is wider in air of 100 % than of 0 % humidity",
+             "from memory: paper across its machine's direction grows about 1-2 %");
 }
 
 }  // namespace sixty::models

@@ -46,6 +46,19 @@ struct RowsServed {
 };
 RowsServed rows_served(const Sizes& sizes, const Opening& torn);
 
+/// Sizes across the paper, which is led by its edge and grows with the air's humidity.
+struct Across {
+  double first_m = 0;        ///< from the edge to column 1
+  double pitch_m = 0;        ///< from column to column
+  double play_m = 0;         ///< that a finger's tip has in a hole, to either side
+  double growth = 0;         ///< share of the width by which dry air's paper grows to damp air's
+  double out_of_line_m = 0;  ///< fingers stand that far from the edge too much
+};
+Across across_of(const Builder& b);
+/// Columns whose finger still finds its hole. Fingers were set in air of 50 %. Range: 0 <= humidity
+/// <= 1.
+Columns columns_in_line(const Across& across, double humidity);
+
 /// Reads rows, columns, holes, wear, stickers and edges. Errors: refused at the builder.
 Paper paper_of(Builder& b);
 void declare_paper(Declaration& d);

@@ -44,8 +44,10 @@ Tape::Tape(Builder& b)
       finger_speed_(b.number("finger_speed")),
       teeth_in_mesh_(static_cast<std::int64_t>(b.number("teeth_in_mesh"))),
       jumps_at_(static_cast<std::int64_t>(b.number("jumps_at"))),
-      film_(contact_film(b)),
+      faces_(contact_faces(b)),
+      across_(across_of(b)),
       state_(b.state<TapeState>()),
+      air_(b.taken<Surroundings>("surroundings")),
       program_(b.offered<DayProgram>("paper")) {
   if (jumps_at_ > teeth_in_mesh_) {
     b.refuse("jumps_at", "more torn holes than teeth in mesh", "a jump needs no more than these");
@@ -55,7 +57,7 @@ Tape::Tape(Builder& b)
     circuit::Contact contact;
     contact.a = b.node("drum");
     contact.b = b.node(terminal_of(i));
-    contact.closed_ohm = film_.ohm(0.5);
+    contact.closed_ohm = faces_.film.ohm(0.5);
     contact.kind = contact_kind(b);
     fingers_.push_back(b.add(contact));
   }
@@ -66,6 +68,7 @@ void Tape::start(Ctx& ctx) const {
   s = TapeState{};
   s.joined = paper_.joined;
   s.edge = paper_.edge;
+  s.faces = faces_;
   DayProgram& program = ctx.state(program_);
   program.columns = static_cast<std::int64_t>(fingers_.size());
   program.minutes = rows_;
@@ -93,6 +96,7 @@ void Tape::on_event(const Event& event, Ctx& ctx) const {
       s.stopped = 0;
       break;
     default:
+      if (is_link_change(event)) feel_air(ctx, s);
       mend(event, ctx, s);
       break;
   }
@@ -158,7 +162,7 @@ void Tape::step(Ctx& ctx, TapeState& s) const {
   s.refused_row = -1;
   lift(ctx, s, s.joined[static_cast<std::size_t>(s.row)]);
   s.row = next;
-  if (ctx.state(program_).acts[static_cast<std::size_t>(s.row)] != s.down) {
+  if (reached(ctx.state(program_), s) != s.down) {
     ctx.schedule(ctx.now() + finger_drop_, kFingersDrop, Phase::kContact);
   }
   if ((s.edge[static_cast<std::size_t>(s.row)] & kNotch) != 0) {
@@ -183,13 +187,26 @@ void Tape::lift(Ctx& ctx, TapeState& s, Columns but) const {
 }
 
 void Tape::drop(Ctx& ctx, TapeState& s) const {
-  const Columns holes = ctx.state(program_).acts[static_cast<std::size_t>(s.row)];
+  const Columns holes = reached(ctx.state(program_), s);
   for (std::size_t i = 0; i < fingers_.size(); ++i) {
     if (!holds(holes, i) || holds(s.down, i)) continue;
     const double draw = ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++);
-    ctx.set_contact(fingers_[i], true, film_.ohm(draw), finger_speed_);
+    ctx.set_contact(fingers_[i], true, s.faces.film.ohm(draw), finger_speed_);
   }
   s.down = holes;
+}
+
+// Columns with a hole in the row that their finger finds.
+Columns Tape::reached(const DayProgram& program, const TapeState& s) {
+  return static_cast<Columns>(program.acts[static_cast<std::size_t>(s.row)] & s.in_line);
+}
+
+// Fingers that rest on the drum stay in their holes; what the paper has grown shows at the next
+// row.
+void Tape::feel_air(Ctx& ctx, TapeState& s) const {
+  const Surroundings& air = ctx.state(air_);
+  tarnish(air, s.faces);
+  s.in_line = columns_in_line(across_, air.humidity);
 }
 
 void Tape::mend(const Event& event, Ctx& ctx, TapeState& s) const {

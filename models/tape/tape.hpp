@@ -13,11 +13,13 @@ struct TapeState {
   std::int64_t stopped = 0;
   std::int64_t refused_row = -1;  ///< row that the sprocket last failed to bring in; -1: none
   std::int64_t jumps = 0;
-  Columns down = 0;  ///< fingers that rest on the drum
-  std::uint8_t spare[7] = {};
+  Columns down = 0;             ///< fingers that rest on the drum
+  Columns in_line = UINT8_MAX;  ///< columns whose holes lie under their fingers, across the paper
+  std::uint8_t spare[6] = {};
   std::array<std::uint64_t, kMostColumns> draws = {};
   std::array<Columns, kMostRows> joined = {};
   std::array<std::uint8_t, kMostRows> edge = {};
+  ContactFaces faces;  ///< of all fingers
 };
 
 /// Loop of paper over a drum, with its fingers.
@@ -49,6 +51,8 @@ class Tape final : public Part {
   void set_row(Ctx& ctx, TapeState& s, std::int64_t row) const;
   void lift(Ctx& ctx, TapeState& s, Columns but) const;
   void drop(Ctx& ctx, TapeState& s) const;
+  static Columns reached(const DayProgram& program, const TapeState& s);
+  void feel_air(Ctx& ctx, TapeState& s) const;
   void mend(const Event& event, Ctx& ctx, TapeState& s) const;
   void change_hole(Repair what, std::size_t column, std::int64_t row, Ctx& ctx, TapeState& s) const;
   void change_edge(Repair what, std::int64_t row, Ctx& ctx, TapeState& s) const;
@@ -61,8 +65,10 @@ class Tape final : public Part {
   double finger_speed_;
   std::int64_t teeth_in_mesh_;
   std::int64_t jumps_at_;
-  ContactFilm film_;
+  ContactFaces faces_;
+  Across across_;
   StateSlot<TapeState> state_;
+  StateSlot<Surroundings> air_;
   StateSlot<DayProgram> program_;
   std::vector<int> fingers_;
 };

@@ -35,6 +35,7 @@ struct WheelState {
   Zones closed = 0;  ///< zones whose contact a pin holds
   std::uint8_t spare[7] = {};
   std::array<std::uint64_t, kMostZones> draws = {};
+  ContactFaces faces;
 };
 
 bool holds(Zones zones, std::size_t zone) { return (unsigned{zones} & (1U << zone)) != 0; }
@@ -84,15 +85,16 @@ class WeekWheel final : public Part {
       : name_(b.name()),
         pins_(pins_of(b)),
         steps_at_s_(b.number("steps_at")),
-        film_(contact_film(b)),
+        faces_(contact_faces(b)),
         state_(b.state<WheelState>()),
+        air_(b.taken<Surroundings>("surroundings")),
         program_(b.offered<WeekProgram>("pins_set")) {
     const auto zones = static_cast<std::size_t>(b.number("zones"));
     for (std::size_t i = 0; i < zones; ++i) {
       circuit::Contact contact;
       contact.a = b.node(terminal_of(i, 'a'));
       contact.b = b.node(terminal_of(i, 'b'));
-      contact.closed_ohm = film_.ohm(0.5);
+      contact.closed_ohm = faces_.film.ohm(0.5);
       contact.kind = contact_kind(b);
       contacts_.push_back(b.add(contact));
     }
@@ -101,6 +103,7 @@ class WeekWheel final : public Part {
   void start(Ctx& ctx) const override {
     WheelState& s = ctx.state(state_);
     s = WheelState{};
+    s.faces = faces_;
     WeekProgram& program = ctx.state(program_);
     program.columns = static_cast<std::int64_t>(contacts_.size());
     program.may_act = pins_;
@@ -115,6 +118,8 @@ class WeekWheel final : public Part {
       turn_to(s.place + 1, ctx, s);
     } else if (event.kind >= kCommandBase + kFitPin && event.kind < kCommandBase + kAfterPins) {
       change_pin(event, ctx, s);
+    } else if (is_link_change(event)) {
+      tarnish(ctx.state(air_), s.faces);
     }
   }
 
@@ -184,7 +189,7 @@ class WeekWheel final : public Part {
       const bool closes = holds(now, i);
       if (closes == holds(s.closed, i)) continue;
       const double ohm =
-          closes ? film_.ohm(ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++)) : 0;
+          closes ? s.faces.film.ohm(ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++)) : 0;
       ctx.set_contact(contacts_[i], closes, ohm, 0);
     }
     s.closed = now;
@@ -212,8 +217,9 @@ class WeekWheel final : public Part {
   std::string name_;
   Pins pins_;
   double steps_at_s_;
-  ContactFilm film_;
+  ContactFaces faces_;
   StateSlot<WheelState> state_;
+  StateSlot<Surroundings> air_;
   StateSlot<WeekProgram> program_;
   std::vector<int> contacts_;
 };

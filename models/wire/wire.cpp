@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "sim/circuit/copper.hpp"
-#include "sim/part/part.hpp"
+#include "sim/part/air.hpp"
 
 namespace sixty::models {
 namespace {
@@ -37,10 +37,10 @@ double area_m2(Builder& b) {
   return by_area > 0 ? by_area : circuit::awg_area_m2(gauge_of(gauge));
 }
 
-/// All conductors, without their joints.
-double copper_ohm(Builder& b) {
+/// All conductors, without their joints, at 20 degC.
+double cold_copper_ohm(Builder& b) {
   return b.number("conductors") *
-         circuit::copper_ohm(b.number("length"), area_m2(b), b.number("temperature"));
+         circuit::copper_ohm(b.number("length"), area_m2(b), circuit::kCopperReferenceK);
 }
 
 double leakage_ohm(Builder& b) {
@@ -52,6 +52,7 @@ double leakage_ohm(Builder& b) {
 }
 
 struct WireState {
+  double copper_ohm = 0;
   double joint_ohm = 0;  ///< of each
 };
 
@@ -64,58 +65,61 @@ class Wire final : public Part {
         earth_(b.node("earth")),
         leakage_ohm_(leakage_ohm(b)),
         middle_(leakage_ohm_ > 0 ? b.inner_node() : b_),
-        copper_ohm_(copper_ohm(b)),
+        cold_ohm_(cold_copper_ohm(b)),
         joints_(b.number("joints")),
-        joint_ohm_(b.number("joint_resistance")),
-        state_(b.state<WireState>()) {
-    near_ = b.add(circuit::Resistor{a_, middle_, near_ohm(joint_ohm_)});
+        first_{cold_ohm_ * circuit::copper_factor(b.number("temperature")),
+               b.number("joint_resistance")},
+        state_(b.state<WireState>()),
+        copper_(b, cold_ohm_) {
+    near_ = b.add(circuit::Resistor{a_, middle_, near_ohm(first_)});
     if (leakage_ohm_ == 0) return;
-    far_ = b.add(circuit::Resistor{middle_, b_, far_ohm(joint_ohm_)});
+    far_ = b.add(circuit::Resistor{middle_, b_, far_ohm(first_)});
     b.add(circuit::Resistor{middle_, earth_, leakage_ohm_});
   }
 
-  void start(Ctx& ctx) const override { ctx.state(state_).joint_ohm = joint_ohm_; }
+  void start(Ctx& ctx) const override { ctx.state(state_) = first_; }
 
   // Whoever tightens makes no joint worse.
   void on_event(const Event& event, Ctx& ctx) const override {
-    if (event.kind != kCommandBase + kTighten) return;
-    WireState& s = ctx.state(state_);
-    if (s.joint_ohm <= kSoundJoint_ohm || joints_ == 0) return;
-    s.joint_ohm = kSoundJoint_ohm;
-    ctx.change_resistor(near_).resistance_ohm = near_ohm(s.joint_ohm);
-    if (far_ >= 0) ctx.change_resistor(far_).resistance_ohm = far_ohm(s.joint_ohm);
+    WireState s = ctx.state(state_);
+    if (event.kind == kCommandBase + kTighten) s.joint_ohm = std::min(s.joint_ohm, kSoundJoint_ohm);
+    if (is_link_change(event) && copper_.in_air()) s.copper_ohm = copper_.ohm(ctx);
+    if (ohm(s) == ohm(ctx.state(state_))) return;
+    ctx.state(state_) = s;
+    ctx.change_resistor(near_).resistance_ohm = near_ohm(s);
+    if (far_ >= 0) ctx.change_resistor(far_).resistance_ohm = far_ohm(s);
   }
 
   double read(std::size_t reading, const Reader& r) const override {
     const double near_v = r.volts_between(a_, middle_);
     const double far_v = r.volts_between(middle_, b_);
-    const double joint_ohm = r.state(state_).joint_ohm;
+    const WireState& s = r.state(state_);
     switch (reading) {
       case kResistance:
-        return ohm(joint_ohm);
+        return ohm(s);
       case kCurrent:
-        return near_v / near_ohm(joint_ohm);
+        return near_v / near_ohm(s);
       case kDrop:
         return near_v + far_v;
       case kPower:
-        return (near_v * near_v + far_v * far_v) / near_ohm(joint_ohm);
+        return (near_v * near_v + far_v * far_v) / near_ohm(s);
       default:
         return leakage_ohm_ > 0 ? r.volts_between(middle_, earth_) / leakage_ohm_ : 0;
     }
   }
 
  private:
-  double ohm(double joint_ohm) const { return copper_ohm_ + joints_ * joint_ohm; }
-  double near_ohm(double joint_ohm) const {
-    return leakage_ohm_ > 0 ? ohm(joint_ohm) / 2 : ohm(joint_ohm);
-  }
-  double far_ohm(double joint_ohm) const { return ohm(joint_ohm) - near_ohm(joint_ohm); }
+  double ohm(const WireState& s) const { return s.copper_ohm + joints_ * s.joint_ohm; }
+  double near_ohm(const WireState& s) const { return leakage_ohm_ > 0 ? ohm(s) / 2 : ohm(s); }
+  double far_ohm(const WireState& s) const { return ohm(s) - near_ohm(s); }
 
   circuit::Node a_, b_, earth_;
   double leakage_ohm_;
   circuit::Node middle_;  ///< the far end where nothing leaks
-  double copper_ohm_, joints_, joint_ohm_;
+  double cold_ohm_, joints_;
+  WireState first_;
   StateSlot<WireState> state_;
+  CopperInAir copper_;
   int near_ = -1, far_ = -1;
 };
 
@@ -136,6 +140,7 @@ class WireType final : public PartType {
                "none unless given");
     d.quantity("temperature", "K", circuit::kCopperReferenceK, 233.15, 378.15,
                "temperature of the copper");
+    declare_air(d);
     d.terminal("a", "one end");
     d.terminal("b", "other end");
     d.command("tighten", "tightens all joints: they are as good as sound ones again");

@@ -82,6 +82,7 @@ void declare_winding(Declaration& d, bool required) {
              kIron);
   d.quantity("coercive_force", "A", 0.0, 0.0, 500,
              "ampere-turns that the iron's remanence keeps when the flux falls");
+  declare_air(d);
   d.quantity("shunt", "ohm", 0.0, 0.0, 1e6, "resistor across the coil; 0: none");
 }
 

@@ -3,7 +3,7 @@
 #include <string_view>
 #include <vector>
 
-#include "sim/part/part.hpp"
+#include "sim/part/air.hpp"
 
 namespace sixty {
 
@@ -11,7 +11,7 @@ namespace sixty {
 /// an armature, and what a person wants to see of them.
 ///
 /// Winding: resistance, temperature, turns, pole_area, residual_gap, iron_length, saturation,
-/// permeability, coercive_force, shunt.
+/// permeability, coercive_force, shunt; and the air about it.
 void declare_winding(Declaration& d, bool required);
 /// Armature: stroke, moving_mass, preload, rate, second_gap, second_preload, second_rate, friction,
 /// rebound_seat, rebound_open.

@@ -10,6 +10,7 @@ namespace {
 
 constexpr double kLeastOhm = 1e-4;  // no contact is better, and the network needs more than nothing
 
+constexpr double kMostFilm = 1e6;      // ohm; as good as an insulator
 constexpr double kCleanOhm = 0.015;    // median film of a contact just cleaned
 constexpr double kCleanSpread = 0.55;  // 5-50 mohm
 
@@ -20,6 +21,14 @@ std::size_t levels_of(double worst_ohm) {
   if (worst_ohm < kFeltFrom) return ContactFilm::kCleanLevels;
   return worst_ohm < kDecidesFrom ? ContactFilm::kDullLevels : ContactFilm::kDirtyLevels;
 }
+
+double median_ohm(const ContactFaces& f) {
+  if (f.doubles_s == 0) return f.film_ohm;
+  const double doublings = (f.exposure_s - f.set_right_s) / f.doubles_s;
+  return std::min(f.film_ohm * det_pow(2, doublings), kMostFilm);
+}
+
+ContactFilm film_of(const ContactFaces& f) { return {f.metal_ohm, median_ohm(f), f.film_spread}; }
 
 }  // namespace
 
@@ -44,6 +53,9 @@ void declare_contact(Declaration& d, const ContactDefaults& defaults) {
              "median resistance of the film on the contact; each closing has its own");
   d.quantity("film_spread", "1", defaults.film_spread, 0, 3,
              "spread of the film: standard deviation of its natural logarithm");
+  d.quantity("film_doubles", "s", 0, 0, 1e10,
+             "how long the film takes to double in air of 20 degC and 50 % humidity; 0: never");
+  declare_air(d);
   d.flag("bounces", defaults.bounces, "whether the contact flies back when it closes");
   d.quantity("contact_mass", "kg", 0.0008, 1e-6, 0.1, "moving mass of the contact's blade");
   d.quantity("restitution", "1", 0.4, 0, 0.9, "share of the speed that an impact gives back");
@@ -60,14 +72,35 @@ circuit::ContactKind contact_kind(const Builder& b) {
   return kind;
 }
 
-ContactFilm contact_film(const Builder& b) {
-  const double metal =
-      circuit::constriction_ohm(circuit::ContactMetal{}, b.number("contact_force"));
-  return {metal, b.number("film"), b.number("film_spread")};
+ContactFaces contact_faces(const Builder& b) {
+  return contact_faces(
+      b, circuit::constriction_ohm(circuit::ContactMetal{}, b.number("contact_force")));
 }
 
-ContactFaces contact_faces(const Builder& b) {
-  return {contact_film(b), b.number("contact_force"), b.number("film"), b.number("film_spread")};
+ContactFaces contact_faces(const Builder& b, double metal_ohm) {
+  ContactFaces faces;
+  faces.metal_ohm = metal_ohm;
+  faces.force_n = b.number("contact_force");
+  faces.film_ohm = b.number("film");
+  faces.film_spread = b.number("film_spread");
+  faces.doubles_s = b.number("film_doubles");
+  faces.film = film_of(faces);
+  return faces;
+}
+
+void clean(ContactFaces& faces) {
+  faces.film_ohm = std::min(median_ohm(faces), kCleanOhm);
+  faces.film_spread = std::min(faces.film_spread, kCleanSpread);
+  faces.set_right_s = faces.exposure_s;
+  faces.film = film_of(faces);
+}
+
+bool tarnish(const Surroundings& air, ContactFaces& faces) {
+  if (air.exposure_s == faces.exposure_s) return false;
+  faces.exposure_s = air.exposure_s;
+  if (faces.doubles_s == 0) return false;
+  faces.film = film_of(faces);
+  return true;
 }
 
 void declare_contact_care(Declaration& d, double least_force_n, double most_force_n) {
@@ -78,18 +111,13 @@ void declare_contact_care(Declaration& d, double least_force_n, double most_forc
 
 void tend_contact(std::uint16_t care, double value, int contact, ContactFaces& faces, Ctx& ctx) {
   if (care == 0) {
-    faces.film_ohm = std::min(faces.film_ohm, kCleanOhm);
-    faces.film_spread = std::min(faces.film_spread, kCleanSpread);
-  } else {
-    faces.force_n = value;
-    ctx.change_contact(contact).kind.force_n = value;
+    clean(faces);
+    return;
   }
-  faces.film = ContactFilm(circuit::constriction_ohm(circuit::ContactMetal{}, faces.force_n),
-                           faces.film_ohm, faces.film_spread);
-}
-
-ContactFilm cleaned(double metal_ohm, double film_ohm, double film_spread) {
-  return {metal_ohm, std::min(film_ohm, kCleanOhm), std::min(film_spread, kCleanSpread)};
+  faces.force_n = value;
+  faces.metal_ohm = circuit::constriction_ohm(circuit::ContactMetal{}, value);
+  faces.film = film_of(faces);
+  ctx.change_contact(contact).kind.force_n = value;
 }
 
 void draw_film(Ctx& ctx, int contact, const ContactFilm& film, std::uint32_t stream,

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string_view>
 
-#include "sim/part/part.hpp"
+#include "sim/part/air.hpp"
 
 namespace sixty {
 
@@ -32,8 +32,9 @@ class ContactFilm {
   std::array<double, kDirtyLevels> level_ohm_ = {};
 };
 
-/// Declares a contact's own parameters: contact_force, film, film_spread, bounces, contact_mass,
-/// restitution, sparks. Later parts of one kind keep to these names.
+/// Declares a contact's own parameters: contact_force, film, film_spread, film_doubles, bounces,
+/// contact_mass, restitution, sparks, and the air about it. Later parts of one kind keep to these
+/// names.
 struct ContactDefaults {
   double force_n = 0.15;
   double film_ohm = 0.015;
@@ -45,23 +46,33 @@ void declare_contact(Declaration& d, const ContactDefaults& defaults);
 
 /// What the parameters say of bounce and spark, and of the resistance.
 circuit::ContactKind contact_kind(const Builder& b);
-ContactFilm contact_film(const Builder& b);
 
-/// A contact's faces as they are now; care changes them. Plain, for a part's state.
+/// A contact's faces as they are now; care and air change them. Plain, for a part's state.
 struct ContactFaces {
   ContactFilm film;
+  double metal_ohm = 0;
   double force_n = 0;
-  double film_ohm = 0, film_spread = 0;  ///< median, and spread of its logarithm
+  double film_ohm = 0, film_spread = 0;  ///< median, and spread of its logarithm, when set right
+  double doubles_s = 0;                  ///< exposure in which the median doubles; 0: never
+  double exposure_s = 0;                 ///< of the air about it, as last told
+  double set_right_s = 0;                ///< exposure at which film_ohm held
 };
 ContactFaces contact_faces(const Builder& b);
+/// The same with another resistance of the metal than the force gives.
+ContactFaces contact_faces(const Builder& b, double metal_ohm);
+/// Its film becomes that of a clean one, 15 mohm, if it was worse. Source: 5-50 mohm: common
+/// practice, no source.
+void clean(ContactFaces& faces);
+/// Lets the film grow in the air: median = median when set right x 2^(exposure since then over
+/// film_doubles). Order: at each change of a link. Returns whether it is another one now. Source:
+/// own model of what is common practice: a contact left alone gets worse, faster where it is warm
+/// and damp.
+bool tarnish(const Surroundings& air, ContactFaces& faces);
 /// Commands `clean` and `set_force`, in this order.
 void declare_contact_care(Declaration& d, double least_force_n, double most_force_n);
 constexpr std::uint16_t kContactCare = 2;  ///< commands
 /// Does one of them; felt from the next closing on. `care`: 0 or 1, counted from the first.
 void tend_contact(std::uint16_t care, double value, int contact, ContactFaces& faces, Ctx& ctx);
-/// Film of a cleaned contact, no more than `film_ohm` before. Units: ohm. Source: 5-50 mohm: common
-/// practice, no source.
-ContactFilm cleaned(double metal_ohm, double film_ohm, double film_spread);
 
 /// Draws the film of the next closing; `draws` counts the draws of the stream. Order: at the start
 /// and at each opening, so that the value is there when the contact closes.

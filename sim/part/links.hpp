@@ -68,13 +68,19 @@ struct Rider {
 };
 
 /// What surrounds the installation, in steps of the model's own grid, so that equal moments come
-/// again: temperature in whole kelvins, mains in steps of a volt.
+/// again: temperature in whole kelvins, humidity in twentieths, mains in steps of a volt.
 struct Surroundings {
   static constexpr const char* kKind = "surroundings";
   double temperature_k = 293.15;
   double humidity = 0.5;  ///< relative, 0..1
   double pressure_pa = 101325;
   double mains_v = 230;  ///< rms; 0 while it fails
+  /// How long contacts have been in the air, as if it had been at 20 degC and half damp all the
+  /// time, in steps of 30 days.
+  double exposure_s = 0;
+  std::int64_t knocks = 0;   ///< that have shaken the wall so far
+  double knock_m_per_s = 0;  ///< speed that the last one gave it, along the pendulum's swing
+  bool operator==(const Surroundings&) const = default;
 };
 
 /// What is laid down for each minute of a day in up to eight columns: bit 0 of a minute is column
