@@ -253,6 +253,7 @@ class Climate final : public Part {
     const double days = to_seconds(r.year_offset() + r.now()) / 86400;
     const double season = 2 * kPi * (days - (warmest_day_ - 0.5)) / kDaysOfYear;
     const SimTime of_day = (r.week_offset() + r.now()) % kDay;
+    const SimTime on_the_wall = r.since_monday() % kDay;
     const double hour = 2 * kPi * (to_seconds(of_day) - warmest_hour_s_) / 86400;
     const double of_season = det_cos(season);
     const double of_hour_k = daily_k_ * det_cos(hour);
@@ -265,7 +266,7 @@ class Climate final : public Part {
     air.humidity = on_grid(std::clamp(humidity, kGridHumidity, 1.0), kGridHumidity);
     air.exposure_s = std::floor(s.exposure_s / kGridExposure_s) * kGridExposure_s;
     air.pressure_pa = on_grid(pressure_pa_ + pressure_spread_pa_ * s.deviation, kGridPa);
-    air.mains_v = s.failures != 0 ? 0 : on_grid(mains_at(s, days, of_day / kMinute), kGridV);
+    air.mains_v = s.failures != 0 ? 0 : on_grid(mains_at(s, days, on_the_wall / kMinute), kGridV);
     return air;
   }
 

@@ -89,7 +89,7 @@ class Movement final : public Part {
 
   double energy_now(const MovementState& s, SimTime now) const;
   double interval_s(const MovementState& s, double energy_j, std::size_t side) const;
-  double shown_error_s(const MovementState& s, SimTime now) const;
+  double shown_error_s(const MovementState& s, const Reader& r) const;
   double measured_rate(const MovementState& s, SimTime now) const;
   double rate_now(const MovementState& s, const Torques& t) const;
   void say(Report& report, const Reader& r) const;

@@ -41,11 +41,13 @@ double Movement::interval_s(const MovementState& s, double energy_j, std::size_t
          drop_delay_s(b, static_cast<std::int64_t>(side), energy_j);
 }
 
-double Movement::shown_error_s(const MovementState& s, SimTime now) const {
+// Against what clocks on the wall show, which may have gone forward or back.
+double Movement::shown_error_s(const MovementState& s, const Reader& r) const {
+  const SimTime shift = r.civil_shift(r.now());
   if (s.going == Going::kBeats) {
-    return to_seconds(shown(s) + kBeatShown - next_drop(s.beat, s.now));
+    return to_seconds(shown(s) + kBeatShown - next_drop(s.beat, s.now) - shift);
   }
-  return to_seconds(shown(s) - now);
+  return to_seconds(shown(s) - r.now() - shift);
 }
 
 double Movement::measured_rate(const MovementState& s, SimTime now) const {
@@ -76,7 +78,7 @@ double Movement::read(std::size_t reading, const Reader& r) const {
     case kBeatError:
       return std::fabs(interval_s(s, energy, 0) - interval_s(s, energy, 1)) / 2;
     case kShownError:
-      return shown_error_s(s, r.now());
+      return shown_error_s(s, r);
     case kEscapeTorque:
       return t.per_step_nm * s.now.wound;
     case kPosition:
@@ -98,8 +100,8 @@ void Movement::report(Report& report, const Reader& r) const {
   } else {
     row.text("stopped_at", r.clock_text(s.still_since, 0));
   }
-  row.text("shows", r.clock_text(shown(s), 0));
-  row.put("error_s", shown_error_s(s, r.now()), "s");
+  row.text("shows", r.dial_text(shown(s), 0));
+  row.put("error_s", shown_error_s(s, r), "s");
   MovementState until_now = s;
   goes_again(r, until_now);
   report.missed(name_ + ": the hands stood", until_now.stood.text(r));
@@ -110,8 +112,8 @@ void Movement::report(Report& report, const Reader& r) const {
 void Movement::say(Report& report, const Reader& r) const {
   const MovementState& s = r.state(state_);
   const double energy = energy_now(s, r.now());
-  const double error = shown_error_s(s, r.now());
-  const std::string shows = r.clock_text(shown(s), 0);
+  const double error = shown_error_s(s, r);
+  const std::string shows = r.dial_text(shown(s), 0);
   if (s.going == Going::kBeats) {
     const std::string since =
         s.first_beats == 0 ? "over the run" : "since " + r.clock_text(s.first_dead_ns, 0);

@@ -210,7 +210,8 @@ class Secondary final : public Part {
   }
 
   std::int64_t error_min(const Reader& r) const {
-    return on_dial(r.state(state_).ahead - waiting(r) + master_min(r));
+    const std::int64_t forward = r.civil_shift(r.now()) / kMinute;  // of clocks on the wall
+    return on_dial(r.state(state_).ahead - waiting(r) + master_min(r) - forward);
   }
 
   std::string label() const { return loop_.empty() ? name_ : name_ + " (loop " + loop_ + ")"; }

@@ -26,7 +26,7 @@ double Tape::rows_due(SimTime since_monday) const {
 std::int64_t Tape::slipped(const Reader& r) const {
   const auto loop = static_cast<double>(rows_);
   const double middle = static_cast<double>(r.state(state_).row) + 0.5;
-  double behind = rows_due(r.week_offset() + r.now()) - middle;
+  double behind = rows_due(r.since_monday()) - middle;
   behind -= loop * std::floor(behind / loop + 0.5);
   return std::fabs(behind) < kRowsInTime ? 0 : static_cast<std::int64_t>(std::floor(behind + 0.5));
 }

@@ -246,16 +246,28 @@ class Timetable final : public Part {
     return z.ringing != 0 && z.began + from_seconds(z.ring_length_s) > at;
   }
 
-  // Next minute of the paper at or after that minute since the Monday of the scene's start.
-  void schedule_from(std::int64_t minute, Ctx& ctx) const {
-    if (paper_.empty()) return;
+  /// Next minute of the paper at or after that minute since the Monday of the scene's start.
+  std::int64_t due_from(std::int64_t minute) const {
     const std::int64_t week = minute / kWeekMinutes;
     const auto next = at_or_after(minute % kWeekMinutes);
-    const std::int64_t due = next == paper_.end()
-                                 ? (week + 1) * kWeekMinutes + paper_.front().minute
-                                 : week * kWeekMinutes + next->minute;
-    const SimTime at = due * kMinute - ctx.reader().week_offset();
-    ctx.schedule(at, kMinuteBegins, Phase::kObserve, due);
+    return next == paper_.end() ? (week + 1) * kWeekMinutes + paper_.front().minute
+                                : week * kWeekMinutes + next->minute;
+  }
+
+  // A ring at a time that clocks on the wall go forward over is not asked for; what they show twice
+  // asks once.
+  void schedule_from(std::int64_t minute, Ctx& ctx) const {
+    const Reader& r = ctx.reader();
+    std::int64_t from = minute;
+    for (std::size_t k = 0; k < paper_.size(); ++k) {
+      const std::int64_t due = due_from(from);
+      const SimTime at = r.when_shown(due * kMinute - r.week_offset(), r.now());
+      if (at != kNever) {
+        ctx.schedule(at, kMinuteBegins, Phase::kObserve, due);
+        return;
+      }
+      from = due + 1;
+    }
   }
 
   void begin_minute(std::int64_t minute, Ctx& ctx, TimetableState& s) const {

@@ -167,7 +167,7 @@ class WeekWheel final : public Part {
 
   /// Places to move on by until the wheel is right. A minute early or late is not its fault.
   std::int64_t places_behind(const Reader& r) const {
-    const SimTime since_monday = r.week_offset() + r.now();
+    const SimTime since_monday = r.since_monday();
     const std::int64_t place = r.state(state_).place;
     if (floor_mod(due(since_monday - kMinute) - place, kPlaces) == 0) return 0;
     return floor_mod(due(since_monday + kMinute) - place, kPlaces);

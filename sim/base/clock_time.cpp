@@ -60,7 +60,30 @@ int iso_weekday(const CalendarTime& instant) {
   return static_cast<int>(std::chrono::weekday{day}.iso_encoding());
 }
 
-CalendarTime calendar_time(const CalendarTime& start, SimTime t) {
+SimTime CivilClock::shift(SimTime t) const {
+  const auto after = std::upper_bound(changes.begin(), changes.end(), t,
+                                      [](SimTime x, const CivilChange& c) { return x < c.at; });
+  return after == changes.begin() ? 0 : std::prev(after)->shift;
+}
+
+std::optional<SimTime> CivilClock::when(SimTime shown, SimTime from) const {
+  // Each stretch between two changes shows it once, or not at all.
+  SimTime begins = 0;
+  SimTime ahead = 0;
+  for (std::size_t k = 0; k <= changes.size(); ++k) {
+    const SimTime ends = k < changes.size() ? changes[k].at : kNever;
+    const SimTime at = shown - ahead;
+    if (at >= begins && at < ends && at >= from) return at;
+    if (k == changes.size()) break;
+    begins = ends;
+    ahead = changes[k].shift;
+  }
+  return std::nullopt;
+}
+
+CalendarTime calendar_time(const CivilClock& clock, SimTime t) {
+  const CalendarTime& start = clock.start;
+  t += clock.shift(t);
   std::int64_t days = t / kDay;
   SimTime rest = t % kDay + start.ns_of_day;
   if (rest < 0) {
@@ -73,15 +96,15 @@ CalendarTime calendar_time(const CalendarTime& start, SimTime t) {
   return {start.day + days, rest};
 }
 
-std::string format_weekday_time(const CalendarTime& start, SimTime t, int fraction_digits) {
-  const CalendarTime instant = calendar_time(start, t);
+std::string format_weekday_time(const CivilClock& clock, SimTime t, int fraction_digits) {
+  const CalendarTime instant = calendar_time(clock, t);
   const auto weekday = static_cast<std::size_t>(iso_weekday(instant) - 1);
   return std::string(kWeekdayNames.substr(3 * weekday, 3)) + " " +
          time_of_day_text(instant.ns_of_day, fraction_digits);
 }
 
-std::string format_iso(const CalendarTime& start, SimTime t, int fraction_digits) {
-  const CalendarTime instant = calendar_time(start, t);
+std::string format_iso(const CivilClock& clock, SimTime t, int fraction_digits) {
+  const CalendarTime instant = calendar_time(clock, t);
   const std::chrono::year_month_day date = date_of(instant.day);
   std::string text;
   append_number(text, static_cast<int>(date.year()), 4);

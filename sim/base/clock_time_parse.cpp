@@ -168,19 +168,25 @@ int weekday_named(std::string_view name) {
   return 0;
 }
 
-// First instant at or after `from` whose time of day is `of_day`, every `period` (a day or a week)
-// apart; `ahead` is the time from the start to any one of them.
+// First instant at or after `from` at which clocks show a time of day, every `period` (a day or a
+// week) apart; `ahead` is from the start to any one of them, as clocks show it.
 std::optional<SimTime> first_at_or_after(SimTime from, SimTime ahead, SimTime period,
-                                         Diagnostic& mistake) {
-  SimTime wait = (ahead - from % period) % period;
+                                         const CivilClock& clock, Diagnostic& mistake) {
+  const SimTime shown = from + clock.shift(from);
+  SimTime wait = (ahead - shown % period) % period;
   if (wait < 0) wait += period;
-  if (from > kLongest - wait) {
+  if (shown > kLongest - wait - 2 * period) {
     return refused(mistake, "this lies more than 292 years after the scene's start", kTooFar);
   }
-  return from + wait;
+  // What was shown a short while ago is shown once more where clocks go back.
+  for (const SimTime earlier : {-period, SimTime{0}, period}) {
+    const std::optional<SimTime> at = clock.when(shown + wait + earlier, from);
+    if (at && *at <= kLongest) return at;
+  }
+  return refused(mistake, "clocks never show this", kTooFar);
 }
 
-std::optional<SimTime> parse_weekday_time(std::string_view text, const CalendarTime& start,
+std::optional<SimTime> parse_weekday_time(std::string_view text, const CivilClock& clock,
                                           SimTime from, Diagnostic& mistake) {
   const std::string_view name = take_while(text, is_letter);
   const int weekday = weekday_named(name);
@@ -191,8 +197,9 @@ std::optional<SimTime> parse_weekday_time(std::string_view text, const CalendarT
   text = trimmed(text);
   const std::optional<SimTime> of_day = take_time_of_day(text, mistake);
   if (!of_day || refuse_rest(text, mistake)) return std::nullopt;
-  const SimTime ahead = (weekday - iso_weekday(start)) * kDay + *of_day - start.ns_of_day;
-  return first_at_or_after(from, ahead, kWeek, mistake);
+  const SimTime ahead =
+      (weekday - iso_weekday(clock.start)) * kDay + *of_day - clock.start.ns_of_day;
+  return first_at_or_after(from, ahead, kWeek, clock, mistake);
 }
 
 std::optional<CalendarTime> read_calendar_time(std::string_view text, Diagnostic& mistake) {
@@ -210,10 +217,11 @@ std::optional<CalendarTime> read_calendar_time(std::string_view text, Diagnostic
   return CalendarTime{*day, *of_day};
 }
 
-std::optional<SimTime> parse_date_time(std::string_view text, const CalendarTime& start,
+std::optional<SimTime> parse_date_time(std::string_view text, const CivilClock& clock,
                                        Diagnostic& mistake) {
   const std::optional<CalendarTime> instant = read_calendar_time(text, mistake);
   if (!instant) return std::nullopt;
+  const CalendarTime& start = clock.start;
   const std::int64_t days = instant->day - start.day;
   if (days > kLongest / kDay - 1) {
     return refused(mistake, quoted(text) + " lies more than 292 years after the scene's start",
@@ -226,7 +234,13 @@ std::optional<SimTime> parse_date_time(std::string_view text, const CalendarTime
         quoted(text) + " lies before the scene's start, " + format_iso(start, 0, kExactFraction),
         "choose an instant after the start");
   }
-  return days * kDay + instant->ns_of_day - start.ns_of_day;
+  const SimTime shown = days * kDay + instant->ns_of_day - start.ns_of_day;
+  const std::optional<SimTime> at = clock.when(shown, 0);
+  if (!at) {
+    return refused(mistake, quoted(text) + " does not exist: clocks go forward over it",
+                   "choose an instant before or after that");
+  }
+  return at;
 }
 
 // Index into kDurationUnits of the unit of that name, or its size.
@@ -318,12 +332,12 @@ std::optional<SimTime> read_duration(std::string_view text, Diagnostic& mistake)
   return sum;
 }
 
-std::optional<SimTime> read_time(std::string_view text, const CalendarTime& start, SimTime from,
+std::optional<SimTime> read_time(std::string_view text, const CivilClock& clock, SimTime from,
                                  Diagnostic& mistake) {
   if (text.empty() || text.size() > kLongestText)
     return refused(mistake, quoted(text) + " is not a time", kTimeMend);
-  if (is_letter(text.front())) return parse_weekday_time(text, start, from, mistake);
-  if (looks_like_date(text)) return parse_date_time(text, start, mistake);
+  if (is_letter(text.front())) return parse_weekday_time(text, clock, from, mistake);
+  if (looks_like_date(text)) return parse_date_time(text, clock, mistake);
   if (text.find(':') == std::string_view::npos) {
     const std::optional<SimTime> duration = read_duration(text, mistake);
     if (!duration && !is_digit(text.front()))
@@ -332,7 +346,7 @@ std::optional<SimTime> read_time(std::string_view text, const CalendarTime& star
   }
   const std::optional<SimTime> of_day = take_time_of_day(text, mistake);
   if (!of_day || refuse_rest(text, mistake)) return std::nullopt;
-  return first_at_or_after(from, *of_day - start.ns_of_day, kDay, mistake);
+  return first_at_or_after(from, *of_day - clock.start.ns_of_day, kDay, clock, mistake);
 }
 
 }  // namespace
@@ -350,11 +364,11 @@ std::optional<SimTime> parse_duration(std::string_view text, Diagnostic& mistake
   return read_duration(trimmed(text), mistake);
 }
 
-std::optional<SimTime> parse_time(std::string_view text, const CalendarTime& start, SimTime from,
+std::optional<SimTime> parse_time(std::string_view text, const CivilClock& clock, SimTime from,
                                   Diagnostic& mistake) {
   mistake.found = printable(text, 60);
   mistake.expected = kTimeForms;
-  return read_time(trimmed(text), start, from, mistake);
+  return read_time(trimmed(text), clock, from, mistake);
 }
 
 }  // namespace sixty

@@ -12,7 +12,7 @@ bool is_command(std::uint16_t kind) { return kind >= kCommandBase && kind < kLin
 }  // namespace
 
 CauseBook::CauseBook(const Installation& installation)
-    : installation_(installation), start_(start_of(installation)) {}
+    : installation_(installation), start_(clock_of(installation)) {}
 
 void CauseBook::enter(const TraceRecord& record) {
   const auto kind = kind_numbers_.find(record.kind);

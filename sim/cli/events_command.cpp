@@ -68,7 +68,7 @@ class Lister final : public TraceSink {
         "{{\n  \"format\": \"{}\",\n  \"scene\": {},\n  \"seed\": {},\n  \"start\": {},\n"
         "  \"events\": [",
         kEventsFormat, json_text(installation_.name), installation_.seed,
-        json_text(installation_.start));
+        json_text(start_text(installation_)));
   }
 
   bool json_, full_;
@@ -81,7 +81,7 @@ class Lister final : public TraceSink {
 Wanted wanted_of(const EventsArguments& arguments, const Installation& installation,
                  Diagnostics& mistakes) {
   Wanted wanted;
-  const CalendarTime start = start_of(installation);
+  const CivilClock& start = clock_of(installation);
   wanted.from = time_of("--from", arguments.from, start, 0, mistakes).value_or(0);
   wanted.to = time_of("--to", arguments.to, start, wanted.from, mistakes)
                   .value_or(wanted.from + std::min(kStandardSpan, kNever - 1 - wanted.from));

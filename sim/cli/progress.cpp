@@ -16,7 +16,7 @@ constexpr const char* kClearLine = "\r\033[K";
 }  // namespace
 
 Progress::Progress(bool wanted, const Installation& installation)
-    : wanted_(wanted), start_(start_of(installation)) {}
+    : wanted_(wanted), start_(clock_of(installation)) {}
 
 Progress::~Progress() {
   if (shown_) std::fputs(kClearLine, stderr);

@@ -45,14 +45,19 @@ const std::string& part_name(const Installation& installation, PartId part) {
   return part < installation.parts.size() ? installation.parts[part].name : kNone;
 }
 
-CalendarTime start_of(const Installation& installation) {
-  std::string error;
-  return parse_calendar_time(installation.start, error).value_or(CalendarTime{});
+const CivilClock& clock_of(const Installation& installation) { return installation.clock; }
+
+std::string start_text(const Installation& installation) {
+  return format_iso(installation.clock, 0, kExactFraction);
 }
 
-std::string address_time(const CalendarTime& start, SimTime t) {
-  return t < kWeek ? format_weekday_time(start, t, kExactFraction)
-                   : format_iso(start, t, kExactFraction);
+std::string address_time(const CivilClock& start, SimTime t) {
+  std::string text = t < kWeek ? format_weekday_time(start, t, kExactFraction)
+                               : format_iso(start, t, kExactFraction);
+  if (start.changes.empty()) return text;
+  // What clocks show a second time after they have gone back means the first time.
+  Diagnostic mistake;
+  return parse_time(text, start, 0, mistake) == t ? text : format_duration(t);
 }
 
 Measured measured(const TraceRecord& record) {

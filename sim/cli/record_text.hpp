@@ -19,12 +19,15 @@ std::string event_id_text(EventId id);
 /// Name of a part of the installation.
 const std::string& part_name(const Installation& installation, PartId part);
 
-/// First instant of a scene as a date. Range: what the loader has accepted.
-CalendarTime start_of(const Installation& installation);
+/// What clocks on the wall say through a scene.
+const CivilClock& clock_of(const Installation& installation);
+
+/// The start, ISO 8601.
+std::string start_text(const Installation& installation);
 
 /// An instant as part of an event's address, exact: within the first week by weekday, later by
 /// date, so that the same text leads back to the same instant.
-std::string address_time(const CalendarTime& start, SimTime t);
+std::string address_time(const CivilClock& start, SimTime t);
 
 /// What a record measured; nothing where a quantity makes no sense for its kind.
 struct Measured {

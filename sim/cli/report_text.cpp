@@ -56,7 +56,7 @@ std::string sentence_text(const Shared& shared) {
   return shared.names.empty() ? shared.rest : names_text(shared.names) + ": " + shared.rest;
 }
 
-std::string date_and_weekday(const CalendarTime& start, SimTime t) {
+std::string date_and_weekday(const CivilClock& start, SimTime t) {
   const std::string iso = format_iso(start, t, kExactFraction);
   const std::string weekday = format_weekday_time(start, t, 0).substr(0, 3);
   return weekday + " " + iso.substr(0, 10) + " " + iso.substr(11);
@@ -77,7 +77,7 @@ std::string facts_line(const Report& report) {
 
 std::string head_text(const Report& report, const RunFacts& facts) {
   const Installation& scene = *facts.installation;
-  const CalendarTime start = start_of(scene);
+  const CivilClock& start = clock_of(scene);
   std::string text = wrapped(scene.title.empty() ? scene.name : scene.title, 0, 0);
   text += wrapped(fmt::format("Scene {}, seed {}: {} simulated,", scene.name, scene.seed,
                               format_duration(facts.simulated)),
@@ -174,7 +174,7 @@ std::vector<std::string> warnings_of(const Report& report, const RunFacts& facts
   std::vector<std::string> warnings = report.warnings();
   if (facts.interrupted) {
     warnings.push_back("The run was interrupted; everything here is up to " +
-                       date_and_weekday(start_of(*facts.installation), facts.simulated) + ".");
+                       date_and_weekday(clock_of(*facts.installation), facts.simulated) + ".");
   }
   return warnings;
 }

@@ -31,7 +31,7 @@ struct PreparedRun {
 SimTime end_of(const RunArguments& arguments, const Installation* installation,
                Diagnostics& mistakes) {
   if (!arguments.until.empty()) {
-    const CalendarTime start = installation == nullptr ? CalendarTime{} : start_of(*installation);
+    const CivilClock start = installation == nullptr ? CivilClock{} : clock_of(*installation);
     return time_of("--until", arguments.until, start, 0, mistakes).value_or(0);
   }
   return duration_of("--for", arguments.span, mistakes).value_or(kStandardSpan);

@@ -45,7 +45,7 @@ std::optional<SimTime> duration_of(const std::string& option, const std::string&
 }
 
 std::optional<SimTime> time_of(const std::string& option, const std::string& text,
-                               const CalendarTime& start, SimTime from, Diagnostics& mistakes) {
+                               const CivilClock& start, SimTime from, Diagnostics& mistakes) {
   if (text.empty()) return std::nullopt;
   Diagnostic mistake;
   const std::optional<SimTime> time = parse_time(text, start, from, mistake);
@@ -54,7 +54,7 @@ std::optional<SimTime> time_of(const std::string& option, const std::string& tex
 }
 
 void check_actions(const Installation& installation, SimTime until, Diagnostics& mistakes) {
-  const CalendarTime start = start_of(installation);
+  const CivilClock& start = clock_of(installation);
   for (const Action& action : installation.script) {
     if (!action.added || action.at <= until) continue;
     add_mistake(mistakes, "--do: the run ends before this hand acts",

@@ -21,7 +21,7 @@ std::optional<SimTime> duration_of(const std::string& option, const std::string&
 /// Reads the TIME given with an option, in a scene that begins at `start`; a weekday means the
 /// first one at or after `from`. Errors: as duration_of().
 std::optional<SimTime> time_of(const std::string& option, const std::string& text,
-                               const CalendarTime& start, SimTime from, Diagnostics& mistakes);
+                               const CivilClock& start, SimTime from, Diagnostics& mistakes);
 
 /// Reports every action of the command line that lies behind the end of the run, where it could
 /// change nothing. A scene's own script may be longer than a run.

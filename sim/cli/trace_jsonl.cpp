@@ -15,7 +15,7 @@ class JsonlWriter final : public LineWriter {
   void write_head() override {
     const Installation& scene = *job().installation;
     put(fmt::format(R"({{"format":"sixtybeats-trace/1","scene":{},"seed":{},"start":{}{}}})",
-                    json_text(scene.name), scene.seed, json_text(scene.start), units_text()) +
+                    json_text(scene.name), scene.seed, json_text(start_text(scene)), units_text()) +
         "\n");
   }
 

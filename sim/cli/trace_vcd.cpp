@@ -140,7 +140,7 @@ class VcdWriter final : public TraceWriter {
     std::string text = fmt::format(
         "$comment scene {}, seed {} $end\n$date {} $end\n$version sixtybeats {} $end\n"
         "$timescale 1 ns $end\n",
-        comment_text(scene.name), scene.seed, comment_text(scene.start), SIXTY_VERSION);
+        comment_text(scene.name), scene.seed, comment_text(start_text(scene)), SIXTY_VERSION);
     text += unit_comments();
     text += fmt::format("$scope module {} $end\n", identifier(scene.name));
     for (PartId part = 0; part < scene.parts.size(); ++part) text += scope_of(part);

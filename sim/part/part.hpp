@@ -76,6 +76,13 @@ class Reader {
   virtual SimTime week_offset() const = 0;
   /// Time since 1 January 00:00 at the scene's start.
   virtual SimTime year_offset() const = 0;
+  /// How far clocks on the wall have gone forward since the start; 0 where no summer time is kept.
+  virtual SimTime civil_shift(SimTime t) const = 0;
+  /// First instant at or after `from` at which they show the start's time and `shown` more;
+  /// kNever if there is none, because they go forward over it.
+  virtual SimTime when_shown(SimTime shown, SimTime from) const = 0;
+  /// What they show now, since Monday 00:00 before the start.
+  SimTime since_monday() const { return week_offset() + now() + civil_shift(now()); }
   template <class S>
   const S& state(StateSlot<S> slot) const {
     return *reinterpret_cast<const S*>(arena() + slot.offset);
@@ -106,6 +113,8 @@ class Reader {
   virtual std::vector<JournalEntry> journal() const = 0;
   /// "Mon 10:15:05.02" for a time of this scene; with its date after the first week.
   virtual std::string clock_text(SimTime t, int digits) const = 0;
+  /// The same of a dial that stood right at the start and has gone on by `t` since.
+  virtual std::string dial_text(SimTime t, int digits) const = 0;
   /// "Mon 10:15", with the date once the scene has gone on for more than a week.
   virtual std::string day_text(SimTime t) const = 0;
 

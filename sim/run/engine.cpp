@@ -28,8 +28,6 @@ std::uint64_t WorldData::state_hash() const {
 
 Engine::Engine(std::shared_ptr<const Installation> installation, const Session::Options& options)
     : installation_(std::move(installation)), options_(options), memo_(options.reuse_transients) {
-  std::string error;
-  start_ = parse_calendar_time(installation_->start, error).value_or(CalendarTime{});
   data_.arena.assign(installation_->state_bytes, std::byte{0});
   const std::vector<PartInstance>& parts = installation_->parts;
   for (PartId p = 0; p < parts.size(); ++p) {

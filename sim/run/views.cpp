@@ -64,15 +64,31 @@ double Engine::fuse_heat(int fuse) const {
   return circuit::fuse_heat(data_.network, at(fuse), data_.now, memo_);
 }
 
+namespace {
+
+std::string text_by(const CivilClock& clock, SimTime t, int digits) {
+  return t < kWeek ? format_weekday_time(clock, t, digits) : format_iso(clock, t, digits);
+}
+
+}  // namespace
+
 std::string Engine::clock_text(SimTime t, int digits) const {
-  return t < kWeek ? format_weekday_time(start_, t, digits) : format_iso(start_, t, digits);
+  return text_by(installation_->clock, t, digits);
+}
+
+std::string Engine::dial_text(SimTime t, int digits) const {
+  return text_by(installation_->clock.start, t, digits);
+}
+
+SimTime Engine::when_shown(SimTime shown, SimTime from) const {
+  return installation_->clock.when(shown, from).value_or(kNever);
 }
 
 std::string Engine::day_text(SimTime t) const {
-  const std::string text = format_weekday_time(start_, t, 0);  // "Mon 10:15:00"
+  const std::string text = format_weekday_time(installation_->clock, t, 0);  // "Mon 10:15:00"
   const std::string minute = text.substr(4, 5);
   if (data_.now <= 7 * kDay) return text.substr(0, 4) + minute;
-  return text.substr(0, 4) + format_iso(start_, t, 0).substr(0, 10) + " " + minute;
+  return text.substr(0, 4) + format_iso(installation_->clock, t, 0).substr(0, 10) + " " + minute;
 }
 
 void Engine::see_present() {

@@ -95,6 +95,9 @@ class Engine final : public Ctx, public Reader {
   double fuse_heat(int fuse) const override;
   std::vector<JournalEntry> journal() const override { return data_.journal.of(part_); }
   std::string clock_text(SimTime t, int digits) const override;
+  std::string dial_text(SimTime t, int digits) const override;
+  SimTime civil_shift(SimTime t) const override { return installation_->clock.shift(t); }
+  SimTime when_shown(SimTime shown, SimTime from) const override;
   std::string day_text(SimTime t) const override;
 
  private:
@@ -126,7 +129,6 @@ class Engine final : public Ctx, public Reader {
 
   std::shared_ptr<const Installation> installation_;
   Session::Options options_;
-  CalendarTime start_;
   WorldData data_;
   mutable circuit::Memo memo_;
   mutable circuit::Probe probe_;

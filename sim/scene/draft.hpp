@@ -50,7 +50,7 @@ struct DraftAction {
 /// A scene as written: every piece with its place, names not yet looked up across parts.
 struct Draft {
   std::string title;
-  CalendarTime start;
+  CivilClock clock;
   bool start_known = false;
   std::uint64_t seed = 1;
   double spread = 1;

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/base/clock_time.hpp"
 #include "sim/part/registry.hpp"
 
 namespace sixty {
@@ -49,7 +50,7 @@ struct Action {
 struct Installation {
   std::string name;  ///< of the scene: the file's name without folder and ending
   std::string title;
-  std::string start;        ///< ISO 8601 date-time of the scene's start
+  CivilClock clock;         ///< what clocks on the wall say from the scene's start on
   SimTime week_offset = 0;  ///< of the start, since Monday 00:00
   SimTime year_offset = 0;  ///< of the start, since 1 January 00:00
   std::uint64_t seed = 1;

@@ -20,9 +20,11 @@ namespace {
 void start_installation(const std::string& path, const Draft& draft, Installation& installation) {
   installation.name = std::filesystem::path(path).stem().string();
   installation.title = draft.title;
-  installation.start = format_iso(draft.start, 0, kExactFraction);
-  installation.week_offset = (iso_weekday(draft.start) - 1) * kDay + draft.start.ns_of_day;
-  installation.year_offset = (day_of_year(draft.start) - 1) * kDay + draft.start.ns_of_day;
+  installation.clock = draft.clock;
+  installation.week_offset =
+      (iso_weekday(draft.clock.start) - 1) * kDay + draft.clock.start.ns_of_day;
+  installation.year_offset =
+      (day_of_year(draft.clock.start) - 1) * kDay + draft.clock.start.ns_of_day;
   installation.seed = draft.seed;
   installation.rooms = draft.plan.rooms;
   // The parts stay where they are from here on: builders hand out addresses of their riders.

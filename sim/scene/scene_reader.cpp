@@ -3,6 +3,7 @@
 #include <charconv>
 #include <utility>
 
+#include "sim/base/civil.hpp"
 #include "sim/scene/lines.hpp"
 #include "sim/scene/part_reader.hpp"
 #include "sim/scene/tree_reader.hpp"
@@ -28,8 +29,25 @@ void read_start(const YamlNode& root, TreeReader& reader, Draft& draft) {
                "write the date and the time of day at which the scene begins");
     return;
   }
-  draft.start = *start;
+  draft.clock.start = *start;
   draft.start_known = true;
+}
+
+void read_time_zone(const YamlNode& root, TreeReader& reader, Draft& draft) {
+  const char* expected =
+      "standard and summer time as in TZ of IEEE 1003.1, \"CET-1CEST,M3.5.0,M10.5.0/3\"";
+  const YamlNode* node = root.find("time_zone");
+  if (node == nullptr || !reader.is_scalar(*node, "time_zone", expected) || !draft.start_known)
+    return;
+  std::string error;
+  std::optional<std::vector<CivilChange>> changes =
+      civil_changes(node->scalar, draft.clock.start, error);
+  if (changes) {
+    draft.clock.changes = std::move(*changes);
+  } else {
+    reader.add(*node, "time_zone", error, expected,
+               "write names and hours west of Greenwich, then the days on which clocks change");
+  }
 }
 
 void read_seed(const YamlNode& root, TreeReader& reader, Draft& draft) {
@@ -133,10 +151,11 @@ Draft read_scene(const YamlNode& root, const std::string& file, const Registry& 
   TreeReader reader(file, mistakes);
   if (!reader.is_map(root, "", "scene: title, start: ..., parts: {...}")) return draft;
   reader.check_keys(root, "a scene",
-                    {"scene", "start", "seed", "spread", "rooms", "plan", "parts", "wires", "lines",
-                     "script", "notes"});
+                    {"scene", "start", "time_zone", "seed", "spread", "rooms", "plan", "parts",
+                     "wires", "lines", "script", "notes"});
   read_title(root, reader, draft);
   read_start(root, reader, draft);
+  read_time_zone(root, reader, draft);
   read_seed(root, reader, draft);
   read_spread(root, reader, draft);
   draft.plan = read_plan(root, reader);

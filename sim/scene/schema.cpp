@@ -108,6 +108,12 @@ Json scene_properties() {
   json["start"] = {{"description", "Date and time at which it begins, 2026-01-05T00:00:00."},
                    {"type", "string"},
                    {"pattern", "^ *[0-9]{4}-[0-9]{2}-[0-9]{2}" + time + " *$"}};
+  json["time_zone"] = {
+      {"description",
+       "Civil time there, as in TZ of IEEE 1003.1: \"CET-1CEST,M3.5.0,M10.5.0/3\". Dials "
+       "are held against it; without it no clock goes forward or back."},
+      {"type", "string"},
+      {"pattern", "^[!-~]{1,64}$"}};
   json["seed"] = {{"description", "Which of all possible installations of this kind it is."},
                   {"type", {"integer", "string"}},
                   {"pattern", "^(0|[1-9][0-9]*)$"},

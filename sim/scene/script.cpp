@@ -29,7 +29,7 @@ bool read_time(const Draft& draft, const Written& written, Action& action, Mista
   // Without a start only durations can be told; the missing start has been reported.
   if (!draft.start_known) return false;
   Diagnostic mistake;
-  const std::optional<SimTime> at = parse_time(written.text, draft.start, 0, mistake);
+  const std::optional<SimTime> at = parse_time(written.text, draft.clock, 0, mistake);
   if (!at) {
     mistakes.add(written.place,
                  {labelled(written, mistake.what), mistake.found, mistake.expected, mistake.mend});

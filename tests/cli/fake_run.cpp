@@ -25,7 +25,7 @@ FakeRun::FakeRun()
   registry_->add("thing", type, "models/thing");
   installation_->name = "two-lamps";
   installation_->title = "Two lamps";
-  installation_->start = "2026-01-05T00:00:00";
+  installation_->clock.start.day = 20458;  // 2026-01-05
   installation_->seed = 7;
   installation_->parts.resize(2);
   installation_->parts[0].name = "lamp";
