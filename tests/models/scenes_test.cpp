@@ -102,6 +102,14 @@ TEST(DryCellMillTest, IsRightInEveryStepAndRingOfAWeek) {
   expect_right_week("dry-cell-mill", 16, 4, {{1, 30}, {2, 18}});
 }
 
+// 20 working days and 24 days of shifts on one set of cells.
+TEST(DryCellMillTest, IsRightInEveryStepAndRingOfAMonth) {
+  const Report report = after("dry-cell-mill", 28 * kDay + 50 * kSecond);
+  EXPECT_EQ(report.warnings(), std::vector<std::string>{});
+  expect_right_clocks(report, 16, 28 * 1440 + 1);
+  expect_right_rings(report, {{1, 20 * 6}, {2, 24 * 3}});
+}
+
 TEST(CollegeLargeTest, IsRightInEveryStepAndRingOfAWeek) {
   expect_right_week("college-large", 200, 7, {{1, 70}, {2, 16}, {3, 25}});
 }
