@@ -20,23 +20,42 @@ constexpr std::array<double, 21> inverse_factorials() {
 }
 constexpr std::array<double, 21> kInverseFactorial = inverse_factorials();
 
+/// The library's floor is a call, since not every processor has an instruction for it. Range: |x| <
+/// 1e18.
+double floor_of(double x) {
+  const auto whole = static_cast<double>(static_cast<std::int64_t>(x));
+  return whole > x ? whole - 1 : whole;
+}
+
+/// 1/first! - z/(first + 2)! + z^2/(first + 4)! ... to 1/last!, every second term apart, so that
+/// the processor works on both sums at once.
+template <std::size_t first, std::size_t last>
+double alternating(double z) {
+  static_assert((last - first) % 2 == 0);
+  constexpr std::size_t kLastPlus = last - (last - first) % 4;
+  constexpr std::size_t kLastMinus = kLastPlus == last ? last - 2 : last;
+  const double z2 = z * z;
+  double plus = kInverseFactorial[kLastPlus];
+  for (std::size_t n = kLastPlus; n > first; n -= 4) plus = kInverseFactorial[n - 4] + z2 * plus;
+  double minus = kInverseFactorial[kLastMinus];
+  for (std::size_t n = kLastMinus; n > first + 2; n -= 4)
+    minus = kInverseFactorial[n - 4] + z2 * minus;
+  return plus - z * minus;
+}
+
 /// sin and cos of |r| <= pi/4 by their Taylor series (the next term is below 1e-17).
 double sin_core(double r) {
   const double z = r * r;
-  double sum = kInverseFactorial[17];
-  for (int n = 15; n >= 3; n -= 2) sum = kInverseFactorial[static_cast<std::size_t>(n)] - z * sum;
-  return r - r * z * sum;
+  return r - r * z * alternating<3, 17>(z);
 }
 
 double cos_core(double r) {
   const double z = r * r;
-  double sum = kInverseFactorial[18];
-  for (int n = 16; n >= 2; n -= 2) sum = kInverseFactorial[static_cast<std::size_t>(n)] - z * sum;
-  return 1 - z * sum;
+  return 1 - z * alternating<2, 18>(z);
 }
 
 double sin_of_quarter(double x, int shift) {
-  const double quarters = std::floor(x * (2 / kPi) + 0.5);
+  const double quarters = floor_of(x * (2 / kPi) + 0.5);
   // pi/2 in two parts, so that the reduced angle keeps its digits.
   const double r = (x - quarters * 1.57079632679489655800) - quarters * 6.12323399573676603587e-17;
   const auto q = static_cast<std::int64_t>(quarters) + shift;
@@ -82,7 +101,7 @@ double det_asin(double x) {
 double det_exp(double x) {
   if (x > 700) x = 700;
   if (x < -700) x = -700;
-  const double k = std::floor(x * 1.44269504088896340736 + 0.5);
+  const double k = floor_of(x * 1.44269504088896340736 + 0.5);
   const double r = (x - k * 0.693147180369123816490) - k * 1.90821492927058770002e-10;
   // |r| <= 0.35: the next term is below 1e-17. Even and odd terms apart, so that the processor
   // works on both at once.

@@ -10,7 +10,7 @@ namespace {
 
 /// Heat after a time, `from` at its start, that tends to `aim`.
 double tending(double from, double aim, double time_s, const Fuse& fuse) {
-  return aim + (from - aim) * det_exp(-time_s / fuse.time_constant_s);
+  return from == aim ? aim : aim + (from - aim) * det_exp(-time_s / fuse.time_constant_s);
 }
 
 }  // namespace
@@ -43,7 +43,7 @@ double Fuses::melting_time_s(const Stretch& stretch, std::size_t k) const {
   }
   const double aim = stretch.steady_heat[k];
   if (!stretch.settled || aim <= 1) return -1;
-  const double then = tending(heat_[k], 0, stretch.end_s, fuse) + stretch.ledger->fuse_heat[k];
+  const double then = heat_[k] * stretch.ledger->fuse_keep[k] + stretch.ledger->fuse_heat[k];
   return stretch.end_s + fuse.time_constant_s * det_log((aim - then) / (aim - 1));
 }
 
@@ -74,17 +74,16 @@ double Fuses::within_stretch_s(const Stretch& stretch, std::size_t k) const {
   return -1;
 }
 
-void Fuses::follow(const Network& network, const Ledger& ledger, double length_s) {
+void Fuses::follow(const Ledger& ledger) {
   for (std::size_t k = 0; k < heat_.size(); ++k) {
-    heat_[k] = tending(heat_[k], 0, length_s, network.fuses[k]) + ledger.fuse_heat[k];
+    heat_[k] = heat_[k] * ledger.fuse_keep[k] + ledger.fuse_heat[k];
   }
 }
 
-void Fuses::follow(const Stretch& stretch, const Cut& cut, SimTime offset) {
-  const double steady_s = std::max(cut.steady_s, 0.0);
-  follow(*stretch.network, *cut.ledger, to_seconds(offset) - steady_s);
-  for (std::size_t k = 0; k < heat_.size() && steady_s > 0; ++k) {
-    heat_[k] = tending(heat_[k], stretch.steady_heat[k], steady_s, stretch.network->fuses[k]);
+void Fuses::follow(const Stretch& stretch, const Cut& cut) {
+  follow(*cut.ledger);
+  for (std::size_t k = 0; k < heat_.size() && cut.steady_s > 0; ++k) {
+    heat_[k] = tending(heat_[k], stretch.steady_heat[k], cut.steady_s, stretch.network->fuses[k]);
   }
 }
 

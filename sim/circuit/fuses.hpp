@@ -17,9 +17,10 @@ class Fuses {
   /// A stretch begins: finds when it melts a fuse. A fuse whose contact is closed again is a new
   /// one.
   void expect(const Stretch& stretch, SimTime began, const Inputs& inputs);
-  /// A stretch is left at its own end, or at a cut.
-  void follow(const Network& network, const Ledger& ledger, double length_s);
-  void follow(const Stretch& stretch, const Cut& cut, SimTime offset);
+  /// What has flowed has warmed them.
+  void follow(const Ledger& ledger);
+  /// A stretch is left at a cut.
+  void follow(const Stretch& stretch, const Cut& cut);
   /// kNever while none will.
   SimTime melts_at() const { return melts_at_; }
   /// The next one melts. Order: only when there is one.

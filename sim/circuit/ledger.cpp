@@ -98,7 +98,9 @@ void Stepper::heat_fuses(Ledger& ledger, const State& state, const Response& res
 void Stepper::cool_fuses(Ledger& ledger, double h) const {
   for (std::size_t k = 0; k < network_.fuses.size(); ++k) {
     ledger.fuse_most[k] = std::max(ledger.fuse_most[k], ledger.fuse_heat[k]);
-    ledger.fuse_heat[k] *= det_exp(-h / network_.fuses[k].time_constant_s);
+    const double keep = det_exp(-h / network_.fuses[k].time_constant_s);
+    ledger.fuse_heat[k] *= keep;
+    ledger.fuse_keep[k] *= keep;
   }
 }
 

@@ -27,12 +27,20 @@ std::size_t bytes_of(const Network& n) {
 std::size_t bytes_of(const Stretch& s) {
   return sizeof s + s.events.size() * sizeof(Located) +
          s.inputs.contacts.size() * sizeof(ContactInput) + s.inputs.coil_extra_load_n.size() * 8 +
-         s.driven_anew.size() + s.ledger->spark_j.size() * 8 + s.reads.size() * sizeof(Read) + 300;
+         2 * s.driven_anew.size() + 4 * s.sets_moving.size() + s.ledger->spark_j.size() * 8 +
+         s.reads.size() * sizeof(Read) + 300;
 }
 
 /// An address that is ready to be mixed with another one. Two bare ones must not meet: they differ
 /// in few bits, and many pairs would have the same difference.
 std::uint64_t address(const void* p) { return mix(1, reinterpret_cast<std::uintptr_t>(p)); }
+
+/// Of a stretch, what was set aside for it, and what it is followed by.
+std::uint64_t key_of(const Asked& asked) {
+  const std::uint64_t from = mix(address(asked.met.stretch.get()), address(asked.met.start.get()));
+  return mix(mix(from, address(asked.network.get())), asked.mark);
+}
+constexpr std::uint64_t kAtEnd = 1;
 
 std::uint64_t closings_key(const Inputs& in, const Reads& reads, std::uint64_t h) {
   for (const Read& r : reads) {
@@ -120,7 +128,14 @@ std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
   s->end_s = run.time_s();
   s->end_ns = from_seconds(s->end_s);
   s->ledger = std::make_shared<const Ledger>(run.ledger());
-  s->driven_anew = run.driven_anew();
+  for (std::size_t j = 0; j < run.driven_anew().size(); ++j) {
+    if (run.driven_anew()[j] != 0) s->driven_anew.push_back(static_cast<std::uint16_t>(j));
+  }
+  for (std::size_t k = 0; k < s->events.size(); ++k) {
+    const What what = s->events[k].what;
+    if (what == What::kStarts || what == What::kLeaves)
+      s->sets_moving.push_back(static_cast<std::uint32_t>(k));
+  }
   s->reads = reads_of(run);
   const Ledger flow = run.steady_second();
   if (s->settled) s->steady_a = flow.charge_as;
@@ -140,6 +155,7 @@ void Memo::make_room() {
   stretches_.clear();
   cuts_.clear();
   bare_.clear();
+  onward_.clear();
   wholes_.clear();
   states_.clear();
   networks_.clear();
@@ -181,9 +197,10 @@ std::shared_ptr<const State> Memo::intern(State state) {
 }
 
 const Memo::Bare& Memo::without_idle(const std::shared_ptr<const Network>& network,
-                                     const Inputs& inputs, std::uint64_t commands,
+                                     const Inputs& inputs,
                                      const std::shared_ptr<const State>& start) {
-  const std::uint64_t key = mix(mix(address(network.get()), address(start.get())), commands);
+  const std::uint64_t key =
+      mix(mix(address(network.get()), address(start.get())), inputs.commands_hash());
   if (reuse_) {
     const auto found = bare_.find(key);
     if (found != bare_.end()) return found->second;
@@ -229,20 +246,62 @@ std::shared_ptr<const State> Memo::whole(const Met& met, const std::shared_ptr<c
 }
 
 Met Memo::meet(const std::shared_ptr<const Network>& network, const Inputs& inputs,
-               std::uint64_t commands, const std::shared_ptr<const State>& start) {
+               const std::shared_ptr<const State>& start) {
   make_room();
-  const Bare& bare = without_idle(network, inputs, commands, start);
+  const Bare& bare = without_idle(network, inputs, start);
   return {stretch(bare, inputs), start, bare.idle};
 }
 
-std::shared_ptr<const State> Memo::end_of(const Met& met) {
-  return whole(met, met.stretch->end, met.stretch->settled);
+Met Memo::go_on(const Asked& asked) {
+  const Met& met = asked.met;
+  const std::uint64_t key = mix(key_of(asked), kAtEnd);
+  if (reuse_) {
+    const auto found = onward_.find(key);
+    if (found != onward_.end()) return found->second.onward.met;
+  }
+  const Met next =
+      meet(asked.network, asked.inputs, whole(met, met.stretch->end, met.stretch->settled));
+  if (reuse_) follow(key, met, {{}, next});
+  return next;
+}
+
+Onward Memo::go_on(const Asked& asked, SimTime began, SimTime offset, std::size_t happened) {
+  const Place place = place_of(*asked.met.stretch, began, offset, happened);
+  const std::uint64_t at = std::bit_cast<std::uint64_t>(place.at_s);
+  const std::uint64_t rests = place.settled ? 1 + (place.steady_s > 0 ? 1 : 0) : 0;
+  const std::uint64_t key = mix(mix(key_of(asked), at), place.phase * 3 + rests);
+  if (reuse_) {
+    const auto found = onward_.find(key);
+    if (found != onward_.end()) {
+      Onward onward = found->second.onward;
+      onward.cut.steady_s = place.steady_s;
+      return onward;
+    }
+  }
+  Onward onward;
+  onward.cut = cut_at(asked.met, place);
+  onward.met = meet(asked.network, asked.inputs, onward.cut.state);
+  if (reuse_) follow(key, asked.met, onward);
+  return onward;
+}
+
+void Memo::follow(std::uint64_t key, const Met& from, const Onward& onward) {
+  bytes_ += sizeof(Followed) + 64;
+  onward_[key] = {from, onward};
 }
 
 Cut Memo::cut(const Met& met, SimTime began, SimTime offset, std::size_t happened) {
-  Cut cut = bare_cut(met.stretch, began, offset, happened);
-  const bool rests = met.stretch->settled && cut.steady_s > 0;
-  cut.state = whole(met, cut.state, rests);
+  return cut_at(met, place_of(*met.stretch, began, offset, happened));
+}
+
+Cut Memo::cut_at(const Met& met, const Place& place) {
+  Cut cut;
+  if (place.settled) {
+    cut = {phased(met.stretch, place.phase), met.stretch->ledger, place.steady_s};
+  } else {
+    cut = bare_cut(met.stretch, place.at_s);
+  }
+  cut.state = whole(met, cut.state, place.settled && place.steady_s > 0);
   return cut;
 }
 
@@ -268,16 +327,26 @@ std::shared_ptr<const Stretch> Memo::stretch(const Bare& bare, const Inputs& inp
   return made;
 }
 
-Cut Memo::bare_cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
-                   std::size_t happened) {
-  const SimTime spacing = stretch->strikes ? 100 * kMicrosecond : kMicrosecond;
+Memo::Place Memo::place_of(const Stretch& stretch, SimTime began, SimTime offset,
+                           std::size_t happened) {
+  const SimTime spacing = stretch.strikes ? 100 * kMicrosecond : kMicrosecond;
   const SimTime grid = offset / spacing * spacing;
-  double at_s = to_seconds(grid);
-  if (happened > 0) at_s = std::max(at_s, stretch->events[happened - 1].t_s);
-  if (stretch->settled && at_s >= stretch->end_s) {
-    const double rested_s = at_s - stretch->end_s;
-    return {phased(stretch, to_seconds(began + grid), rested_s), stretch->ledger, rested_s};
-  }
+  Place place;
+  place.at_s = to_seconds(grid);
+  if (happened > 0) place.at_s = std::max(place.at_s, stretch.events[happened - 1].t_s);
+  if (!stretch.settled || place.at_s < stretch.end_s) return place;
+  place.settled = true;
+  place.steady_s = place.at_s - stretch.end_s;
+  place.at_s = stretch.end_s;
+  if (!has_rectified(*stretch.network)) return place;
+  // The phase that the mains have then: since a hum's own end, or by the time of day.
+  const double since_s = stretch.hums ? place.steady_s : to_seconds(began + grid);
+  const double periods = since_s / stretch.network->half_period_s;
+  place.phase = static_cast<std::uint64_t>((periods - std::floor(periods)) * kPhases);
+  return place;
+}
+
+Cut Memo::bare_cut(const std::shared_ptr<const Stretch>& stretch, double at_s) {
   const std::uint64_t key = mix(address(stretch.get()), std::bit_cast<std::uint64_t>(at_s));
   if (reuse_) {
     const auto found = cuts_.find(key);
@@ -294,21 +363,17 @@ Cut Memo::bare_cut(const std::shared_ptr<const Stretch>& stretch, SimTime began,
   return cut;
 }
 
-/// The state after a settled stretch's end, in the phase that the mains have then.
+/// The state after a settled stretch's end, in a phase of the mains.
 std::shared_ptr<const State> Memo::phased(const std::shared_ptr<const Stretch>& stretch,
-                                          double now_s, double rested_s) {
-  const Network& network = *stretch->network;
-  if (!has_rectified(network)) return stretch->end;
-  const double half_s = network.half_period_s;
-  const double periods = (stretch->hums ? rested_s : now_s) / half_s;
-  const auto phase = static_cast<std::uint64_t>((periods - std::floor(periods)) * kPhases);
+                                          std::uint64_t phase) {
   if (phase == 0) return stretch->end;
   const std::uint64_t key = mix(mix(address(stretch.get()), phase), kPhases);
   if (reuse_) {
     const auto found = cuts_.find(key);
     if (found != cuts_.end()) return found->second.cut.state;
   }
-  const double into_s = static_cast<double>(phase) / kPhases * half_s;
+  const Network& network = *stretch->network;
+  const double into_s = static_cast<double>(phase) / kPhases * network.half_period_s;
   State state = *stretch->end;
   if (stretch->hums) {
     state = hum_at(network, stretch->inputs, state, into_s, responses(stretch->network));

@@ -37,7 +37,8 @@ struct Stretch {
   std::vector<double> steady_a;               ///< from each source after the end, when settled
   std::vector<double> steady_heat;            ///< where each fuse's heat tends after the end
   std::optional<IntegrationFailure> failure;  ///< the end is where it could not be followed further
-  std::vector<std::uint8_t> driven_anew;
+  std::vector<std::uint16_t> driven_anew;     ///< coils whose voltage the cut before it changed
+  std::vector<std::uint32_t> sets_moving;     ///< events in which an armature starts or leaves
   Reads reads;  ///< what was made use of, of what the inputs say of closings
 };
 
@@ -56,6 +57,20 @@ struct Cut {
   double steady_s = 0;
 };
 
+/// How a network goes on from a cut.
+struct Onward {
+  Cut cut;
+  Met met;
+};
+
+/// What lies behind a stretch: under which inputs. `mark` is another one for other inputs.
+struct Asked {
+  const std::shared_ptr<const Network>& network;
+  const Inputs& inputs;
+  std::uint64_t mark;
+  const Met& met;
+};
+
 /// Finds stretches and cuts, or computes them. Reusing one that was met before gives the same bytes
 /// as computing it again, since both are pure functions; `reuse` off computes always.
 /// Cuts lie on a grid of one microsecond from the stretch's start, of a tenth of a millisecond
@@ -66,11 +81,11 @@ struct Cut {
 class Memo {
  public:
   explicit Memo(bool reuse = true) : reuse_(reuse) {}
-  /// `commands`: inputs.commands_hash(), which need not be found again while nothing is changed.
   Met meet(const std::shared_ptr<const Network>& network, const Inputs& inputs,
-           std::uint64_t commands, const std::shared_ptr<const State>& start);
-  /// The state at the stretch's end.
-  std::shared_ptr<const State> end_of(const Met& met);
+           const std::shared_ptr<const State>& start);
+  /// The stretch behind the end of one, and behind a cut(): found in one step if it was met before.
+  Met go_on(const Asked& asked);
+  Onward go_on(const Asked& asked, SimTime began, SimTime offset, std::size_t happened);
   /// The same network for equal values, so that what was met in it before is met again.
   std::shared_ptr<const Network> intern(std::shared_ptr<const Network> network);
   /// `happened`: how many of the stretch's events are past.
@@ -93,18 +108,28 @@ class Memo {
   };
   /// Good until room is made.
   const Bare& without_idle(const std::shared_ptr<const Network>& network, const Inputs& inputs,
-                           std::uint64_t commands, const std::shared_ptr<const State>& start);
+                           const std::shared_ptr<const State>& start);
   std::shared_ptr<const State> whole(const Met& met, const std::shared_ptr<const State>& bare,
                                      bool settled);
   /// `inputs`: as they were asked with; what lies idle is read of none of them.
   std::shared_ptr<const Stretch> stretch(const Bare& bare, const Inputs& inputs);
   std::shared_ptr<Stretch> compute_bare(const Bare& bare, const Inputs& inputs);
-  Cut bare_cut(const std::shared_ptr<const Stretch>& stretch, SimTime began, SimTime offset,
-               std::size_t happened);
+  Cut bare_cut(const std::shared_ptr<const Stretch>& stretch, double at_s);
   std::shared_ptr<const State> intern(State state);
   const std::shared_ptr<Responses>& responses(const std::shared_ptr<const Network>& network);
-  std::shared_ptr<const State> phased(const std::shared_ptr<const Stretch>& stretch, double now_s,
-                                      double rested_s);
+  std::shared_ptr<const State> phased(const std::shared_ptr<const Stretch>& stretch,
+                                      std::uint64_t phase);
+  /// Where a stretch is cut: what its state there depends on.
+  struct Place {
+    double at_s = 0;          ///< no later than its end, once it has settled
+    double steady_s = 0;      ///< since then
+    std::uint64_t phase = 0;  ///< of the mains, of what has settled
+    bool settled = false;
+  };
+  static Place place_of(const Stretch& stretch, SimTime began, SimTime offset,
+                        std::size_t happened);
+  Cut cut_at(const Met& met, const Place& place);
+  void follow(std::uint64_t key, const Met& from, const Onward& onward);
   void make_room();
 
   bool reuse_;
@@ -127,6 +152,12 @@ class Memo {
   std::unordered_map<std::uint64_t, CutEntry> cuts_;
   std::unordered_map<std::uint64_t, Bare> bare_;
   Bare unkept_;  ///< the last one, without reuse
+  struct Followed {
+    Met from;  // keeps addresses their own
+    Onward onward;
+  };
+  /// By stretch, start, place of the cut, network and inputs.
+  std::unordered_map<std::uint64_t, Followed> onward_;
   /// By a bare state, what lies idle and the start that it was set aside from.
   struct Whole {
     std::shared_ptr<const State> bare, before, state;

@@ -1,6 +1,7 @@
 #include "sim/circuit/runtime.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 namespace sixty::circuit {
@@ -39,25 +40,37 @@ void find_next(NetworkData& data) {
 /// Before a stretch is left, what last drove and moved each coil is kept for the next one.
 void keep_causes(NetworkData& data) {
   const Stretch& s = *data.met.stretch;
-  for (std::size_t j = 0; j < s.driven_anew.size(); ++j) {
-    if (s.driven_anew[j] != 0) data.drive_cause[j] = data.cut_cause;
-  }
-  for (std::size_t k = 0; k < data.next; ++k) {
+  for (const std::size_t j : s.driven_anew) data.drive_cause[j] = data.cut_cause;
+  for (const std::size_t k : s.sets_moving) {
+    if (k >= data.next) break;
     const Located& e = s.events[k];
-    if (e.what != What::kStarts && e.what != What::kLeaves) continue;
     const auto j = static_cast<std::size_t>(e.element);
     data.motion_cause[j] = data.ids[k];
     if (e.cause >= 0) data.drive_cause[j] = data.ids[static_cast<std::size_t>(e.cause)];
   }
 }
 
-void enter(NetworkData& data, const std::shared_ptr<const State>& start, SimTime now, Memo& memo) {
-  data.met = memo.meet(data.network, data.inputs, data.commands, start);
+std::uint64_t mark_of(std::size_t contact, const ContactInput& in) {
+  const std::uint64_t h = mix(2 * contact + 1, std::bit_cast<std::uint64_t>(in.closed_ohm));
+  return mix(mix(h, std::bit_cast<std::uint64_t>(in.closing_speed_m_per_s)), in.closed);
+}
+
+std::uint64_t mark_of(std::size_t coil, double newton) {
+  return mix(2 * coil + 2, std::bit_cast<std::uint64_t>(newton));
+}
+
+void enter(NetworkData& data, Met met, SimTime now) {
+  data.met = std::move(met);
   data.began = now;
   data.next = 0;
   data.ids.resize(data.met.stretch->events.size());
   data.fuses.expect(*data.met.stretch, now, data.inputs);
   find_next(data);
+}
+
+void leave(NetworkData& data, const Cut& cut) {
+  add(data.total, cut, *data.met.stretch);
+  data.fuses.follow(*data.met.stretch, cut);
 }
 
 /// Diodes as the steady currents want them; one that carries nothing is left conducting, since what
@@ -117,12 +130,12 @@ NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, M
   NetworkData data;
   data.network = std::move(network);
   data.inputs = initial_inputs(*data.network);
-  data.commands = data.inputs.commands_hash();
   data.drive_cause.assign(data.network->coils.size(), kSceneStart);
   data.motion_cause.assign(data.network->coils.size(), kSceneStart);
   data.total = empty_ledger(*data.network);
   data.fuses = Fuses(data.network->fuses.size());
-  enter(data, std::make_shared<const State>(first_state(*data.network)), now, memo);
+  const auto first = std::make_shared<const State>(first_state(*data.network));
+  enter(data, memo.meet(data.network, data.inputs, first), now);
   return data;
 }
 
@@ -145,10 +158,25 @@ bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening) {
   if (s.failure) throw IntegrationFailure(*s.failure);
   keep_causes(data);
   add(data.total, *s.ledger);
-  data.fuses.follow(*s.network, *s.ledger, s.end_s);
-  const std::shared_ptr<const State> end = memo.end_of(data.met);
-  enter(data, end, data.began + s.end_ns, memo);
+  data.fuses.follow(*s.ledger);
+  const SimTime end = data.began + s.end_ns;
+  enter(data, memo.go_on({data.network, data.inputs, data.mark, data.met}), end);
   return false;
+}
+
+void set_contact(NetworkData& data, std::size_t contact, const ContactInput& input) {
+  ContactInput& in = data.inputs.contacts[contact];
+  data.mark ^= mark_of(contact, in) ^ mark_of(contact, input);
+  data.changed = data.changed || in.closed != input.closed;
+  in = input;
+}
+
+void set_load(NetworkData& data, std::size_t coil, double newton) {
+  double& load = data.inputs.coil_extra_load_n[coil];
+  if (load == newton) return;
+  data.mark ^= mark_of(coil, load) ^ mark_of(coil, newton);
+  data.changed = true;
+  load = newton;
 }
 
 Network& edit(NetworkData& data) {
@@ -159,24 +187,25 @@ Network& edit(NetworkData& data) {
 
 void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   keep_causes(data);
-  const Cut cut = memo.cut(data.met, data.began, now - data.began, data.next);
-  add(data.total, cut, *data.met.stretch);
-  data.fuses.follow(*data.met.stretch, cut, now - data.began);
   data.cut_cause = cause;
   data.changed = false;
-  data.commands = data.inputs.commands_hash();
   if (data.edited == nullptr) {
-    enter(data, cut.state, now, memo);
+    const Asked asked{data.network, data.inputs, data.mark, data.met};
+    Onward onward = memo.go_on(asked, data.began, now - data.began, data.next);
+    leave(data, onward.cut);
+    enter(data, std::move(onward.met), now);
     return;
   }
+  const Cut cut = memo.cut(data.met, data.began, now - data.began, data.next);
+  leave(data, cut);
   data.network = memo.intern(std::move(data.edited));
-  enter(data, at_their_stops(*data.network, cut.state), now, memo);
+  enter(data, memo.meet(data.network, data.inputs, at_their_stops(*data.network, cut.state)), now);
 }
 
 double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& memo) {
   const Cut cut = memo.cut(data.met, data.began, now - data.began, data.next);
   Fuses then = data.fuses;
-  then.follow(*data.met.stretch, cut, now - data.began);
+  then.follow(*data.met.stretch, cut);
   return then.heat(fuse);
 }
 

@@ -24,9 +24,9 @@ struct NetworkData {
   std::size_t next = 0;      ///< in the stretch's events
   SimTime next_at = kNever;  ///< when the network acts next of itself, kNever if it rests
   Inputs inputs;
-  bool changed = false;        ///< inputs were changed since `began`
-  std::vector<EventId> ids;    ///< of the stretch's events: the first `next` have one
-  std::uint64_t commands = 0;  ///< hash of what the inputs command
+  std::uint64_t mark = 0;    ///< of the inputs, other for others; kept by those that change them
+  bool changed = false;      ///< inputs were changed since `began`
+  std::vector<EventId> ids;  ///< of the stretch's events: the first `next` have one
   EventId cut_cause = kSceneStart;
   std::vector<EventId> drive_cause, motion_cause;  ///< per coil, from before the stretch
   Ledger total;                                    ///< up to `began`
@@ -40,6 +40,11 @@ NetworkData begin_network(std::shared_ptr<const Network> network, SimTime now, M
 /// Order: only at next_time(). Errors: IntegrationFailure, where a transient can be followed no
 /// more.
 bool take(NetworkData& data, EventId id, Memo& memo, Happening& happening);
+/// Commands a contact: felt by the next recut(). The resistance alone is felt with what else
+/// changes.
+void set_contact(NetworkData& data, std::size_t contact, const ContactInput& input);
+/// Loads an armature: likewise. Units: N.
+void set_load(NetworkData& data, std::size_t coil, double newton);
 /// Elements to change the values of (not their number or nodes): felt by the next recut().
 Network& edit(NetworkData& data);
 /// Makes the changed inputs (or network) felt at `now`; they were changed by event `cause`.

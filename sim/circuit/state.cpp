@@ -98,6 +98,7 @@ Ledger empty_ledger(const Network& network) {
   ledger.spark_j.assign(network.contacts.size(), 0.0);
   ledger.fuse_heat.assign(network.fuses.size(), 0.0);
   ledger.fuse_most.assign(network.fuses.size(), 0.0);
+  ledger.fuse_keep.assign(network.fuses.size(), 1.0);
   return ledger;
 }
 

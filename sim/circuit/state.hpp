@@ -98,10 +98,11 @@ struct Ledger {
   /// Heat of each fuse at the end, and its most, if it was cold at the start: share of what melts
   /// it.
   std::vector<double> fuse_heat, fuse_most;
-  double source_j = 0;  ///< delivered by the sources' electromotive forces
-  double heat_j = 0;    ///< in all resistances, diodes and sparks
-  double work_j = 0;    ///< done by the pull on the armatures
-  double impact_j = 0;  ///< lost at stops
+  std::vector<double> fuse_keep;  ///< share that is left at the end of the heat it began with
+  double source_j = 0;            ///< delivered by the sources' electromotive forces
+  double heat_j = 0;              ///< in all resistances, diodes and sparks
+  double work_j = 0;              ///< done by the pull on the armatures
+  double impact_j = 0;            ///< lost at stops
   double friction_j = 0;
 };
 

@@ -31,9 +31,15 @@ class Calendar {
   /// Takes an event out; a handle whose event has run or been cancelled is ignored.
   void cancel(EventHandle handle);
   /// One event of its own, for whatever sees its next deed change with every event: numbered and
-  /// ordered as any other, it costs no place in the queue. It takes the place of the one before.
-  void set_standing(const Event& event) {
-    standing_ = event;
+  /// ordered as any other, it costs no place in the queue. Whose it is, and its phase, stay.
+  void set_standing(std::uint32_t target, Phase phase) {
+    standing_.target = target;
+    standing_.phase = phase;
+  }
+  /// The standing event takes the place of the one before. Order: after set_standing().
+  void move_standing(SimTime at, EventId cause) {
+    standing_.at = at;
+    standing_.cause = cause;
     standing_.id = ++last_id_;
   }
   void clear_standing() { standing_.at = kNever; }

@@ -31,6 +31,7 @@ Engine::Engine(std::shared_ptr<const Installation> installation, const Session::
   data_.arena.assign(installation_->state_bytes, std::byte{0});
   const std::vector<PartInstance>& parts = installation_->parts;
   for (PartId p = 0; p < parts.size(); ++p) {
+    parts_.push_back(parts[p].part.get());
     steps_.push_back(steps_by_itself(parts[p]) ? 1 : 0);
     if (steps_.back() != 0) stepping_.push_back(p);
   }
@@ -44,7 +45,7 @@ void Engine::catch_up() {
     caught_up_until_ = kNever;
     for (const PartId p : stepping_) {
       if (p == part_) continue;
-      const SimTime until = installation_->parts[p].part->catch_up(data_.now, states());
+      const SimTime until = parts_[p]->catch_up(data_.now, states());
       caught_up_until_ = std::min(caught_up_until_, until);
     }
   }
@@ -74,8 +75,9 @@ void Engine::begin() {
   follow_network([&] { data_.network = circuit::begin_network(installation_->network, 0, memo_); });
   for (PartId p = 0; p < installation_->parts.size(); ++p) {
     part_ = p;
-    installation_->parts[p].part->start(*this);
+    parts_[p]->start(*this);
   }
+  data_.calendar.set_standing(kNetwork, Phase::kArmature);
   put_network_event();
   follow_changes();
 }
@@ -129,7 +131,7 @@ void Engine::handle(const Event& event) {
   part_ = event.target;
   acted_ = true;
   catch_up();
-  installation_->parts[part_].part->on_event(event, *this);
+  parts_[part_]->on_event(event, *this);
   if (sink_ != nullptr) record(event, part_, nullptr);
 }
 
@@ -164,7 +166,7 @@ void Engine::tell_owner(const circuit::Happening& happening) {
   part_ = static_cast<PartId>(located.owner);
   acted_ = located.what != circuit::What::kHeld;
   catch_up();
-  installation_->parts[part_].part->on_located(located, *this);
+  parts_[part_]->on_located(located, *this);
   if (sink_ != nullptr) record(current_, part_, &located);
 }
 
@@ -174,12 +176,7 @@ void Engine::put_network_event() {
     data_.calendar.clear_standing();
     return;
   }
-  Event e;
-  e.at = at;
-  e.target = kNetwork;
-  e.phase = Phase::kArmature;
-  e.cause = current_.id;
-  data_.calendar.set_standing(e);
+  data_.calendar.move_standing(at, current_.id);
 }
 
 void Engine::follow_changes() {
@@ -236,26 +233,29 @@ void Engine::link_changed(std::size_t offered) {
 }
 
 void Engine::set_contact(int contact, bool closed, double ohm, double speed_m_per_s) {
-  circuit::ContactInput& in = data_.network.inputs.contacts[static_cast<std::size_t>(contact)];
+  const auto k = static_cast<std::size_t>(contact);
+  circuit::ContactInput in = data_.network.inputs.contacts[k];
   if ((in.closed != 0) == closed) return;
   in.closed = closed ? 1 : 0;
   if (closed) {
     in.closed_ohm = ohm;
     in.closing_speed_m_per_s = speed_m_per_s;
   }
-  data_.network.changed = true;
+  circuit::set_contact(data_.network, k, in);
   changed_by_ = current_.id;
 }
 
 void Engine::set_next_ohm(int contact, double ohm) {
-  data_.network.inputs.contacts[static_cast<std::size_t>(contact)].closed_ohm = ohm;
+  const auto k = static_cast<std::size_t>(contact);
+  circuit::ContactInput in = data_.network.inputs.contacts[k];
+  in.closed_ohm = ohm;
+  circuit::set_contact(data_.network, k, in);
 }
 
 void Engine::set_extra_load(int coil, double newton) {
-  double& load = data_.network.inputs.coil_extra_load_n[static_cast<std::size_t>(coil)];
-  if (load == newton) return;
-  load = newton;
-  data_.network.changed = true;
+  const auto j = static_cast<std::size_t>(coil);
+  if (data_.network.inputs.coil_extra_load_n[j] == newton) return;
+  circuit::set_load(data_.network, j, newton);
   changed_by_ = current_.id;
 }
 

@@ -141,6 +141,7 @@ class Engine final : public Ctx, public Reader {
   SimTime instant_ = -1;
   int at_instant_ = 0;
   static constexpr SimTime kNotCaughtUp = INT64_MIN;
+  std::vector<const Part*> parts_;          ///< the installation's, side by side
   std::vector<PartId> stepping_;            ///< parts that step by themselves
   std::vector<std::uint8_t> steps_;         ///< per part: whether it is one of them
   std::vector<SimTime> shown_until_;        ///< for each of them: what a full trace has of it

@@ -4,7 +4,7 @@
 #include <memory>
 #include <vector>
 
-#include "sim/circuit/memo.hpp"
+#include "sim/circuit/runtime.hpp"
 
 namespace sixty::circuit {
 namespace {
@@ -29,11 +29,45 @@ TEST(MemoTest, ManyNetworksAndStatesAreNeverMistakenForEachOther) {
   std::size_t mistaken = 0;
   for (const auto& network : networks) {
     for (const auto& start : starts) {
-      const auto stretch = memo.meet(network, initial_inputs(*network), 0, start).stretch;
+      const auto stretch = memo.meet(network, initial_inputs(*network), start).stretch;
       if (stretch->network != network || stretch->start != start) ++mistaken;
     }
   }
   EXPECT_EQ(mistaken, 0U);
+}
+
+// From one place in one stretch it goes on as the inputs say, however often it was left there.
+TEST(MemoTest, OneCutGoesOnOtherwiseUnderOtherInputs) {
+  Network network;
+  network.node_count = 3;
+  network.sources.push_back({1, 0, 24, 0.3, -1});
+  network.resistors.push_back({2, 0, 10});
+  for (int k = 0; k < 2; ++k) {
+    Contact key;
+    key.a = 1;
+    key.b = 2;
+    key.closed_ohm = 0.1;
+    network.contacts.push_back(key);
+  }
+  const auto shared = std::make_shared<const Network>(network);
+  Memo memo;
+  const NetworkData begun = begin_network(shared, 0, memo);
+  const auto current_after = [&](std::size_t key, double ohm) {
+    NetworkData data = begun;
+    ContactInput closed = data.inputs.contacts[key];
+    closed.closed = 1;
+    closed.closed_ohm = ohm;
+    set_contact(data, key, closed);
+    recut(data, kSecond, 1, memo);
+    EXPECT_EQ(data.inputs.contacts[key].closed, 1U);
+    EXPECT_EQ(data.met.stretch->inputs.contacts[key].closed, 1U);
+    return data.met.stretch->steady_a.at(0);
+  };
+  for (int again = 0; again < 2; ++again) {
+    EXPECT_NEAR(current_after(0, 0.1), 24 / 10.4, 1e-9);
+    EXPECT_NEAR(current_after(1, 0.1), 24 / 10.4, 1e-9);
+    EXPECT_NEAR(current_after(1, 2), 24 / 12.3, 1e-9);
+  }
 }
 
 }  // namespace

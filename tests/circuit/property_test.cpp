@@ -158,7 +158,11 @@ Trail work_often(std::uint64_t seed, bool reuse) {
   for (int round = 0; round < 24; ++round) {
     const SimTime at = round * (round % 3 == 0 ? 2 * kSecond : 40 * kMillisecond) + kSecond;
     run_on(data, at, id, memo, trail);
-    for (ContactInput& c : data.inputs.contacts) c.closed ^= 1;
+    for (std::size_t k = 0; k < data.inputs.contacts.size(); ++k) {
+      ContactInput c = data.inputs.contacts[k];
+      c.closed ^= 1;
+      set_contact(data, k, c);
+    }
     recut(data, at, ++id, memo);
     trail.hashes.push_back(state_hash(data));
   }

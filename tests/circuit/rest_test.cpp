@@ -152,7 +152,9 @@ TEST(FailureTest, ATransientWithoutEndFailsOnlyWhereItIsReached) {
   network.coils.push_back(c);
   Memo memo;
   NetworkData data = begin_network(std::make_shared<const Network>(network), 0, memo);
-  data.inputs.contacts[0].closed = 1;
+  ContactInput closed = data.inputs.contacts[0];
+  closed.closed = 1;
+  set_contact(data, 0, closed);
   recut(data, kSecond, 1, memo);
   ASSERT_TRUE(data.met.stretch->failure);
   Happening happening;

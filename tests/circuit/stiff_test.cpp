@@ -181,12 +181,14 @@ std::size_t transients_of(bool film_of_the_idle_one, bool film_of_the_key) {
   for (int k = 1; k <= 40; ++k) {
     const SimTime now = k * kSecond;
     while (data.next_at <= now) take(data, id++, memo, happening);
-    ContactInput& key = data.inputs.contacts[0];
-    ContactInput& idle = data.inputs.contacts[1];
+    ContactInput key = data.inputs.contacts[0];
+    ContactInput idle = data.inputs.contacts[1];
     key.closed = k % 2 == 1 ? 1 : 0;
     idle.closed = 1;
     if (film_of_the_key) key.closed_ohm = 0.02 + 0.001 * k;
     if (film_of_the_idle_one) idle.closed_ohm = 0.02 + 0.001 * k;
+    set_contact(data, 0, key);
+    set_contact(data, 1, idle);
     recut(data, now, id++, memo);
   }
   return memo.computed();
