@@ -126,7 +126,6 @@ class Climate final : public Part {
     s = ClimateState{};
     s.mean_k = mean_k_;
     s.mains_v = mains_v_;
-    s.exposure_s = 0;
     if (pressure_spread_pa_ > 0) s.deviation = normal(ctx, s);
     ctx.state(air_) = now(ctx.reader(), s, Surroundings{});
     ctx.link_changed(0);

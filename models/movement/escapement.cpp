@@ -34,15 +34,6 @@ void add_time(Swing& s, double ns) {
   s.dead_parts %= kParts;
 }
 
-/// push_delay_ns(), for the loop to take in.
-inline double push_delay(const Beat& b, std::int64_t side, double k2, double energy_j,
-                         double work_j) {
-  const double a2 = arc2(k2);
-  const double before = std::sqrt(std::max(a2 - b.from_rad2[side], 0.0));
-  const double after = std::sqrt(std::max(a2 - b.to_rad2[side], 0.0));
-  return b.late_ns * (work_j / energy_j) * (before - after);
-}
-
 void set_side(const PendulumValues& v, double offset_rad, std::size_t side, Beat& b) {
   b.release_rad[side] = v.release_rad + offset_rad;
   b.to_rad2[side] = square(b.release_rad[side]);
@@ -85,7 +76,10 @@ Beat beat_of(const PendulumValues& v, double nut_turns) {
 }
 
 double push_delay_ns(const Beat& b, std::int64_t side, double k2, double energy_j, double work_j) {
-  return push_delay(b, side, k2, energy_j, work_j);
+  const double a2 = arc2(k2);
+  const double before = std::sqrt(std::max(a2 - b.from_rad2[side], 0.0));
+  const double after = std::sqrt(std::max(a2 - b.to_rad2[side], 0.0));
+  return b.late_ns * (work_j / energy_j) * (before - after);
 }
 
 Did next_of(const Beat& b, const Torques& t, const Swing& s) {
@@ -93,7 +87,9 @@ Did next_of(const Beat& b, const Torques& t, const Swing& s) {
   return s.wound >= 1 && t.per_step_nm * s.wound > t.drag_nm ? Did::kBeat : Did::kStood;
 }
 
-std::int64_t run_beats(const Beat& b, const Torques& t, std::int64_t most, Swing& swing) {
+// A year has 31 million beats, so nothing in the loop is a call.
+[[gnu::flatten]] std::int64_t run_beats(const Beat& b, const Torques& t, std::int64_t most,
+                                        Swing& swing) {
   Swing s = swing;
   std::int64_t done = 0;
   while (done < most && next_of(b, t, s) == Did::kBeat) {
@@ -102,7 +98,7 @@ std::int64_t run_beats(const Beat& b, const Torques& t, std::int64_t most, Swing
     const std::int64_t side = s.side;
     s.energy_j = s.energy_j * b.keep + work;
     const double k2 = s.energy_j * b.k2_per_j;
-    add_time(s, half_swing_ns(b, k2) + push_delay(b, side, k2, s.energy_j, work));
+    add_time(s, half_swing_ns(b, k2) + push_delay_ns(b, side, k2, s.energy_j, work));
     s.side = 1 - side;
     s.wound -= 1;
     ++done;

@@ -131,7 +131,8 @@ void Movement::feel_air(States all, SimTime now, MovementState& s) const {
     s.pressure_pa = all.of(air_).pressure_pa;
   }
   s.beat = beat_now(s);
-  if (!air_.valid() || all.of(air_).knocks == s.knocks) return;
+  const bool knocked = air_.valid() && all.of(air_).knocks != s.knocks;
+  if (!knocked) return;
   s.knocks = all.of(air_).knocks;
   const bool swings = s.going == Going::kBeats || s.going == Going::kStands;
   if (swings) knock(s.beat, values_.mass_kg, all.of(air_).knock_m_per_s, now, s.now);

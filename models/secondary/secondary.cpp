@@ -56,6 +56,10 @@ class Secondary final : public Part {
 
   void on_event(const Event& event, Ctx& ctx) const override {
     SecondaryState& s = ctx.state(state_);
+    if (is_link_change(event)) {
+      copper_.follow(coil_, ctx);
+      return;
+    }
     switch (event.kind) {
       case kBegins:
         begin(s, ctx.reader());
@@ -67,7 +71,6 @@ class Secondary final : public Part {
         set(s, s.shown + 1);
         break;
       default:
-        if (is_link_change(event)) copper_.follow(coil_, ctx);
         tend(event, ctx, s);
         break;
     }
@@ -148,7 +151,7 @@ class Secondary final : public Part {
   bool turns(const Reader& r) const { return shaft_.valid() && r.state(shaft_).steps_per_turn > 0; }
 
   void tend(const Event& event, Ctx& ctx, SecondaryState& s) const {
-    if (event.kind < kCommandBase + kCare || event.kind >= kLinkChangedBase) return;
+    if (event.kind < kCommandBase + kCare) return;
     const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase - kCare);
     if (tend_armature(care, event.value, coil_, ctx)) s.margin.forget_build();
   }

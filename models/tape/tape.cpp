@@ -79,6 +79,10 @@ void Tape::start(Ctx& ctx) const {
 
 void Tape::on_event(const Event& event, Ctx& ctx) const {
   TapeState& s = ctx.state(state_);
+  if (is_link_change(event)) {
+    feel_air(ctx, s);
+    return;
+  }
   switch (event.kind) {
     case kSignalBase:
       step(ctx, s);
@@ -96,7 +100,6 @@ void Tape::on_event(const Event& event, Ctx& ctx) const {
       s.stopped = 0;
       break;
     default:
-      if (is_link_change(event)) feel_air(ctx, s);
       mend(event, ctx, s);
       break;
   }

@@ -25,13 +25,11 @@ double det_pow(double x, double y);
 /// 1-1e-12.
 double normal_quantile(double p);
 
+/// period_ratio() at any swing, by the mean alone.
+double period_ratio_by_mean(double k2);
 /// Period of a simple pendulum over its small-arc period, (2/pi) K(k), from k2 = sin^2(A/2), A the
 /// semi-arc. Range: 0 <= k2 < 1. Source: complete elliptic integral by the arithmetic-geometric
 /// mean, Abramowitz & Stegun (1964) section 17.6; below k2 = 0.002 its power series (17.3.11).
-inline double period_ratio(double k2);
-/// The same at any swing, by the mean alone.
-double period_ratio_by_mean(double k2);
-
 inline double period_ratio(double k2) {
   if (k2 >= 0.002) return period_ratio_by_mean(k2);
   return 1 +

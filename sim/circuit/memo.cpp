@@ -37,8 +37,9 @@ std::uint64_t address(const void* p) { return mix(1, reinterpret_cast<std::uintp
 
 /// Of a stretch, what was set aside for it, and what it is followed by.
 std::uint64_t key_of(const Asked& asked) {
-  const std::uint64_t from = mix(address(asked.met.stretch.get()), address(asked.met.start.get()));
-  return mix(mix(from, address(asked.network.get())), asked.mark);
+  const Met& met = asked.met;
+  const std::uint64_t from = mix(address(met.stretch.get()), address(met.start.get()));
+  return mix(mix(mix(from, address(met.idle.get())), address(asked.network.get())), asked.mark);
 }
 constexpr std::uint64_t kAtEnd = 1;
 

@@ -156,7 +156,7 @@ class Memo {
     Met from;  // keeps addresses their own
     Onward onward;
   };
-  /// By stretch, start, place of the cut, network and inputs.
+  /// By stretch, start, what lies idle, place of the cut, network and inputs.
   std::unordered_map<std::uint64_t, Followed> onward_;
   /// By a bare state, what lies idle and the start that it was set aside from.
   struct Whole {

@@ -12,7 +12,7 @@ bool is_command(std::uint16_t kind) { return kind >= kCommandBase && kind < kLin
 }  // namespace
 
 CauseBook::CauseBook(const Installation& installation)
-    : installation_(installation), start_(clock_of(installation)) {}
+    : installation_(installation), clock_(clock_of(installation)) {}
 
 void CauseBook::enter(const TraceRecord& record) {
   const auto kind = kind_numbers_.find(record.kind);
@@ -33,7 +33,7 @@ const CauseBook::Entry* CauseBook::find(EventId id) const {
 }
 
 std::string CauseBook::address_of(std::string_view kind, PartId part, SimTime at) const {
-  return fmt::format("{} {} @ {}", kind, part_name(installation_, part), address_time(start_, at));
+  return fmt::format("{} {} @ {}", kind, part_name(installation_, part), address_time(clock_, at));
 }
 
 std::string CauseBook::address(const TraceRecord& record) const {

@@ -33,7 +33,7 @@ class CauseBook {
   std::string address_of(std::string_view kind, PartId part, SimTime at) const;
 
   const Installation& installation_;
-  CivilClock start_;
+  CivilClock clock_;
   std::vector<Entry> entries_;  // by id
   std::vector<std::string> kinds_;
   std::map<std::string, std::uint32_t, std::less<>> kind_numbers_;

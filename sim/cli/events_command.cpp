@@ -81,9 +81,9 @@ class Lister final : public TraceSink {
 Wanted wanted_of(const EventsArguments& arguments, const Installation& installation,
                  Diagnostics& mistakes) {
   Wanted wanted;
-  const CivilClock& start = clock_of(installation);
-  wanted.from = time_of("--from", arguments.from, start, 0, mistakes).value_or(0);
-  wanted.to = time_of("--to", arguments.to, start, wanted.from, mistakes)
+  const CivilClock& clock = clock_of(installation);
+  wanted.from = time_of("--from", arguments.from, clock, 0, mistakes).value_or(0);
+  wanted.to = time_of("--to", arguments.to, clock, wanted.from, mistakes)
                   .value_or(wanted.from + std::min(kStandardSpan, kNever - 1 - wanted.from));
   if (mistakes.empty() && wanted.to < wanted.from) {
     add_mistake(mistakes, "--to: this is before --from", arguments.to, "a later instant",

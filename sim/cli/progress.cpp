@@ -16,7 +16,7 @@ constexpr const char* kClearLine = "\r\033[K";
 }  // namespace
 
 Progress::Progress(bool wanted, const Installation& installation)
-    : wanted_(wanted), start_(clock_of(installation)) {}
+    : wanted_(wanted), clock_(clock_of(installation)) {}
 
 Progress::~Progress() {
   if (shown_) std::fputs(kClearLine, stderr);
@@ -28,7 +28,7 @@ void Progress::show(SimTime now, SimTime until) {
   shown_ = true;
   const double share = until > 0 ? static_cast<double>(now) / static_cast<double>(until) : 1;
   fmt::print(stderr, "{}{:3.0f} %  {}  {:.0f} s", kClearLine, 100 * share,
-             format_iso(start_, now, 0), shown_at_s_);
+             format_iso(clock_, now, 0), shown_at_s_);
   std::fflush(stderr);
 }
 

@@ -17,7 +17,7 @@ class Progress {
 
  private:
   bool wanted_;
-  CivilClock start_;
+  CivilClock clock_;
   Stopwatch watch_;
   double shown_at_s_ = 0;
   bool shown_ = false;

@@ -51,13 +51,13 @@ std::string start_text(const Installation& installation) {
   return format_iso(installation.clock, 0, kExactFraction);
 }
 
-std::string address_time(const CivilClock& start, SimTime t) {
-  std::string text = t < kWeek ? format_weekday_time(start, t, kExactFraction)
-                               : format_iso(start, t, kExactFraction);
-  if (start.changes.empty()) return text;
+std::string address_time(const CivilClock& clock, SimTime t) {
+  std::string text = t < kWeek ? format_weekday_time(clock, t, kExactFraction)
+                               : format_iso(clock, t, kExactFraction);
+  if (clock.changes.empty()) return text;
   // What clocks show a second time after they have gone back means the first time.
   Diagnostic mistake;
-  return parse_time(text, start, 0, mistake) == t ? text : format_duration(t);
+  return parse_time(text, clock, 0, mistake) == t ? text : format_duration(t);
 }
 
 Measured measured(const TraceRecord& record) {

@@ -27,7 +27,7 @@ std::string start_text(const Installation& installation);
 
 /// An instant as part of an event's address, exact: within the first week by weekday, later by
 /// date, so that the same text leads back to the same instant.
-std::string address_time(const CivilClock& start, SimTime t);
+std::string address_time(const CivilClock& clock, SimTime t);
 
 /// What a record measured; nothing where a quantity makes no sense for its kind.
 struct Measured {

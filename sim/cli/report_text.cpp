@@ -56,9 +56,9 @@ std::string sentence_text(const Shared& shared) {
   return shared.names.empty() ? shared.rest : names_text(shared.names) + ": " + shared.rest;
 }
 
-std::string date_and_weekday(const CivilClock& start, SimTime t) {
-  const std::string iso = format_iso(start, t, kExactFraction);
-  const std::string weekday = format_weekday_time(start, t, 0).substr(0, 3);
+std::string date_and_weekday(const CivilClock& clock, SimTime t) {
+  const std::string iso = format_iso(clock, t, kExactFraction);
+  const std::string weekday = format_weekday_time(clock, t, 0).substr(0, 3);
   return weekday + " " + iso.substr(0, 10) + " " + iso.substr(11);
 }
 
@@ -77,13 +77,13 @@ std::string facts_line(const Report& report) {
 
 std::string head_text(const Report& report, const RunFacts& facts) {
   const Installation& scene = *facts.installation;
-  const CivilClock& start = clock_of(scene);
+  const CivilClock& clock = clock_of(scene);
   std::string text = wrapped(scene.title.empty() ? scene.name : scene.title, 0, 0);
   text += wrapped(fmt::format("Scene {}, seed {}: {} simulated,", scene.name, scene.seed,
                               format_duration(facts.simulated)),
                   0, 2);
-  text += fmt::format("{} to {}\n", date_and_weekday(start, 0),
-                      date_and_weekday(start, facts.simulated));
+  text += fmt::format("{} to {}\n", date_and_weekday(clock, 0),
+                      date_and_weekday(clock, facts.simulated));
   const std::string line = facts_line(report);
   if (!line.empty()) text += wrapped(line, 0, 2);
   return text + std::string(kWidth, '=') + "\n";

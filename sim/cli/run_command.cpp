@@ -31,8 +31,8 @@ struct PreparedRun {
 SimTime end_of(const RunArguments& arguments, const Installation* installation,
                Diagnostics& mistakes) {
   if (!arguments.until.empty()) {
-    const CivilClock start = installation == nullptr ? CivilClock{} : clock_of(*installation);
-    return time_of("--until", arguments.until, start, 0, mistakes).value_or(0);
+    const CivilClock clock = installation == nullptr ? CivilClock{} : clock_of(*installation);
+    return time_of("--until", arguments.until, clock, 0, mistakes).value_or(0);
   }
   return duration_of("--for", arguments.span, mistakes).value_or(kStandardSpan);
 }

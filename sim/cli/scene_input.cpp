@@ -45,21 +45,21 @@ std::optional<SimTime> duration_of(const std::string& option, const std::string&
 }
 
 std::optional<SimTime> time_of(const std::string& option, const std::string& text,
-                               const CivilClock& start, SimTime from, Diagnostics& mistakes) {
+                               const CivilClock& clock, SimTime from, Diagnostics& mistakes) {
   if (text.empty()) return std::nullopt;
   Diagnostic mistake;
-  const std::optional<SimTime> time = parse_time(text, start, from, mistake);
+  const std::optional<SimTime> time = parse_time(text, clock, from, mistake);
   if (!time) add_mistake_of(option, mistake, mistakes);
   return time.value_or(0);
 }
 
 void check_actions(const Installation& installation, SimTime until, Diagnostics& mistakes) {
-  const CivilClock& start = clock_of(installation);
+  const CivilClock& clock = clock_of(installation);
   for (const Action& action : installation.script) {
     if (!action.added || action.at <= until) continue;
     add_mistake(mistakes, "--do: the run ends before this hand acts",
-                format_iso(start, action.at, kExactFraction) + " " + action.text,
-                "a time up to the run's end, " + format_iso(start, until, kExactFraction),
+                format_iso(clock, action.at, kExactFraction) + " " + action.text,
+                "a time up to the run's end, " + format_iso(clock, until, kExactFraction),
                 "choose an earlier time, or let the run go on for longer");
   }
 }

@@ -18,10 +18,10 @@ std::shared_ptr<const Installation> load(const SceneArguments& arguments, const 
 /// and is no mistake.
 std::optional<SimTime> duration_of(const std::string& option, const std::string& text,
                                    Diagnostics& mistakes);
-/// Reads the TIME given with an option, in a scene that begins at `start`; a weekday means the
+/// Reads the TIME given with an option, by the clocks of a scene; a weekday means the
 /// first one at or after `from`. Errors: as duration_of().
 std::optional<SimTime> time_of(const std::string& option, const std::string& text,
-                               const CivilClock& start, SimTime from, Diagnostics& mistakes);
+                               const CivilClock& clock, SimTime from, Diagnostics& mistakes);
 
 /// Reports every action of the command line that lies behind the end of the run, where it could
 /// change nothing. A scene's own script may be longer than a run.

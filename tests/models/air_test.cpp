@@ -12,28 +12,34 @@ namespace {
 
 constexpr double kDay_s = 86400;
 
-/// A coil of 100 ohm behind 100 m there and back of 1 mm2, all in the same air.
-std::string coil_in_air(const std::string& set) {
-  return fmt::format(R"(scene: Coil in air
+/// A scene that has air with these values, `air`; then its other parts and wires.
+std::string in_air(const std::string& set, const std::string& others) {
+  return fmt::format(R"(scene: In air
 start: 2026-01-01T00:00:00
 spread: 0
 parts:
   air: {{type: climate, set: {{{}}}}}
-  supply: {{type: supply, set: {{emf: 24 V, resistance: 0.5 ohm}}}}
+{})",
+                     set, others);
+}
+
+/// A coil of 100 ohm behind 100 m there and back of 1 mm2, all in the same air.
+std::string coil_in_air(const std::string& set) {
+  return in_air(set, R"(
+  supply: {type: supply, set: {emf: 24 V, resistance: 0.5 ohm}}
   run:
     type: wire
-    set: {{length: 100 m, cross_section: 1 mm2, conductors: 2}}
-    connect: {{surroundings: air.air}}
+    set: {length: 100 m, cross_section: 1 mm2, conductors: 2}
+    connect: {surroundings: air.air}
   coil:
     type: coil
-    set: {{resistance: 100 ohm, inductance: 0.1 H}}
-    connect: {{surroundings: air.air}}
+    set: {resistance: 100 ohm, inductance: 0.1 H}
+    connect: {surroundings: air.air}
 wires:
   out: [supply.plus, run.a]
   far: [run.b, coil.a]
   back: [coil.b, supply.minus]
-)",
-                     set);
+)");
 }
 
 // COIL-03: copper grows by 0.393 % of its resistance at 20 degC with each kelvin (IEC 60028).
@@ -83,24 +89,19 @@ TEST(CopperInAirTest, RelayPullsInLaterWhereItIsWarm) {
 
 /// A contact on a switch's hand with a film that doubles in 60 days of ordinary air.
 std::string contact_in_air(const std::string& set, const std::string& script) {
-  return fmt::format(R"(scene: Contact in air
-start: 2026-01-01T00:00:00
-spread: 0
-parts:
-  air: {{type: climate, set: {{{}}}}}
-  supply: {{type: supply, set: {{emf: 10 V, resistance: 0.001 ohm}}}}
+  return in_air(set, R"(
+  supply: {type: supply, set: {emf: 10 V, resistance: 0.001 ohm}}
   key:
     type: switch
-    set: {{contact_resistance: 1 mohm, film: 30 mohm, film_spread: 0, film_doubles: 60 d}}
-    connect: {{surroundings: air.air}}
-  load: {{type: resistor, set: {{resistance: 100 ohm}}}}
+    set: {contact_resistance: 1 mohm, film: 30 mohm, film_spread: 0, film_doubles: 60 d}
+    connect: {surroundings: air.air}
+  load: {type: resistor, set: {resistance: 100 ohm}}
 wires:
   a: [supply.plus, key.a]
   b: [key.b, load.a]
   c: [load.b, supply.minus]
 script:
-{})",
-                     set, script);
+)" + script);
 }
 
 double key_ohm(Trial& trial) { return trial.read("key.volts") / trial.read("key.current"); }
