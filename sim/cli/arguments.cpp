@@ -39,6 +39,8 @@ void add_scene(CLI::App& app, SceneArguments& scene) {
   add_repeatable(app, "--set", scene.set, "PART.VALUE=QUANTITY", "Change a part's value");
   add_repeatable(app, "--do", scene.action, "\"TIME PART.COMMAND [QUANTITY]\"",
                  "Let a hand act at a time");
+  add_repeatable(app, "--fault", scene.fault, "ID@PART[:SEVERITY][,...]",
+                 "Put a fault in; also from=TIME, until=TIME, course=COURSE");
 }
 
 void add_run(CLI::App& program, RunArguments& run) {

@@ -14,6 +14,7 @@ struct SceneArguments {
   std::string seed;
   std::vector<std::string> set;
   std::vector<std::string> action;
+  std::vector<std::string> fault;
 };
 
 struct RunArguments {

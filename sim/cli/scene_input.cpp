@@ -32,6 +32,7 @@ std::shared_ptr<const Installation> load(const SceneArguments& arguments, const 
   changes.seed = seed_of(arguments.seed, mistakes);
   changes.set = arguments.set;
   changes.action = arguments.action;
+  changes.fault = arguments.fault;
   return load_scene(arguments.path, registry, changes, mistakes);
 }
 

@@ -63,6 +63,8 @@ constexpr std::uint16_t kLinkChangedBase = 0x3000;  ///< + number of the taken l
 constexpr std::uint16_t kLocatedBase = 0x4000;      ///< + circuit::What
 constexpr std::uint16_t kRideMakes = 0x5000;        ///< a rider's place has come
 constexpr std::uint16_t kRideBreaks = 0x5001;
+/// The part has been built anew, with other values, while it runs; see Part::on_rebuilt.
+constexpr std::uint16_t kRebuilt = 0x6000;
 /// Names of passed marks are declared as events of kind kMarkBase + code.
 constexpr std::uint16_t kMarkBase = 0x4100;
 
@@ -185,6 +187,11 @@ class Part {
   virtual void on_event(const Event&, Ctx&) const {}
   /// Something happened at an element that this part owns; the event's cause is known to the trace.
   virtual void on_located(const circuit::Located&, Ctx&) const {}
+  /// It has taken the place of itself with other values (a fault came, or went). What start() sets
+  /// from the values is so already, and so are its elements; whoever has foreseen something, or
+  /// keeps what follows from values and state together, does it anew. A change of each taken link
+  /// is told next.
+  virtual void on_rebuilt(Ctx&) const {}
   /// Of a part that steps by itself: makes the steps that lie before `now`, and brings up to date
   /// its own state and the links that it has a share in. Called in the world before another part
   /// handles an event, and in a copy of it before anybody looks; must not matter to what comes

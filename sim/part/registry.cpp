@@ -15,6 +15,10 @@ void Registry::add_sheet(const std::string& part, std::string name, std::string 
   entries_[part].sheets.push_back({std::move(name), std::move(text), std::move(path)});
 }
 
+void Registry::add_faults(const std::string& part, std::string text, std::string path) {
+  entries_[part].faults.push_back({part, std::move(text), std::move(path)});
+}
+
 const Registry::Entry* Registry::find(const std::string& name) const {
   const auto it = entries_.find(name);
   return it == entries_.end() ? nullptr : &it->second;

@@ -23,10 +23,12 @@ class Registry {
     const PartType* type = nullptr;
     Declaration declaration;
     std::vector<SheetText> sheets;
+    std::vector<SheetText> faults;  ///< at most one: what can strike it
     std::string folder;
   };
   void add(const std::string& name, const PartType& type, const std::string& folder);
   void add_sheet(const std::string& part, std::string name, std::string text, std::string path);
+  void add_faults(const std::string& part, std::string text, std::string path);
   /// nullptr if there is none of that name.
   const Entry* find(const std::string& name) const;
   const std::map<std::string, Entry>& entries() const { return entries_; }

@@ -23,15 +23,22 @@ std::uint64_t WorldData::state_hash() const {
   std::uint64_t h = mix(calendar.state_hash(), static_cast<std::uint64_t>(now));
   h = hash_bytes(arena.data(), arena.size(), h);
   h = mix(h, circuit::state_hash(network));
-  return mix(mix(h, handled), journal.state_hash());
+  h = mix(mix(h, handled), journal.state_hash());
+  return faults.empty() ? h : mix(h, faults.state_hash());
 }
 
 Engine::Engine(std::shared_ptr<const Installation> installation, const Session::Options& options)
-    : installation_(std::move(installation)), options_(options), memo_(options.reuse_transients) {
+    : installation_(std::move(installation)),
+      options_(options),
+      builds_(installation_,
+              [options](const auto& build) { return Engine(build, options).beginning(); }),
+      memo_(options.reuse_transients) {
   data_.arena.assign(installation_->state_bytes, std::byte{0});
+  data_.build = builds_.sound();
+  take_parts();
+  air_ = find_air();
   const std::vector<PartInstance>& parts = installation_->parts;
   for (PartId p = 0; p < parts.size(); ++p) {
-    parts_.push_back(parts[p].part.get());
     steps_.push_back(steps_by_itself(parts[p]) ? 1 : 0);
     if (steps_.back() != 0) stepping_.push_back(p);
   }
@@ -77,12 +84,14 @@ void Engine::begin() {
     part_ = p;
     parts_[p]->start(*this);
   }
+  if (outlining_) return;
   data_.calendar.set_standing(kNetwork, Phase::kArmature);
   put_network_event();
   follow_changes();
 }
 
 void Engine::forget_views() {
+  take_parts();
   caught_up_until_ = kNotCaughtUp;
   sums_at_ = kNever;
   seen_at_ = kNever;
@@ -94,8 +103,6 @@ void Engine::forget_views() {
 void Engine::set_sink(TraceSink* sink) {
   sink_ = sink;
   shown_until_.assign(stepping_.size(), data_.now);
-  if (full_trace() && feed_paths_ == nullptr)
-    feed_paths_ = std::make_unique<const FeedPaths>(*installation_);
 }
 
 void Engine::begin_event() {
@@ -123,6 +130,7 @@ void Engine::step(SimTime until) {
   } else {
     handle(current_);
   }
+  watch_courses();
   follow_changes();
   if (sink_ != nullptr && data_.calendar.next_time() > data_.now) end_instant();
 }
@@ -131,6 +139,10 @@ void Engine::handle(const Event& event) {
   part_ = event.target;
   acted_ = true;
   catch_up();
+  if (event.kind == kRebuilt) {
+    tell_rebuilt(event);
+    return;
+  }
   parts_[part_]->on_event(event, *this);
   if (sink_ != nullptr) record(event, part_, nullptr);
 }
@@ -149,6 +161,7 @@ void Engine::handle_network(SimTime until) {
     }
     tell_owner(happening);
     if (sink_ != nullptr || data_.network.changed || !data_.calendar.standing_is_next()) return;
+    if (!data_.faults.empty()) return;
     const Event& next = data_.calendar.next();
     if (next.at > until) return;
     current_.at = next.at;
@@ -186,7 +199,16 @@ void Engine::follow_changes() {
   put_network_event();
 }
 
-void Engine::schedule_action(const Action& action) {
+void Engine::act(const Action& action) {
+  if (action.fault != nullptr) {
+    put_fault(action);
+    return;
+  }
+  if (data_.faults.tend(action.part, action.command, action.at)) {
+    data_.now = std::max(action.at, data_.now);
+    data_.faults.follow(*this);
+    change_build();
+  }
   Event e;
   e.at = std::max(action.at, data_.now);
   e.target = action.part;
@@ -198,6 +220,7 @@ void Engine::schedule_action(const Action& action) {
 
 EventHandle Engine::schedule(SimTime at, std::uint16_t kind, Phase phase, std::int64_t number,
                              double value) {
+  if (outlining_) return {};
   Event e;
   e.at = at;
   e.cause = current_.id;
@@ -210,6 +233,7 @@ EventHandle Engine::schedule(SimTime at, std::uint16_t kind, Phase phase, std::i
 }
 
 void Engine::send(PartId part, std::uint16_t kind, Phase phase, double value) {
+  if (outlining_) return;
   Event e;
   e.at = data_.now;
   e.cause = current_.id;

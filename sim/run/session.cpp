@@ -82,14 +82,20 @@ class Session::World {
     const Calendar& calendar = engine.data().calendar;
     for (;;) {
       const SimTime next = calendar.next_time();
-      if (next_action < log.size() && log[next_action].at <= std::min(next, stop)) {
-        engine.schedule_action(log[next_action++]);
+      const SimTime course = engine.next_course();
+      if (next_action < log.size() && log[next_action].at <= std::min({next, stop, course})) {
+        engine.act(log[next_action++]);
+        continue;
+      }
+      if (course <= std::min(next, stop)) {
+        engine.follow_courses(course);
         continue;
       }
       if (next > engine.data().now && stop_here && stop_here()) return false;
       engine.show_steps(std::min(next - 1, stop));
       if (next > stop) return true;
-      engine.step(next_action < log.size() ? std::min(stop, log[next_action].at - 1) : stop);
+      const SimTime acted = next_action < log.size() ? log[next_action].at - 1 : stop;
+      engine.step(std::min({stop, acted, course - 1}));
     }
   }
 

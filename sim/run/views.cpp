@@ -95,7 +95,7 @@ void Engine::see_present() {
   if (seen_at_ == data_.now) return;
   seen_ = data_.arena;
   for (const PartId p : stepping_)
-    installation_->parts[p].part->catch_up(data_.now, States(seen_.data()));
+    parts_[p]->catch_up(data_.now, States(seen_.data()));
   seen_at_ = data_.now;
 }
 
@@ -117,13 +117,13 @@ class Engine::Look {
 double Engine::reading(PartId part, std::size_t reading) {
   const Look look(*this);
   part_ = part;
-  return installation_->parts[part].part->read(reading, *this);
+  return parts_[part]->read(reading, *this);
 }
 
 void Engine::report(PartId part, Report& report) {
   const Look look(*this);
   part_ = part;
-  installation_->parts[part].part->report(report, *this);
+  parts_[part]->report(report, *this);
 }
 
 std::string_view Engine::kind_name(PartId part, std::uint16_t kind) const {
@@ -172,7 +172,7 @@ void Engine::explain_coil(const circuit::Located& located) {
   if (located.what == What::kMakes) note_missed_chances(located);
   if (located.what != What::kStarts && located.what != What::kHeld) return;
   const auto coil = static_cast<std::size_t>(located.element);
-  conditions_ = feed_paths_->conditions(coil, look().state());
+  conditions_ = feed_paths().conditions(coil, look().state());
   const circuit::Coil& c = data_.network.network->coils[coil];
   const double load = data_.network.inputs.coil_extra_load_n[coil];
   const double needed = circuit::statics(c.magnet, c.armature, load).pulls_in_a * c.resistance_ohm;
@@ -184,8 +184,8 @@ void Engine::explain_coil(const circuit::Located& located) {
 void Engine::note_missed_chances(const circuit::Located& made) {
   circuit::State state = look().state();
   state.contacts[at(made.element)].gap = circuit::Gap::kClosed;  // what is seen is just before it
-  for (const std::size_t coil : feed_paths_->coils_behind(at(made.element))) {
-    const std::vector<Condition> way = feed_paths_->conditions(coil, state, made.element);
+  for (const std::size_t coil : feed_paths().coils_behind(at(made.element))) {
+    const std::vector<Condition> way = feed_paths().conditions(coil, state, made.element);
     const bool all = std::all_of(way.begin(), way.end(), [](const Condition& c) { return c.met; });
     const circuit::Owner owner = data_.network.network->coils[coil].owner;
     if (way.empty() || all || owner < 0) continue;
@@ -199,7 +199,7 @@ void Engine::note_missed_chances(const circuit::Located& made) {
 SimTime Engine::next_step_time() const {
   SimTime first = kNever;
   for (std::size_t k = 0; k < stepping_.size(); ++k) {
-    const Part& part = *installation_->parts[stepping_[k]].part;
+    const Part& part = *parts_[stepping_[k]];
     first = std::min(first, part.next_step(shown_until_[k], *this).at);
   }
   return first;
@@ -222,7 +222,7 @@ void Engine::end_instant() {
 void Engine::record_due_steps() {
   for (std::size_t k = 0; k < stepping_.size(); ++k) {
     const PartId p = stepping_[k];
-    const Step step = installation_->parts[p].part->next_step(shown_until_[k], *this);
+    const Step step = parts_[p]->next_step(shown_until_[k], *this);
     if (step.at > data_.now) continue;
     shown_until_[k] = step.at;
     TraceRecord r;

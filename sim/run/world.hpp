@@ -5,11 +5,18 @@
 
 #include "sim/base/clock_time.hpp"
 #include "sim/circuit/runtime.hpp"
-#include "sim/run/feed_paths.hpp"
+#include "sim/run/builds.hpp"
+#include "sim/run/faults.hpp"
 #include "sim/run/journal.hpp"
 #include "sim/run/session.hpp"
 
 namespace sixty {
+
+/// A fault that consists of what hands did, while it is in force.
+struct ActsDone {
+  std::shared_ptr<const Injection> what;
+  double level = 0;
+};
 
 /// All that changes in a running installation: copy it, and you have the moment.
 struct WorldData {
@@ -19,12 +26,15 @@ struct WorldData {
   circuit::NetworkData network;
   std::uint64_t handled = 0;
   Journal journal;
+  std::shared_ptr<const Build> build;  ///< in force
+  Faults faults;
+  std::vector<ActsDone> acts_done;
 
   std::uint64_t state_hash() const;
 };
 
 /// Handles events in their order: gives each to its part, lets the network follow.
-class Engine final : public Ctx, public Reader {
+class Engine final : public Ctx, public Reader, private Outlook {
  public:
   Engine(std::shared_ptr<const Installation> installation, const Session::Options& options);
 
@@ -41,8 +51,13 @@ class Engine final : public Ctx, public Reader {
   /// Handles the next event, and what the network then does alone up to `until`. Order: only when
   /// there is one.
   void step(SimTime until);
-  /// Puts an action in as an event of this instant.
-  void schedule_action(const Action& action);
+  /// Puts an action in as an event of this instant, or a fault at once.
+  void act(const Action& action);
+  /// When a fault changes by itself; then it is to follow.
+  SimTime next_course() const { return data_.faults.next_change(); }
+  void follow_courses(SimTime now);
+  /// The world as the parts begin it, before anything has happened. Order: instead of begin().
+  Beginning beginning();
   double reading(PartId part, std::size_t reading);
   void report(PartId part, Report& report);
   std::size_t transients_computed() const { return memo_.computed(); }
@@ -115,6 +130,23 @@ class Engine final : public Ctx, public Reader {
   void tell_owner(const circuit::Happening& happening);
   [[noreturn]] void fail_at_one_instant() const;
   void put_network_event();
+  void take_parts();
+  StateSlot<Surroundings> find_air() const;
+  const FeedPaths& feed_paths() const;
+  void put_fault(const Action& action);
+  void watch_courses();
+  void change_build();
+  void rework_network(const Build& before, const Build& after);
+  void tell_acts();
+  void give(const std::vector<FaultAct>& acts, const Injection& put, double level);
+  void tell(PartId part, std::uint16_t kind, double value);
+  void tell_rebuilt(const Event& event);
+  bool takes(PartId part, std::size_t link) const;
+  // Outlook
+  SimTime time_of_day() const override;
+  std::optional<Surroundings> air() const override;
+  double load_a(PartId part) const override;
+  double draw(const Injection& put, std::uint64_t number) const override;
   template <class Deed>
   void follow_network(const Deed& deed);
   [[noreturn]] void fail(const circuit::IntegrationFailure& e) const;
@@ -127,8 +159,9 @@ class Engine final : public Ctx, public Reader {
   void explain_coil(const circuit::Located& located);
   void note_missed_chances(const circuit::Located& made);
 
-  std::shared_ptr<const Installation> installation_;
+  std::shared_ptr<const Installation> installation_;  ///< sound
   Session::Options options_;
+  Builds builds_;
   WorldData data_;
   mutable circuit::Memo memo_;
   mutable circuit::Probe probe_;
@@ -141,7 +174,9 @@ class Engine final : public Ctx, public Reader {
   SimTime instant_ = -1;
   int at_instant_ = 0;
   static constexpr SimTime kNotCaughtUp = INT64_MIN;
-  std::vector<const Part*> parts_;          ///< the installation's, side by side
+  StateSlot<Surroundings> air_;             ///< first that is offered; what courses depend on
+  bool outlining_ = false;                  ///< only the parts' first states are wanted
+  std::vector<const Part*> parts_;          ///< the build's, side by side
   std::vector<PartId> stepping_;            ///< parts that step by themselves
   std::vector<std::uint8_t> steps_;         ///< per part: whether it is one of them
   std::vector<SimTime> shown_until_;        ///< for each of them: what a full trace has of it
@@ -152,7 +187,6 @@ class Engine final : public Ctx, public Reader {
   std::uint64_t notes_ = 0;      ///< made during the event being handled
   bool acted_ = true;
   std::vector<Condition> conditions_;
-  std::unique_ptr<const FeedPaths> feed_paths_;  ///< made when first a full trace is kept
   std::vector<TraceRecord> pending_notes_;
   std::vector<std::vector<Condition>> pending_conditions_;
 };

@@ -11,6 +11,7 @@ namespace {
 
 constexpr const char* kSetForm = "part.parameter=QUANTITY";
 const Place kSet{"", 0, 0, "--set"};
+const Place kFault{"", 0, 0, "--fault"};
 
 // What each value has been set to so far, by "part.parameter".
 using Settings = std::map<std::string, std::string>;
@@ -61,6 +62,7 @@ void apply_changes(const SceneChanges& changes, Draft& draft, Mistakes& mistakes
     DraftAction action;
     if (split_action(text, action, mistakes)) draft.script.push_back(std::move(action));
   }
+  for (const std::string& text : changes.fault) draft.faults.push_back({"", text, kFault});
 }
 
 }  // namespace sixty

@@ -60,6 +60,7 @@ struct Draft {
   std::map<std::string, PartId> by_name;
   std::vector<DraftNet> nets;
   std::vector<DraftAction> script;
+  std::vector<Written> faults;
 };
 
 /// Both halves of "part.something".

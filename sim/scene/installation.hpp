@@ -33,15 +33,22 @@ struct PartInstance {
   std::vector<std::size_t> offered_offset;     ///< in the state, per offered link
   std::vector<std::vector<Rider>> riders;      ///< per offered link
   std::map<std::string, circuit::Node> nodes;  ///< per terminal
-  std::vector<int> coils, contacts, sources;   ///< elements of the network that it owns
+  /// Elements of the network that it owns.
+  std::vector<int> coils, contacts, sources, resistors;
 };
 
-/// A hand's action written in a scene or on the command line.
+struct Blueprint;
+struct Injection;
+
+/// A hand's action written in a scene or on the command line; or a fault that is put in, changed or
+/// cleared.
 struct Action {
   SimTime at = 0;
   PartId part = 0;
-  std::size_t command = 0;
+  std::size_t command = 0;  ///< of a hand
   double value = 0;
+  std::shared_ptr<const Injection> fault = nullptr;  ///< none: a hand's
+  bool clears = false;                               ///< the fault goes
   std::string text;    ///< as written, for traces and reports
   bool added = false;  ///< by the command line; the scene itself has none such
 };
@@ -60,6 +67,7 @@ struct Installation {
   std::shared_ptr<const circuit::Network> network;
   std::size_t state_bytes = 0;
   std::vector<Action> script;  ///< in order of time, then as written
+  std::shared_ptr<const Blueprint> blueprint;  ///< what it was built from
 
   const PartInstance* find(const std::string& part_name) const;
 };

@@ -5,7 +5,9 @@
 #include <utility>
 
 #include "sim/base/hash.hpp"
+#include "sim/scene/blueprint.hpp"
 #include "sim/scene/changes.hpp"
+#include "sim/scene/injection.hpp"
 #include "sim/scene/network_check.hpp"
 #include "sim/scene/part_builder.hpp"
 #include "sim/scene/scene_reader.hpp"
@@ -17,8 +19,9 @@
 namespace sixty {
 namespace {
 
-void start_installation(const std::string& path, const Draft& draft, Installation& installation) {
-  installation.name = std::filesystem::path(path).stem().string();
+void start_installation(const std::string& name, const Draft& draft,
+                        const std::vector<SettledPart>& settled, Installation& installation) {
+  installation.name = name;
   installation.title = draft.title;
   installation.clock = draft.clock;
   installation.week_offset =
@@ -36,17 +39,17 @@ void start_installation(const std::string& path, const Draft& draft, Installatio
     part.kind = draft.parts[i].kind;
     part.sheet = draft.parts[i].sheet;
     part.path_hash = hash_text(part.name);
+    part.values = settled[i].values;
   }
 }
 
 std::vector<SettledPart> settle_all(const Draft& draft, const Registry& registry,
-                                    Installation& installation, Mistakes& mistakes) {
+                                    Mistakes& mistakes) {
   SheetShelf shelf(registry, mistakes);
   std::vector<SettledPart> settled(draft.parts.size());
   for (std::size_t i = 0; i < draft.parts.size(); ++i) {
     if (draft.parts[i].kind == nullptr) continue;
     settled[i] = settle_values(draft.parts[i], draft, shelf, mistakes);
-    installation.parts[i].values = settled[i].values;
   }
   return settled;
 }
@@ -81,23 +84,35 @@ void build_parts(const Draft& draft, const std::vector<SettledPart>& settled,
   if (all) check_network(network, draft, installation, mistakes);
 }
 
+/// Parts, wires and links as drafted, with values as settled.
+std::shared_ptr<Installation> assemble(const std::string& name, const Draft& draft,
+                                       const std::vector<SettledPart>& settled,
+                                       Mistakes& mistakes) {
+  auto installation = std::make_shared<Installation>();
+  start_installation(name, draft, settled, *installation);
+  auto network = std::make_shared<circuit::Network>();
+  network->node_count = assign_nodes(draft, *installation, mistakes);
+  const LinkSources links = connect_parts(draft, *installation, mistakes);
+  build_parts(draft, settled, links, *installation, *network, mistakes);
+  installation->network = std::move(network);
+  return installation;
+}
+
 std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std::string& path,
                                                 const Registry& registry,
                                                 const SceneChanges& changes,
                                                 Diagnostics& diagnostics) {
   Mistakes mistakes(diagnostics);
   const std::size_t before = mistakes.count();
-  Draft draft = read_scene(root, path, registry, mistakes);
-  apply_changes(changes, draft, mistakes);
-  auto installation = std::make_shared<Installation>();
-  start_installation(path, draft, *installation);
-  const std::vector<SettledPart> settled = settle_all(draft, registry, *installation, mistakes);
-  auto network = std::make_shared<circuit::Network>();
-  network->node_count = assign_nodes(draft, *installation, mistakes);
-  const LinkSources links = connect_parts(draft, *installation, mistakes);
-  build_parts(draft, settled, links, *installation, *network, mistakes);
-  installation->script = read_actions(draft, mistakes);
-  installation->network = std::move(network);
+  auto plan = std::make_shared<Blueprint>();
+  plan->draft = read_scene(root, path, registry, mistakes);
+  apply_changes(changes, plan->draft, mistakes);
+  plan->settled = settle_all(plan->draft, registry, mistakes);
+  const std::string name = std::filesystem::path(path).stem().string();
+  const auto installation = assemble(name, plan->draft, plan->settled, mistakes);
+  installation->script = read_actions(plan->draft, mistakes);
+  add_faults(plan->draft, registry, *installation, mistakes);
+  installation->blueprint = std::move(plan);
   return mistakes.count() == before ? installation : nullptr;
 }
 
@@ -106,6 +121,19 @@ bool is_sheet(const YamlNode& root) {
 }
 
 }  // namespace
+
+std::shared_ptr<const Installation> rebuild(const Installation& installation,
+                                            const std::vector<ChangedValue>& changed,
+                                            Diagnostics& diagnostics) {
+  Mistakes mistakes(diagnostics);
+  const std::size_t before = mistakes.count();
+  const Blueprint& plan = *installation.blueprint;
+  std::vector<SettledPart> settled = plan.settled;
+  for (const ChangedValue& c : changed) settled[c.part].values[c.param] = c.value;
+  auto built = assemble(installation.name, plan.draft, settled, mistakes);
+  built->blueprint = installation.blueprint;
+  return mistakes.count() == before ? built : nullptr;
+}
 
 const PartInstance* Installation::find(const std::string& part_name) const {
   for (const PartInstance& part : parts)

@@ -14,6 +14,7 @@ struct SceneChanges {
   std::optional<std::uint64_t> seed;
   std::vector<std::string> set;     ///< "part.parameter=QUANTITY"
   std::vector<std::string> action;  ///< "TIME part.command [QUANTITY]"
+  std::vector<std::string> fault;   ///< "ID@PART[:SEVERITY][,from=TIME][,until=TIME][,course=...]"
 };
 
 /// Reads, checks and builds a scene. All mistakes of the file (and of the changes) are reported in

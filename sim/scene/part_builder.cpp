@@ -78,7 +78,9 @@ class PartBuilder final : public Builder {
   }
   int add(circuit::Resistor resistor) override {
     need_positive(resistor.resistance_ohm, "ohm", "a resistor");
-    return append(network_.resistors, resistor);
+    const int element = append(network_.resistors, resistor);
+    part_.resistors.push_back(element);
+    return element;
   }
   int add(circuit::Capacitor capacitor) override {
     need_positive(capacitor.capacitance_f, "F", "a capacitor");

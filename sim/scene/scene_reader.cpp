@@ -143,6 +143,15 @@ void read_script(const YamlNode& root, TreeReader& reader, Draft& draft) {
   for (const YamlNode& item : script->items) read_action(item, reader, draft);
 }
 
+void read_faults(const YamlNode& root, TreeReader& reader, Draft& draft) {
+  const YamlNode* faults = root.find("faults");
+  if (faults == nullptr || !reader.is_list(*faults, "faults", "[\"ID@PART:0.5\"]")) return;
+  for (const YamlNode& item : faults->items) {
+    if (reader.is_scalar(item, "faults", "a fault, as in ID@PART:0.5"))
+      draft.faults.push_back(reader.written(item, "faults"));
+  }
+}
+
 }  // namespace
 
 Draft read_scene(const YamlNode& root, const std::string& file, const Registry& registry,
@@ -152,7 +161,7 @@ Draft read_scene(const YamlNode& root, const std::string& file, const Registry& 
   if (!reader.is_map(root, "", "scene: title, start: ..., parts: {...}")) return draft;
   reader.check_keys(root, "a scene",
                     {"scene", "start", "time_zone", "seed", "spread", "rooms", "plan", "parts",
-                     "wires", "lines", "script", "notes"});
+                     "wires", "lines", "script", "faults", "notes"});
   read_title(root, reader, draft);
   read_start(root, reader, draft);
   read_time_zone(root, reader, draft);
@@ -163,6 +172,7 @@ Draft read_scene(const YamlNode& root, const std::string& file, const Registry& 
   read_wires(root, reader, draft);
   lay_lines(root, registry, reader, draft);
   read_script(root, reader, draft);
+  read_faults(root, reader, draft);
   return draft;
 }
 

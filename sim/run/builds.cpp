@@ -1,0 +1,90 @@
+#include "sim/run/builds.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "sim/base/units.hpp"
+#include "sim/circuit/rework.hpp"
+#include "sim/run/session.hpp"
+
+namespace sixty {
+namespace {
+
+std::string value_text(const Value& value) {
+  std::string text = format_exact(value.number) + "|" + value.text;
+  for (const Value& item : value.items) text += "|" + item.text;
+  for (const Value::Record& record : value.records) {
+    text += "|";
+    for (const Value::Field& field : record) text += field.name + "=" + value_text(field.value);
+  }
+  return text;
+}
+
+std::string key_of(const std::vector<ChangedValue>& changed) {
+  std::string key;
+  for (const ChangedValue& c : changed)
+    key += std::to_string(c.part) + "." + c.param + "=" + value_text(c.value) + ";";
+  return key;
+}
+
+Value& value_of(std::vector<ChangedValue>& changed, const Installation& sound, PartId part,
+                const std::string& param) {
+  for (ChangedValue& c : changed) {
+    if (c.part == part && c.param == param) return c.value;
+  }
+  changed.push_back({part, param, sound.parts[part].values.at(param)});
+  return changed.back().value;
+}
+
+}  // namespace
+
+std::vector<ChangedValue> changed_values(const Installation& sound, const Faults& faults) {
+  std::vector<ChangedValue> changed;
+  for (const Faults::Put& put : faults.all()) {
+    if (put.level <= 0) continue;
+    const std::vector<ParamDecl>& params = put.what->fault->kind->declaration.params;
+    for (const FaultChange& c : put.what->fault->changes) {
+      Value& value = value_of(changed, sound, put.what->part, params[c.param].name);
+      value = changed_value(params[c.param], c, value, put.severity());
+    }
+  }
+  std::sort(changed.begin(), changed.end(), [](const ChangedValue& a, const ChangedValue& b) {
+    return std::tie(a.part, a.param) < std::tie(b.part, b.param);
+  });
+  return changed;
+}
+
+bool can_replace(const Installation& a, const Installation& b) {
+  return a.state_bytes == b.state_bytes && circuit::same_shape(*a.network, *b.network);
+}
+
+Builds::Builds(std::shared_ptr<const Installation> sound, Begin begin) : begin_(std::move(begin)) {
+  auto build = std::make_shared<Build>();
+  build->installation = std::move(sound);
+  sound_ = std::move(build);
+}
+
+std::shared_ptr<const Build> Builds::with(const Faults& faults) {
+  const Installation& sound = *sound_->installation;
+  std::vector<ChangedValue> changed = changed_values(sound, faults);
+  const std::string key = key_of(changed);
+  const auto found = known_.find(key);
+  if (found != known_.end()) return found->second;
+  auto build = std::make_shared<Build>();
+  if (changed.empty()) {
+    build->installation = sound_->installation;
+  } else {
+    Diagnostics mistakes;
+    build->installation = rebuild(sound, changed, mistakes);
+    if (build->installation == nullptr)
+      throw RunFailure("the faults put in cannot stand together: " + mistakes.to_text());
+    if (!can_replace(sound, *build->installation))
+      throw RunFailure("a fault put in would make another installation of it: " + key);
+  }
+  build->beginning = begin_(build->installation);
+  build->changed = std::move(changed);
+  known_.emplace(key, build);
+  return build;
+}
+
+}  // namespace sixty

@@ -1,0 +1,161 @@
+#include "sim/scene/injection.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "sim/base/clock_time.hpp"
+#include "sim/scene/values.hpp"
+
+namespace sixty {
+namespace {
+
+constexpr const char* kForm = "ID@PART[:SEVERITY][,from=TIME][,until=TIME][,course=COURSE]";
+
+std::string trimmed(const std::string& text) {
+  const std::size_t begin = text.find_first_not_of(' ');
+  if (begin == std::string::npos) return "";
+  return text.substr(begin, text.find_last_not_of(' ') + 1 - begin);
+}
+
+/// The head of the text and what follows it, by commas.
+struct Pieces {
+  std::string id, part, severity, from, until, course;
+};
+
+bool take_apart(const Written& written, Pieces& pieces, Mistakes& mistakes) {
+  const auto refuse = [&](const std::string& what, const std::string& found) {
+    mistakes.add(written.place, {labelled(written, what), found, kForm,
+                                 "write it like F13@PART:0.5, from=Tue 09:00"});
+    return false;
+  };
+  const std::string& text = written.text;
+  const std::size_t head_end = std::min(text.find(','), text.size());
+  const std::string head = trimmed(text.substr(0, head_end));
+  const std::size_t at = head.find('@');
+  if (at == std::string::npos) return refuse("a fault and a part belong here", text);
+  const std::size_t colon = head.find(':', at);
+  pieces.id = head.substr(0, at);
+  pieces.part = head.substr(at + 1, colon == std::string::npos ? colon : colon - at - 1);
+  if (colon != std::string::npos) pieces.severity = head.substr(colon + 1);
+  for (std::size_t begin = head_end; begin < text.size();) {
+    const std::size_t end = std::min(text.find(',', begin + 1), text.size());
+    const std::string piece = trimmed(text.substr(begin + 1, end - begin - 1));
+    const std::size_t equals = piece.find('=');
+    const std::string key = piece.substr(0, equals);
+    std::string* into = key == "from"     ? &pieces.from
+                        : key == "until"  ? &pieces.until
+                        : key == "course" ? &pieces.course
+                                          : nullptr;
+    if (equals == std::string::npos || into == nullptr)
+      return refuse("this says nothing of a fault", piece);
+    if (!into->empty()) return refuse("said twice", piece);
+    *into = trimmed(piece.substr(equals + 1));
+    begin = end;
+  }
+  return true;
+}
+
+std::vector<std::string> known_ids(const FaultBook& book, const Registry::Entry& kind) {
+  std::vector<std::string> ids;
+  for (const auto& fault : book.all()) {
+    if (fault->kind == &kind) ids.push_back(fault->name);
+  }
+  return ids;
+}
+
+std::optional<SimTime> time_of(const std::string& text, SimTime after, const Draft& draft,
+                               const Written& written, Mistakes& mistakes) {
+  Diagnostic mistake;
+  const std::optional<SimTime> t = parse_time(text, draft.clock, after, mistake);
+  if (!t) {
+    mistakes.add(written.place,
+                 {labelled(written, mistake.what), mistake.found, mistake.expected, mistake.mend});
+  }
+  return t;
+}
+
+bool read_course(const std::string& text, const Written& written, Course& course,
+                 Mistakes& mistakes) {
+  if (text.empty()) return true;
+  Diagnostic mistake;
+  const std::optional<Course> found = parse_course(text, mistake);
+  if (!found) {
+    mistakes.add(written.place,
+                 {labelled(written, mistake.what), mistake.found, mistake.expected, mistake.mend});
+    return false;
+  }
+  course = *found;
+  return true;
+}
+
+bool read_severity(const std::string& text, const Written& written, double& severity,
+                   Mistakes& mistakes) {
+  if (text.empty()) return true;
+  const ParamDecl decl = quantity_field("severity", "1", 0.001, 1, "");
+  const auto value = check_text(decl, {written.label, text, written.place}, mistakes);
+  if (value) severity = value->number;
+  return value.has_value();
+}
+
+}  // namespace
+
+std::vector<Action> read_fault(const Written& written, const Draft& draft, const FaultBook& book,
+                               Mistakes& mistakes) {
+  Pieces pieces;
+  if (!take_apart(written, pieces, mistakes)) return {};
+  const DraftPart* part = find_part(draft, pieces.part, written, mistakes);
+  if (part == nullptr) return {};
+  Injection put;
+  put.part = draft.by_name.at(pieces.part);
+  put.fault = book.find(pieces.id, *part->kind);
+  if (put.fault == nullptr) {
+    mistakes.add_unknown(written.place, titled(*part), "fault", pieces.id,
+                         known_ids(book, *part->kind));
+    return {};
+  }
+  put.severity = put.fault->typical;
+  put.course = put.fault->course;
+  Action action;
+  action.part = put.part;
+  action.text = written.text;
+  bool sound = read_severity(pieces.severity, written, put.severity, mistakes);
+  sound = read_course(pieces.course, written, put.course, mistakes) && sound;
+  Action clear = action;
+  if (!pieces.from.empty()) {
+    const auto t = time_of(pieces.from, 0, draft, written, mistakes);
+    action.at = t.value_or(0);
+    sound = sound && t;
+  }
+  if (!pieces.until.empty()) {
+    const auto t = time_of(pieces.until, action.at, draft, written, mistakes);
+    clear.at = t.value_or(0);
+    sound = sound && t;
+  }
+  if (!sound) return {};
+  action.fault = clear.fault = std::make_shared<const Injection>(std::move(put));
+  clear.clears = true;
+  if (pieces.until.empty()) return {action};
+  return {action, clear};
+}
+
+void add_faults(const Draft& draft, const Registry& registry, Installation& installation,
+                Mistakes& mistakes) {
+  if (draft.faults.empty()) return;
+  const FaultBook book(registry, mistakes);
+  for (const Written& written : draft.faults) {
+    for (Action& action : read_fault(written, draft, book, mistakes)) {
+      action.added = written.place.file.empty();
+      const PartInstance& part = installation.parts[action.part];
+      if (!action.clears && !fits(*action.fault->fault, part)) {
+        mistakes.add(written.place,
+                     {labelled(written, "this fault would change nothing there"), written.text,
+                      "a part that has what fails", "choose another part"});
+      }
+      installation.script.push_back(std::move(action));
+    }
+  }
+  std::stable_sort(installation.script.begin(), installation.script.end(),
+                   [](const Action& a, const Action& b) { return a.at < b.at; });
+}
+
+}  // namespace sixty
