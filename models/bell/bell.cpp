@@ -44,21 +44,23 @@ class Bell final : public Part {
         rings_from_(b.number("rings_from")),
         faces_(contact_faces(b)),
         state_(b.state<BellState>()),
-        air_(b.taken<Surroundings>("surroundings")),
-        copper_(b, b.number("resistance")) {
+        air_(b.taken<Surroundings>("surroundings")) {
     const circuit::Node inner = b.inner_node();
     circuit::Contact contact;
     contact.a = b.node("plus");
     contact.b = inner;
     contact.closed_ohm = faces_.film.ohm(0.5);
-    contact.closed = true;
+    const Stuck stuck = stuck_of(b);
+    contact.closed = stands_closed(stuck, true);
     contact.kind = contact_kind(b);
     contact_ = b.add(contact);
     circuit::Coil coil = coil_of(b, inner, b.node("minus"));
     coil.armature.seat_m = b.number("gong_at");
-    coil.marks.push_back({b.number("breaks_at"), -1, contact_, false, 0});
-    coil.marks.push_back({b.number("makes_at"), 1, contact_, true, 0});
-    coil_ = add_coil(b, std::move(coil)).number;
+    if (stuck == Stuck::kFree) {
+      coil.marks.push_back({b.number("breaks_at"), -1, contact_, false, 0});
+      coil.marks.push_back({b.number("makes_at"), 1, contact_, true, 0});
+    }
+    coil_ = add_coil(b, std::move(coil));
   }
 
   void start(Ctx& ctx) const override {
@@ -86,12 +88,18 @@ class Bell final : public Part {
     s.answered = 0;
   }
 
+  void on_rebuilt(Ctx& ctx) const override {
+    BellState& s = ctx.state(state_);
+    s.margin.forget_build();
+    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
+  }
+
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
     BellState& s = ctx.state(state_);
     switch (happened.what) {
       case What::kStarts:
         s.dumb.started(ctx.now());
-        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
+        s.margin.drove(happened, ctx.reader().coil(coil_.number), 0, ctx.now());
         put_off_silence(ctx, s);
         s.struck = 0;
         break;
@@ -103,7 +111,7 @@ class Bell final : public Part {
         break;
       case What::kHeld:
         s.dumb.held(happened, ctx.now());
-        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
+        s.margin.drove(happened, ctx.reader().coil(coil_.number), 0, ctx.now());
         explain_held(happened, ctx);
         break;
       default:
@@ -148,7 +156,7 @@ class Bell final : public Part {
 
  private:
   void feel_air(Ctx& ctx, BellState& s) const {
-    copper_.follow(coil_, ctx);
+    coil_.follow(ctx);
     if (!tarnish(ctx.state(air_), s.faces)) return;
     draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
   }
@@ -158,7 +166,7 @@ class Bell final : public Part {
     if (care < kContactCare) {
       tend_contact(care, event.value, contact_, s.faces, ctx);
       draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
-    } else if (tend_armature(care - kContactCare, event.value, coil_, ctx)) {
+    } else if (tend_armature(care - kContactCare, event.value, coil_.number, ctx)) {
       s.margin.forget_build();
     }
   }
@@ -212,9 +220,8 @@ class Bell final : public Part {
   ContactFaces faces_;
   StateSlot<BellState> state_;
   StateSlot<Surroundings> air_;
-  CopperInAir copper_;
   int contact_ = -1;
-  int coil_ = -1;
+  BuiltCoil coil_;
 };
 
 class BellType final : public PartType {
@@ -231,6 +238,7 @@ class BellType final : public PartType {
                "clapper's speed below which a stroke is a buzz");
     d.count("zone", 1, 1, 8, "zone that it belongs to, for the report");
     declare_contact(d, {0.1, 0.015, 0.55, false, true});
+    declare_stuck(d);
     declare_contact_care(d, 0.03, 1.0);
     declare_armature_care(d, {0.1, 1.5}, {4e-3, 0.01});
     d.terminal("plus", "feed");

@@ -46,11 +46,10 @@ class CoilPart final : public Part {
   explicit CoilPart(Builder& b)
       : name_(b.name()),
         state_(b.state<CoilPartState>()),
-        coil_(add_coil(b, bench_coil(b))),
-        copper_(b, b.number("resistance")) {}
+        coil_(add_coil(b, bench_coil(b))) {}
 
   void on_event(const Event& event, Ctx& ctx) const override {
-    if (is_link_change(event)) copper_.follow(coil_.number, ctx);
+    if (is_link_change(event)) coil_.follow(ctx);
   }
 
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
@@ -75,7 +74,7 @@ class CoilPart final : public Part {
       case kStrokes:
         return static_cast<double>(r.state(state_).strokes);
       default:
-        return read_coil(r, coil_.number, reading);
+        return read_coil(r, coil_, reading);
     }
   }
 
@@ -100,7 +99,6 @@ class CoilPart final : public Part {
   std::string name_;
   StateSlot<CoilPartState> state_;
   BuiltCoil coil_;
-  CopperInAir copper_;
 };
 
 class CoilType final : public PartType {

@@ -10,7 +10,15 @@ namespace sixty::models {
 namespace {
 
 constexpr std::int64_t kTurn = 60;  // beats in a turn of the shaft it is made for
-constexpr std::uint32_t kFilmStream = 0;
+constexpr SimTime kBeat = kSecond;
+enum Stream : std::uint32_t { kFilmStream, kTwiceStream, kRattleStream };
+enum Own : std::uint16_t { kSlidesOff = 1, kTouchesAgain, kPartsAgain, kRattlesOpen, kRattlesShut };
+
+/// Of a blade without force. Source: common practice, no source.
+constexpr double kLeastShut_s = 0.02;
+constexpr double kMostShut_s = 0.08;
+constexpr double kLeastApart_s = 0.01;
+constexpr double kMostApart_s = 0.04;
 
 enum Command : std::uint16_t { kClean, kSetForce, kSetDwell };
 enum Reading : std::size_t { kClosed, kOhm, kVolts, kSparkEnergy, kClosings, kEroded };
@@ -22,6 +30,10 @@ struct ArmState {
   ContactFaces faces;
   std::int64_t closed = 0;  ///< it drags on the arbor
   Riding set;               ///< as the hand set it: rides so from the next time that it is open
+  std::int64_t touches = 0;  ///< it lies on the arbor's pin, or would if it were free to
+  double speed_m_per_s = 0;  ///< of its last touch
+  std::uint64_t twice_draws = 0, rattle_draws = 0;
+  SimTime rattles_until = 0;
 };
 
 class ContactArm final : public Part {
@@ -33,6 +45,10 @@ class ContactArm final : public Part {
         radius_m_(b.number("radius")),
         erosion_m3_per_j_(b.number("erosion")),
         friction_(b.number("friction")),
+        brush_s_(b.number("brushes_for")),
+        touches_twice_(b.number("touches_twice")),
+        rattle_s_(b.number("rattles_for")),
+        stuck_(stuck_of(b)),
         faces_(contact_faces(b)),
         state_(b.state<ArmState>()),
         air_(b.taken<Surroundings>("surroundings")),
@@ -42,6 +58,7 @@ class ContactArm final : public Part {
     contact.b = anvil_;
     contact.closed_ohm = faces_.film.ohm(0.5);
     contact.kind = contact_kind(b);
+    contact.closed = stands_closed(stuck_, false);
     contact_ = b.add(contact);
     first_.make_at = std::llround(b.number("makes_at")) % kTurn;
     first_.break_at = (first_.make_at + std::llround(b.number("dwell"))) % kTurn;
@@ -50,29 +67,50 @@ class ContactArm final : public Part {
   }
 
   void start(Ctx& ctx) const override {
-    ctx.state(state_) = ArmState{0, 0, 0, faces_, 0, first_};
+    ArmState& s = ctx.state(state_) = ArmState{};
+    s.faces = faces_;
+    s.set = first_;
     ctx.state(riding_) = first_;
   }
 
   // A ride's value is the speed with which the shaft falls onto its place, in rad/s.
   void on_event(const Event& event, Ctx& ctx) const override {
     ArmState& s = ctx.state(state_);
-    if (event.kind == kRideMakes) {
-      ++s.closings;
-      s.closed = 1;
-      s.ohm = s.faces.film.ohm(ctx.draw(kFilmStream, s.draws++));
-      ctx.set_contact(contact_, true, s.ohm, event.value * radius_m_);
-    } else if (event.kind == kRideBreaks) {
-      s.closed = 0;
-      ctx.set_contact(contact_, false, 0, 0);
-    } else if (is_link_change(event)) {
-      tarnish(ctx.state(air_), s.faces);
-    } else if (event.kind >= kCommandBase) {
-      tend(event, ctx, s);
+    switch (event.kind) {
+      case kRideMakes:
+        s.closed = 1;
+        touch(event.value * radius_m_, ctx, s);
+        break;
+      case kRideBreaks:
+        s.closed = 0;
+        part(ctx, s);
+        touch_twice(ctx, s);
+        break;
+      case kTouchesAgain:
+        touch(s.speed_m_per_s, ctx, s);
+        ctx.schedule(ctx.now() + kBeat, kPartsAgain, Phase::kContact);
+        break;
+      case kSlidesOff:
+      case kPartsAgain:
+        part(ctx, s);
+        break;
+      case kRattlesOpen:
+      case kRattlesShut:
+        rattle(event.kind == kRattlesShut, ctx, s);
+        break;
+      default:
+        if (is_link_change(event)) {
+          tarnish(ctx.state(air_), s.faces);
+        } else if (event.kind >= kCommandBase) {
+          tend(event, ctx, s);
+        }
+        break;
     }
     // While it is closed, the shaft counts on what it weighs and where it opens.
     if (s.closed == 0) ctx.state(riding_) = s.set;
   }
+
+  void on_rebuilt(Ctx& ctx) const override { stand(ctx, ctx.state(state_)); }
 
   double read(std::size_t reading, const Reader& r) const override {
     switch (reading) {
@@ -104,6 +142,54 @@ class ContactArm final : public Part {
   }
 
  private:
+  void touch(double speed_m_per_s, Ctx& ctx, ArmState& s) const {
+    s.touches = 1;
+    s.speed_m_per_s = speed_m_per_s;
+    ++s.closings;
+    stand(ctx, s);
+    if (brush_s_ > 0) {
+      ctx.schedule(ctx.now() + from_seconds(brush_s_), kSlidesOff, Phase::kContact);
+    }
+    if (rattle_s_ <= 0) return;
+    s.rattles_until = ctx.now() + from_seconds(rattle_s_);
+    rattle_on(kRattlesOpen, kLeastShut_s, kMostShut_s, ctx, s);
+  }
+
+  void part(Ctx& ctx, ArmState& s) const {
+    s.touches = 0;
+    stand(ctx, s);
+  }
+
+  void stand(Ctx& ctx, ArmState& s) const {
+    const bool closes = stands_closed(stuck_, s.touches != 0);
+    if (closes) s.ohm = s.faces.film.ohm(ctx.draw(kFilmStream, s.draws++));
+    ctx.set_contact(contact_, closes, closes ? s.ohm : 0, closes ? s.speed_m_per_s : 0);
+  }
+
+  // A burr, or a rebound of the arm: it touches for a beat, a beat later.
+  void touch_twice(Ctx& ctx, ArmState& s) const {
+    if (touches_twice_ == 0 || ctx.draw(kTwiceStream, s.twice_draws++) >= touches_twice_) return;
+    ctx.schedule(ctx.now() + kBeat, kTouchesAgain, Phase::kContact);
+  }
+
+  // A blade without force does not come to rest at once.
+  void rattle(bool shut, Ctx& ctx, ArmState& s) const {
+    if (s.closed == 0) return;
+    s.touches = shut ? 1 : 0;
+    stand(ctx, s);
+    if (!shut) {
+      rattle_on(kRattlesShut, kLeastApart_s, kMostApart_s, ctx, s);
+    } else if (ctx.now() < s.rattles_until) {
+      rattle_on(kRattlesOpen, kLeastShut_s, kMostShut_s, ctx, s);
+    }
+  }
+
+  static void rattle_on(Own next, double least_s, double most_s, Ctx& ctx, ArmState& s) {
+    const double draw = ctx.draw(kRattleStream, s.rattle_draws++);
+    const double wait_s = least_s + (most_s - least_s) * draw;
+    ctx.schedule(ctx.now() + from_seconds(wait_s), next, Phase::kContact);
+  }
+
   void tend(const Event& event, Ctx& ctx, ArmState& s) const {
     const auto command = static_cast<std::uint16_t>(event.kind - kCommandBase);
     if (command == kSetDwell) {
@@ -129,6 +215,8 @@ class ContactArm final : public Part {
   double radius_m_;
   double erosion_m3_per_j_;
   double friction_;
+  double brush_s_, touches_twice_, rattle_s_;
+  Stuck stuck_;
   ContactFaces faces_;
   Riding first_;
   StateSlot<ArmState> state_;
@@ -147,6 +235,16 @@ class ContactArmType final : public PartType {
     d.quantity("radius", "m", 0.001, 0.1, "distance of the contact from the arbor");
     d.quantity("friction", "1", 0, 2, "coefficient of friction against the arbor's turning");
     d.quantity("erosion", "m3/J", 0.0, 0.0, 1e-9, "metal lost to a joule of spark");
+    d.quantity("brushes_for", "s", 0.0, 0.0, 1,
+               "how long it touches when it is set too far out; 0: for the whole dwell",
+               "a sound arm: not at all");
+    d.quantity("touches_twice", "1", 0.0, 0.0, 1,
+               "chance that it touches for another beat, a beat after it has parted",
+               "a sound arm: never");
+    d.quantity("rattles_for", "s", 0.0, 0.0, 1,
+               "how long a blade without force goes on parting and touching again",
+               "a sound blade: not at all");
+    declare_stuck(d);
     declare_contact(d, {0.05, 0.015, 0.55, true, true});
     d.takes<Shaft>("mounted_on", "arbor that works it");
     d.terminal("blade", "moving side");
@@ -161,6 +259,11 @@ class ContactArmType final : public PartType {
     d.reading("closings", "1", "closings since the start");
     d.reading("eroded", "m3", "metal lost since the start");
     declare_contact_events(d);
+    d.event(kSlidesOff, "slides_off", "it has only brushed by");
+    d.event(kTouchesAgain, "touches_again", "it touches once more");
+    d.event(kPartsAgain, "parts_again", "and parts");
+    d.event(kRattlesOpen, "rattles_open", "a blade without force flies back");
+    d.event(kRattlesShut, "rattles_shut", "and touches again");
   }
   std::unique_ptr<const Part> make(Builder& b) const override {
     return std::make_unique<ContactArm>(b);

@@ -108,6 +108,12 @@ class DryCells final : public Part {
     make_felt(ctx);
   }
 
+  void on_rebuilt(Ctx& ctx) const override {
+    Event looks;
+    looks.kind = kRebuilt;
+    on_event(looks, ctx);
+  }
+
   double read(std::size_t reading, const Reader& r) const override {
     const BuiltSource source = source_now(r);
     if (reading < kSourceReadings) return source.read(r, reading);

@@ -8,7 +8,7 @@
 namespace sixty::models {
 namespace {
 
-enum Command : std::uint16_t { kReplace };
+enum Command : std::uint16_t { kReplace, kTakeOut };
 enum Reading : std::size_t { kCurrent, kVolts, kHeat, kWhole };
 enum Entry : std::uint16_t { kBlew };
 
@@ -41,11 +41,15 @@ class FusePart final : public Part {
   }
 
   void on_event(const Event& event, Ctx& ctx) const override {
-    if (event.kind != kCommandBase + kReplace) return;
     FuseState& s = ctx.state(state_);
+    if (event.kind == kCommandBase + kTakeOut) {
+      s.blown = 1;
+      ctx.set_contact(contact_, false, ohm_, 0);
+    }
+    if (event.kind != kCommandBase + kReplace) return;
     const bool blown = s.blown != 0;
     const std::array<Condition, 1> conditions = {
-        Condition{"it has blown", blown ? 1.0 : 0.0, 1, blown}};
+        Condition{"it has blown or is out", blown ? 1.0 : 0.0, 1, blown}};
     ctx.because(blown, conditions);
     if (!blown) return;
     s.blown = 0;
@@ -113,6 +117,7 @@ class FuseType final : public PartType {
     d.terminal("a", "one side");
     d.terminal("b", "other side");
     d.command("replace", "puts a new one of the same kind in for a blown one");
+    d.command("take_out", "takes it out, or leaves a blown one in its holder");
     d.reading("current", "A", "current from a to b");
     d.reading("volts", "V", "voltage from a to b");
     d.reading("heat", "1", "share of the heat that melts it");

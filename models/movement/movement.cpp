@@ -96,6 +96,12 @@ void Movement::on_event(const Event& event, Ctx& ctx) const {
   predict(event.id, ctx, s);
 }
 
+void Movement::on_rebuilt(Ctx& ctx) const {
+  MovementState& s = ctx.state(state_);
+  catch_up(ctx.now(), ctx.states());
+  s.beat = beat_now(s);
+}
+
 void Movement::command(const Event& event, Ctx& ctx, MovementState& s) const {
   switch (event.kind) {
     case kCommandBase + kStart:

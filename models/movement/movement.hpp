@@ -60,6 +60,7 @@ class Movement final : public Part {
   explicit Movement(Builder& builder);
   void start(Ctx& ctx) const override;
   void on_event(const Event& event, Ctx& ctx) const override;
+  void on_rebuilt(Ctx& ctx) const override;
   SimTime catch_up(SimTime now, States all) const override;
   Step next_step(SimTime after, const Reader& reader) const override;
   double read(std::size_t reading, const Reader& reader) const override;

@@ -61,6 +61,8 @@ class Rectifier final : public Part {
     follow(ctx);
   }
 
+  void on_rebuilt(Ctx& ctx) const override { follow(ctx); }
+
   double read(std::size_t reading, const Reader& r) const override {
     switch (reading) {
       case kVolts:

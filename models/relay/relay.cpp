@@ -64,13 +64,14 @@ class Relay final : public Part {
         serves_(b.value("serves").text),
         faces_(contact_faces(b)),
         state_(b.state<RelayState>()),
-        air_(b.taken<Surroundings>("surroundings")),
-        copper_(b, b.number("resistance")) {
+        air_(b.taken<Surroundings>("surroundings")) {
     circuit::Contact contact;
     contact.a = contact_a_;
     contact.b = contact_b_;
     contact.closed_ohm = faces_.film.ohm(0.5);
     contact.kind = contact_kind(b);
+    const Stuck stuck = stuck_of(b);
+    contact.closed = stands_closed(stuck, false);
     contact_ = b.add(contact);
     circuit::Coil coil = coil_of(b, b.node("coil_a"), b.node("coil_b"));
     const double makes_at = b.number("makes_at");
@@ -78,9 +79,11 @@ class Relay final : public Part {
       b.refuse("makes_at", "the contact would be made with the armature open",
                "give a gap smaller than the stroke");
     }
-    coil.marks.push_back({makes_at, -1, contact_, true, 0});
-    coil.marks.push_back({makes_at, 1, contact_, false, 0});
-    coil_ = add_coil(b, std::move(coil)).number;
+    if (stuck == Stuck::kFree) {
+      coil.marks.push_back({makes_at, -1, contact_, true, 0});
+      coil.marks.push_back({makes_at, 1, contact_, false, 0});
+    }
+    coil_ = add_coil(b, std::move(coil));
   }
 
   void start(Ctx& ctx) const override {
@@ -92,7 +95,7 @@ class Relay final : public Part {
     if (event.kind < kCommandBase) return;
     RelayState& s = ctx.state(state_);
     if (is_link_change(event)) {
-      copper_.follow(coil_, ctx);
+      coil_.follow(ctx);
       if (tarnish(ctx.state(air_), s.faces)) draw_next(ctx);
       return;
     }
@@ -100,9 +103,14 @@ class Relay final : public Part {
     if (care < kContactCare) {
       tend_contact(care, event.value, contact_, s.faces, ctx);
       draw_next(ctx);
-    } else if (tend_armature(care - kContactCare, event.value, coil_, ctx)) {
+    } else if (tend_armature(care - kContactCare, event.value, coil_.number, ctx)) {
       s.margin.forget_build();
     }
+  }
+
+  void on_rebuilt(Ctx& ctx) const override {
+    ctx.state(state_).margin.forget_build();
+    draw_next(ctx);
   }
 
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
@@ -120,10 +128,10 @@ class Relay final : public Part {
         break;
       case What::kStarts:
         s.held.started(ctx.now());
-        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
+        s.margin.drove(happened, ctx.reader().coil(coil_.number), 0, ctx.now());
         break;
       case What::kHeld:
-        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
+        s.margin.drove(happened, ctx.reader().coil(coil_.number), 0, ctx.now());
         s.held.held(happened, ctx.now());
         explain_held(happened, ctx);
         break;
@@ -141,9 +149,9 @@ class Relay final : public Part {
       case kContactVolts:
         return r.volts_between(contact_a_, contact_b_);
       case kPullIn:
-        return pull_in_v(r.coil(coil_));
+        return pull_in_v(r.coil(coil_.number));
       case kDropOut:
-        return drop_out_v(r.coil(coil_));
+        return drop_out_v(r.coil(coil_.number));
       case kPulls:
         return static_cast<double>(r.state(state_).pulls);
       case kSparkEnergy:
@@ -162,8 +170,8 @@ class Relay final : public Part {
         .count("chatters", s.chatter.count);
     report.say("Relays", fmt::format("{}: {}; pulls in at {}, drops out at {}.", name_,
                                      happened("pulled", s.pulls),
-                                     format_quantity(pull_in_v(r.coil(coil_)), "V"),
-                                     format_quantity(drop_out_v(r.coil(coil_)), "V")));
+                                     format_quantity(pull_in_v(r.coil(coil_.number)), "V"),
+                                     format_quantity(drop_out_v(r.coil(coil_.number)), "V")));
     s.margin.report(report, serves_.empty() ? name_ : serves_, name_, r);
     if (s.chatter.count > 0) {
       report.warn(fmt::format("{} chattered from {} on: made again {} within {} of breaking.",
@@ -187,9 +195,8 @@ class Relay final : public Part {
   ContactFaces faces_;
   StateSlot<RelayState> state_;
   StateSlot<Surroundings> air_;
-  CopperInAir copper_;
   int contact_ = -1;
-  int coil_ = -1;
+  BuiltCoil coil_;
 };
 
 class RelayType final : public PartType {
@@ -201,6 +208,7 @@ class RelayType final : public PartType {
     declare_armature(d, true);
     d.quantity("makes_at", "m", 0.0, 0.1, "gap at which the contact makes and breaks");
     declare_contact(d, {});
+    declare_stuck(d);
     d.text("serves", "", "loop or zone that it serves, for the report's margins; none: itself");
     declare_contact_care(d, 0.05, 1.0);
     declare_armature_care(d, {0.5, 4.0}, {1e-3, 4e-3});

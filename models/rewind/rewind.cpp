@@ -15,6 +15,7 @@
 namespace sixty::models {
 namespace {
 
+constexpr std::uint32_t kClickStream = 0;
 constexpr double kTeeth = 60;  // of the ratchet on the spring's arbor
 constexpr double kToothRad = 2 * kPi / kTeeth;
 constexpr auto kPartsPerTooth = static_cast<std::int64_t>(Drive::kPartsPerTurn / kTeeth);
@@ -34,6 +35,7 @@ struct Values {
   std::int64_t due_at = 0;  ///< step of the master's turn
   double tape_load_n = 0;
   double winding_travel_m = 0;  ///< of the plunger, for one tooth
+  double click_slips = 0;       ///< chance that the click lets a gathered tooth run back
 };
 
 struct RewindState {
@@ -46,6 +48,7 @@ struct RewindState {
   LeastMargin margin;
   std::int64_t last_minute = 0;  ///< of the shaft compared with, at the latest stroke
   std::int64_t last_at = 0;      ///< and of true time
+  std::uint64_t click_draws = 0;
   MissedMinutes missed_at;
 };
 
@@ -57,8 +60,7 @@ class Rewind final : public Part {
         built_(add_coil(b, coil_with_marks(b))),
         state_(b.state<RewindState>()),
         drive_(b.offered<Drive>("spring")),
-        compared_with_(b.taken<Shaft>("compared_with")),
-        copper_(b, b.number("resistance")) {}
+        compared_with_(b.taken<Shaft>("compared_with")) {}
 
   void start(Ctx& ctx) const override {
     RewindState& s = ctx.state(state_);
@@ -81,8 +83,14 @@ class Rewind final : public Part {
       ctx.change_coil(built_.number).armature.preload_n = event.value;
       ctx.state(state_).margin.forget_build();
     } else if (is_link_change(event)) {
-      copper_.follow(built_.number, ctx);
+      built_.follow(ctx);
     }
+  }
+
+  void on_rebuilt(Ctx& ctx) const override {
+    ctx.state(state_).margin.forget_build();
+    if (ctx.state(state_).under_way == 0) set_load(ctx);
+    ctx.link_changed(0);
   }
 
   void on_located(const circuit::Located& happening, Ctx& ctx) const override {
@@ -110,7 +118,7 @@ class Rewind final : public Part {
   }
 
   double read(std::size_t reading, const Reader& r) const override {
-    if (reading < kCoilReadings) return read_coil(r, built_.number, reading);
+    if (reading < kCoilReadings) return read_coil(r, built_, reading);
     switch (reading - kCoilReadings) {
       case kSpringTeeth:
         return teeth(r.state(drive_));
@@ -152,6 +160,7 @@ class Rewind final : public Part {
     v.due_at = static_cast<std::int64_t>(b.number("due_at"));
     v.tape_load_n = b.number("tape_load");
     v.winding_travel_m = b.number("tooth_at") - b.number("pawls_meet_at");
+    v.click_slips = b.number("click_slips");
     return v;
   }
 
@@ -160,13 +169,15 @@ class Rewind final : public Part {
     const double stroke = coil.armature.stroke_m;
     // Beyond this gap pawls and tape load the plunger; how much they do is told as it changes.
     coil.armature.second_from_m = std::max(stroke - b.number("pawls_meet_at"), 0.0);
+    const double inner_stop = b.number("inner_stop");
+    if (inner_stop > 0 && inner_stop < stroke) coil.armature.seat_m = stroke - inner_stop;
     add_mark(coil, stroke - b.number("tape_row_at"), kTapeMark);
     add_mark(coil, stroke - b.number("tooth_at"), kToothMark);
     add_mark(coil, stroke - b.number("second_tooth_at"), kSecondToothMark);
     return coil;
   }
   static void add_mark(circuit::Coil& coil, double gap_m, Code code) {
-    if (gap_m <= 0) return;  // the plunger stops before it gets there
+    if (gap_m <= coil.armature.seat_m) return;  // the plunger stops before it gets there
     circuit::Mark mark;
     mark.gap_m = gap_m;
     mark.code = code;
@@ -224,9 +235,21 @@ class Rewind final : public Part {
       ++s.held_clear;
       return;
     }
+    if (slips(ctx, s)) return;
     const double room = values_.stop_teeth * kPartsPerTooth - drive.parts_left();
     drive.put_in += std::clamp(static_cast<std::int64_t>(room), std::int64_t{0}, kPartsPerTooth);
     ctx.link_changed(0);
+  }
+
+  // The click does not hold what was gathered: it runs back at once.
+  bool slips(Ctx& ctx, RewindState& s) const {
+    if (values_.click_slips == 0) return false;
+    const double draw = ctx.draw(kClickStream, s.click_draws++);
+    const bool held = draw >= values_.click_slips;
+    const std::array<Condition, 1> conditions = {
+        Condition{"the click holds the tooth", held ? 1.0 : 0.0, 1, held}};
+    ctx.because(held, conditions);
+    return !held;
   }
 
   void drove(const circuit::Located& happening, Ctx& ctx, RewindState& s) const {
@@ -273,7 +296,6 @@ class Rewind final : public Part {
   StateSlot<RewindState> state_;
   StateSlot<Drive> drive_;
   StateSlot<Shaft> compared_with_;
-  CopperInAir copper_;
 };
 
 class RewindType final : public PartType {
@@ -329,6 +351,10 @@ class RewindType final : public PartType {
     d.quantity("tooth_at", "m", 1e-4, 0.1, "travel at which the pawl drops behind a tooth");
     d.quantity("second_tooth_at", "m", 1e-4, 0.1, "travel at which it drops behind a second one");
     d.quantity("tape_load", "N", 0, 50, "force at the plunger that moving the tape takes");
+    d.quantity("inner_stop", "m", 0.0, 0.0, 0.1,
+               "travel at which a stop holds the plunger; 0: the iron does", "none unless given");
+    d.quantity("click_slips", "1", 0.0, 0.0, 1,
+               "chance that the click lets a gathered tooth run back", "a sound click: never");
   }
 };
 

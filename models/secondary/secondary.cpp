@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
@@ -14,6 +15,9 @@ namespace {
 using circuit::What;
 
 constexpr std::int64_t kDialMinutes = 720;  // twelve hours
+constexpr std::uint32_t kBackstopStream = 0;
+constexpr double kAlwaysHolds_m_per_s = 10;
+constexpr double kBackstopSpread = 0.1;  // of the logarithm; common practice, no source
 
 enum Command : std::uint16_t { kSet, kStep, kCare };
 enum OwnEvent : std::uint16_t { kBegins };
@@ -33,6 +37,8 @@ struct SecondaryState {
   LeastMargin margin;
   MissedMinutes missed_at;
   std::int64_t last_at = 0;  ///< minute of true time to which `last` belongs
+  std::uint64_t backstop_draws = 0;
+  double seat_m_per_s = 0;  ///< of the armature, in its last stroke
 };
 
 /// A dial cannot tell twelve hours fast from right: between 6 h slow and 6 h fast.
@@ -49,15 +55,15 @@ class Secondary final : public Part {
         due_at_(static_cast<std::int64_t>(b.number("due_at"))),
         state_(b.state<SecondaryState>()),
         shaft_(b.taken<Shaft>("compared_with")),
-        coil_(add_coil(b, coil_of(b, b.node("a"), b.node("b"))).number),
-        copper_(b, b.number("resistance")) {}
+        backstop_m_per_s_(b.number("backstop_holds")),
+        coil_(add_coil(b, coil_of(b, b.node("a"), b.node("b")))) {}
 
   void start(Ctx& ctx) const override { ctx.schedule(ctx.now(), kBegins, Phase::kCommand); }
 
   void on_event(const Event& event, Ctx& ctx) const override {
     SecondaryState& s = ctx.state(state_);
     if (is_link_change(event)) {
-      copper_.follow(coil_, ctx);
+      coil_.follow(ctx);
       return;
     }
     switch (event.kind) {
@@ -76,20 +82,25 @@ class Secondary final : public Part {
     }
   }
 
+  void on_rebuilt(Ctx& ctx) const override { ctx.state(state_).margin.forget_build(); }
+
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
     SecondaryState& s = ctx.state(state_);
     switch (happened.what) {
       case What::kStarts:
-        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
+        s.margin.drove(happened, ctx.reader().coil(coil_.number), 0, ctx.now());
         break;
       case What::kSeats:
         s.gathered = 1;
+        s.seat_m_per_s = std::fabs(happened.speed_m_per_s);
         break;
       case What::kReturns:
-        if (s.gathered != 0) step(s, ctx);
+        if (s.gathered == 0) break;
+        step(s, ctx);
+        if (runs_on(s, ctx)) step(s, ctx);
         break;
       case What::kHeld:
-        s.margin.drove(happened, ctx.reader().coil(coil_), 0, ctx.now());
+        s.margin.drove(happened, ctx.reader().coil(coil_.number), 0, ctx.now());
         explain_held(happened, ctx);
         break;
       default:
@@ -107,7 +118,7 @@ class Secondary final : public Part {
       case kSteps:
         return static_cast<double>(s.steps);
       case kPullIn:
-        return pull_in_v(r.coil(coil_));
+        return pull_in_v(r.coil(coil_.number));
       default:
         return read_coil(r, coil_, reading);
     }
@@ -153,7 +164,7 @@ class Secondary final : public Part {
   void tend(const Event& event, Ctx& ctx, SecondaryState& s) const {
     if (event.kind < kCommandBase + kCare) return;
     const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase - kCare);
-    if (tend_armature(care, event.value, coil_, ctx)) s.margin.forget_build();
+    if (tend_armature(care, event.value, coil_.number, ctx)) s.margin.forget_build();
   }
 
   void begin(SecondaryState& s, const Reader& r) const {
@@ -195,6 +206,16 @@ class Secondary final : public Part {
     s.last = minute;
   }
 
+  /// The backstop does not catch the wheel: it goes on by another tooth. The faster the stroke, the
+  /// surer; at which speed it fails differs from stroke to stroke.
+  bool runs_on(SecondaryState& s, Ctx& ctx) const {
+    if (backstop_m_per_s_ >= kAlwaysHolds_m_per_s) return false;
+    const double stray = normal_quantile(
+        std::clamp(ctx.draw(kBackstopStream, s.backstop_draws++), 1e-9, 1 - 1e-9));
+    const double holds = backstop_m_per_s_ * det_exp(kBackstopSpread * stray);
+    return s.seat_m_per_s > holds;
+  }
+
   static std::int64_t accounted_for(const SecondaryState& s) { return std::max(s.last, s.excused); }
 
   /// Minutes whose impulse was due since the last step.
@@ -230,8 +251,8 @@ class Secondary final : public Part {
   std::int64_t due_at_;
   StateSlot<SecondaryState> state_;
   StateSlot<Shaft> shaft_;
-  int coil_;
-  CopperInAir copper_;
+  double backstop_m_per_s_;
+  BuiltCoil coil_;
 };
 
 class SecondaryType final : public PartType {
@@ -248,6 +269,9 @@ class SecondaryType final : public PartType {
     d.quantity("due_at", "beat", 40.0, 0.0, 3600,
                "step of the master's turn after which the minute's impulse has been due")
         .step = 1;
+    d.quantity("backstop_holds", "m/s", kAlwaysHolds_m_per_s, 0.0, kAlwaysHolds_m_per_s,
+               "speed of the armature at its stop up to which the backstop holds, as a rule",
+               "a sound backstop: always");
     d.terminal("a", "one end of the winding");
     d.terminal("b", "other end of the winding");
     d.takes<Shaft>("compared_with", "the master's shaft of one turn a minute, to count steps by",

@@ -38,6 +38,7 @@ class Switch final : public Part {
         ohm_(b.number("contact_resistance")),
         speed_(b.number("closing_speed")),
         starts_closed_(b.number("starts") != 0),
+        stuck_(stuck_of(b)),
         faces_(contact_faces(b, ohm_)),
         state_(b.state<SwitchState>()),
         air_(b.taken<Surroundings>("surroundings")) {
@@ -47,7 +48,7 @@ class Switch final : public Part {
       c.a = b.node(terminal_of('a', pole));
       c.b = b.node(terminal_of('b', pole));
       c.closed_ohm = ohm_;
-      c.closed = starts_closed_;
+      c.closed = stands_closed(stuck_, starts_closed_);
       c.kind = contact_kind(b);
       contacts_.push_back(b.add(c));
     }
@@ -84,6 +85,8 @@ class Switch final : public Part {
     }
   }
 
+  void on_rebuilt(Ctx& ctx) const override { stand(ctx, ctx.state(state_)); }
+
   double read(std::size_t reading, const Reader& r) const override {
     switch (reading) {
       case kClosed:
@@ -108,10 +111,15 @@ class Switch final : public Part {
       return;
     }
     s.closed = close ? 1 : 0;
-    const bool draws = close && s.faces.film_ohm > 0;
+    stand(ctx, s);
+  }
+
+  void stand(Ctx& ctx, SwitchState& s) const {
+    const bool closed = stands_closed(stuck_, s.closed != 0);
+    const bool draws = closed && s.faces.film_ohm > 0;
     for (const int contact : contacts_) {
       const double ohm = draws ? s.faces.film.ohm(ctx.draw(kFilmStream, s.draws++)) : ohm_;
-      ctx.set_contact(contact, close, ohm, speed_);
+      ctx.set_contact(contact, closed, ohm, speed_);
     }
   }
 
@@ -128,6 +136,7 @@ class Switch final : public Part {
   double ohm_;
   double speed_;
   bool starts_closed_;
+  Stuck stuck_;
   ContactFaces faces_;
   StateSlot<SwitchState> state_;
   StateSlot<Surroundings> air_;
@@ -145,6 +154,7 @@ class SwitchType final : public PartType {
     d.quantity("closing_speed", "m/s", 0.3, 0.001, 10,
                "speed of the closing blade, for its bounce");
     declare_contact(d, {0.3, 0.0, 0.55, false, false});
+    declare_stuck(d);
     d.count("poles", 1, 1, static_cast<std::int64_t>(kMostPoles),
             "contacts that one hand works together");
     for (std::size_t pole = 0; pole < kMostPoles; ++pole) {

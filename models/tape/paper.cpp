@@ -6,7 +6,10 @@
 #include <cmath>
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
+#include "sim/base/hash.hpp"
 #include "sim/base/math.hpp"
 #include "sim/base/weekdays.hpp"
 #include "sim/part/record.hpp"
@@ -30,6 +33,7 @@ class PaperMaker {
       punch(column, row);
     });
     for (const Value& line : b_.value("punched").items) punch_line(line);
+    leave_chads();
     serve_sound_holes();
     each_of_records("worn", [&](const Value::Record& record, std::size_t column, std::int64_t row) {
       wear(record, column, row);
@@ -82,6 +86,25 @@ class PaperMaker {
         const std::optional<std::int64_t> row = row_of(param, time, time.text);
         if (row && there) act(record, column - 1, *row);
       }
+    }
+  }
+
+  // Which holes keep theirs is chance: the paper's name tells, and the more there are the more are
+  // added to the same ones.
+  void leave_chads() {
+    std::vector<std::pair<std::size_t, std::size_t>> holes;
+    for (std::size_t row = 0; row < punched_.size(); ++row) {
+      for (std::size_t column = 0; column < columns_; ++column) {
+        if (holds(punched_[row], column)) holes.emplace_back(row, column);
+      }
+    }
+    auto chads = static_cast<std::size_t>(b_.number("chads"));
+    for (std::uint64_t turn = hash_text(b_.name()); chads > 0 && !holes.empty(); --chads) {
+      turn = mix(turn, 1);
+      const auto at = static_cast<std::size_t>(turn % holes.size());
+      const auto [row, column] = holes[at];
+      punched_[row] = static_cast<Columns>(punched_[row] & ~(1U << column));
+      holes.erase(holes.begin() + static_cast<std::ptrdiff_t>(at));
     }
   }
 
@@ -221,6 +244,7 @@ void declare_paper(Declaration& d) {
   d.count("columns", 4, 1, static_cast<double>(kMostColumns), "sensing fingers");
   d.records("holes", {column(), at()}, "holes punched, row n being the nth minute of the day");
   d.texts("punched", "the same row by row: time and columns, \"08:05 1 3\" or \"08:05 1-4\"");
+  d.count("chads", 0, 0, static_cast<double>(kMostRows), "holes in which the chad has stayed");
   d.records("worn",
             {column(), at(),
              quantity_field("to_earlier", "m", 0, kMostTorn_m, "torn towards earlier rows", false),

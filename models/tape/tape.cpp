@@ -14,6 +14,7 @@ enum Command : std::uint16_t {
   kCutNotch,
   kPatchNotch,
   kMendSprocketHole,
+  kShift,
   kPunch,                          ///< + column
   kPatch = kPunch + kMostColumns,  ///< + column
   kAfterPatches = kPatch + kMostColumns
@@ -44,6 +45,7 @@ Tape::Tape(Builder& b)
       finger_speed_(b.number("finger_speed")),
       teeth_in_mesh_(static_cast<std::int64_t>(b.number("teeth_in_mesh"))),
       jumps_at_(static_cast<std::int64_t>(b.number("jumps_at"))),
+      feed_slips_(b.number("feed_slips")),
       faces_(contact_faces(b)),
       across_(across_of(b)),
       state_(b.state<TapeState>()),
@@ -92,6 +94,9 @@ void Tape::on_event(const Event& event, Ctx& ctx) const {
       break;
     case kCommandBase + kSetRow:
       set_row(ctx, s, wrapped(static_cast<std::int64_t>(event.value)));
+      break;
+    case kCommandBase + kShift:
+      set_row(ctx, s, wrapped(s.row + static_cast<std::int64_t>(event.value)));
       break;
     case kCommandBase + kStopTape:
       s.stopped = 1;
@@ -145,18 +150,26 @@ bool Tape::carries(const TapeState& s, std::int64_t row) const {
   return teeth_in_mesh_ - sound_holes(s, row) < jumps_at_;
 }
 
+// Whether the pawl that steps the sprocket takes it along.
+bool Tape::feeds(Ctx& ctx, TapeState& s) const {
+  return feed_slips_ == 0 ||
+         ctx.draw(static_cast<std::uint32_t>(kMostColumns), s.slip_draws++) >= feed_slips_;
+}
+
 void Tape::step(Ctx& ctx, TapeState& s) const {
   const std::int64_t next = (s.row + 1) % rows_;
   const bool carried = carries(s, next);
-  const bool moves = s.stopped == 0 && carried;
+  const bool fed = feeds(ctx, s);
+  const bool moves = s.stopped == 0 && carried && fed;
   if (ctx.full_trace()) {
-    const std::array<Condition, 2> conditions = {
+    const std::array<Condition, 3> conditions = {
         Condition{"tape is let run", s.stopped != 0 ? 0.0 : 1.0, 1, s.stopped == 0},
+        Condition{"the pawl takes the sprocket along", fed ? 1.0 : 0.0, 1, fed},
         Condition{"sprocket holes that hold", static_cast<double>(sound_holes(s, next)),
                   static_cast<double>(teeth_in_mesh_ - jumps_at_ + 1), carried}};
     ctx.because(moves, conditions);
   }
-  if (s.stopped != 0) return;
+  if (s.stopped != 0 || !fed) return;
   if (!carried) {
     s.refused_row = next;
     ++s.jumps;
@@ -283,6 +296,9 @@ void declare_commands(Declaration& d) {
   d.command("cut_notch", "cuts a notch into the edge", row_argument("row of the notch"));
   d.command("patch_notch", "covers a notch of the edge", row_argument("row of the notch"));
   d.command("mend_sprocket_hole", "mends a torn hole of the edge", row_argument("row of the hole"));
+  const double most = static_cast<double>(kMostRows - 1);
+  d.command("shift", "shifts the paper by rows by hand, forward positive",
+            in_steps_of(1, quantity_field("rows", "row", -most, most, "later rows come in")));
   const char* const row = "row = minute of the day; of a shorter loop, the same place again";
   for (std::size_t i = 0; i < kMostColumns; ++i) {
     const std::string column = std::to_string(i + 1);
@@ -303,6 +319,8 @@ class TapeType final : public PartType {
     declare_paper(d);
     d.count("teeth_in_mesh", 6, 1, 72, "teeth of the sprocket that are in holes at a time");
     d.count("jumps_at", 3, 1, 72, "torn holes in mesh at which the sprocket rides over the paper");
+    d.quantity("feed_slips", "1", 0.0, 0.0, 1,
+               "chance that a stroke does not take the sprocket along", "a sound pawl: never");
     d.quantity("steps_at", "s", 5.0, 0, 59, "second of the minute at which a row comes in");
     d.quantity("finger_drop", "s", 0.005, 1e-3, 0.1, "from the stroke's end of a row to the drum");
     d.quantity("finger_speed", "m/s", 0.05, 1e-3, 2, "speed of the finger at the drum");

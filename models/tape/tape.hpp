@@ -20,6 +20,7 @@ struct TapeState {
   std::array<Columns, kMostRows> joined = {};
   std::array<std::uint8_t, kMostRows> edge = {};
   ContactFaces faces;  ///< of all fingers
+  std::uint64_t slip_draws = 0;
 };
 
 /// Loop of paper over a drum, with its fingers.
@@ -47,6 +48,7 @@ class Tape final : public Part {
 
   std::int64_t sound_holes(const TapeState& s, std::int64_t row) const;
   bool carries(const TapeState& s, std::int64_t row) const;
+  bool feeds(Ctx& ctx, TapeState& s) const;
   void step(Ctx& ctx, TapeState& s) const;
   void set_row(Ctx& ctx, TapeState& s, std::int64_t row) const;
   void lift(Ctx& ctx, TapeState& s, Columns but) const;
@@ -65,6 +67,7 @@ class Tape final : public Part {
   double finger_speed_;
   std::int64_t teeth_in_mesh_;
   std::int64_t jumps_at_;
+  double feed_slips_;
   ContactFaces faces_;
   Across across_;
   StateSlot<TapeState> state_;

@@ -27,6 +27,7 @@ enum Command : std::uint16_t {
 enum Repair : std::uint16_t { kFitted = 1, kPulled };
 enum Reading : std::size_t { kPlace, kPins };
 
+constexpr std::uint32_t kSlipStream = 64;  // beyond those of the contacts
 using Zones = std::uint8_t;  // bit 0: zone 1
 using Pins = std::array<Zones, WeekProgram::kHalfDays>;
 
@@ -36,6 +37,7 @@ struct WheelState {
   std::uint8_t spare[7] = {};
   std::array<std::uint64_t, kMostZones> draws = {};
   ContactFaces faces;
+  std::uint64_t slip_draws = 0;
 };
 
 bool holds(Zones zones, std::size_t zone) { return (unsigned{zones} & (1U << zone)) != 0; }
@@ -85,6 +87,7 @@ class WeekWheel final : public Part {
       : name_(b.name()),
         pins_(pins_of(b)),
         steps_at_s_(b.number("steps_at")),
+        step_slips_(b.number("step_slips")),
         faces_(contact_faces(b)),
         state_(b.state<WheelState>()),
         air_(b.taken<Surroundings>("surroundings")),
@@ -112,6 +115,7 @@ class WeekWheel final : public Part {
 
   void on_event(const Event& event, Ctx& ctx) const override {
     WheelState& s = ctx.state(state_);
+    if (event.kind == kSignalBase && slips(ctx, s)) return;
     if (event.kind == kCommandBase + kSetPlace) {
       turn_to(static_cast<std::int64_t>(event.value), ctx, s);
     } else if (event.kind == kCommandBase + kAdvance || event.kind == kSignalBase) {
@@ -154,6 +158,16 @@ class WeekWheel final : public Part {
   }
 
  private:
+  /// The pawl does not take the wheel along.
+  bool slips(Ctx& ctx, WheelState& s) const {
+    if (step_slips_ == 0) return false;
+    const bool taken = ctx.draw(kSlipStream, s.slip_draws++) >= step_slips_;
+    const std::array<Condition, 1> conditions = {
+        Condition{"the pawl takes the wheel along", taken ? 1.0 : 0.0, 1, taken}};
+    ctx.because(taken, conditions);
+    return !taken;
+  }
+
   static std::string half_day(std::int64_t place) {
     return fmt::format("{} {}", kDayNames[static_cast<std::size_t>(place / 2)],
                        place % 2 == 0 ? "a.m." : "p.m.");
@@ -217,6 +231,7 @@ class WeekWheel final : public Part {
   std::string name_;
   Pins pins_;
   double steps_at_s_;
+  double step_slips_;
   ContactFaces faces_;
   StateSlot<WheelState> state_;
   StateSlot<Surroundings> air_;
@@ -249,6 +264,8 @@ class WeekWheelType final : public PartType {
                texts_field("at", "half-days: \"Mon am\", \"Mon-Fri pm\", \"Sat\", \"daily\"")},
               "pins set; without a pin there is no ringing");
     d.quantity("steps_at", "s", 5.0, 0, 59, "second of the minute at which a half-day comes in");
+    d.quantity("step_slips", "1", 0.0, 0.0, 1,
+               "chance that a step does not take the wheel along", "a sound pawl: never");
     declare_contact(d, {0.2, 0.015, 0.55, false, true});
     for (std::size_t i = 0; i < kMostZones; ++i) {
       const std::string zone = " side of the contact of zone " + std::to_string(i + 1);

@@ -67,6 +67,7 @@ class Wire final : public Part {
         middle_(leakage_ohm_ > 0 ? b.inner_node() : b_),
         cold_ohm_(cold_copper_ohm(b)),
         joints_(b.number("joints")),
+        bad_joint_ohm_(b.number("bad_joint")),
         first_{cold_ohm_ * circuit::copper_factor(b.number("temperature")),
                b.number("joint_resistance")},
         state_(b.state<WireState>()),
@@ -85,10 +86,11 @@ class Wire final : public Part {
     if (event.kind == kCommandBase + kTighten) s.joint_ohm = std::min(s.joint_ohm, kSoundJoint_ohm);
     if (is_link_change(event) && copper_.in_air()) s.copper_ohm = copper_.ohm(ctx);
     if (ohm(s) == ohm(ctx.state(state_))) return;
-    ctx.state(state_) = s;
-    ctx.change_resistor(near_).resistance_ohm = near_ohm(s);
-    if (far_ >= 0) ctx.change_resistor(far_).resistance_ohm = far_ohm(s);
+    make_felt(s, ctx);
   }
+
+  void on_rebuilt(Ctx& ctx) const override { make_felt(ctx.state(state_), ctx); }
+
 
   double read(std::size_t reading, const Reader& r) const override {
     const double near_v = r.volts_between(a_, middle_);
@@ -109,7 +111,15 @@ class Wire final : public Part {
   }
 
  private:
-  double ohm(const WireState& s) const { return s.copper_ohm + joints_ * s.joint_ohm; }
+  void make_felt(const WireState& s, Ctx& ctx) const {
+    ctx.state(state_) = s;
+    ctx.change_resistor(near_).resistance_ohm = near_ohm(s);
+    if (far_ >= 0) ctx.change_resistor(far_).resistance_ohm = far_ohm(s);
+  }
+
+  double ohm(const WireState& s) const {
+    return s.copper_ohm + joints_ * s.joint_ohm + bad_joint_ohm_;
+  }
   double near_ohm(const WireState& s) const { return leakage_ohm_ > 0 ? ohm(s) / 2 : ohm(s); }
   double far_ohm(const WireState& s) const { return ohm(s) - near_ohm(s); }
 
@@ -117,6 +127,7 @@ class Wire final : public Part {
   double leakage_ohm_;
   circuit::Node middle_;  ///< the far end where nothing leaks
   double cold_ohm_, joints_;
+  double bad_joint_ohm_;  ///< of one of them, beyond what is told of all
   WireState first_;
   StateSlot<WireState> state_;
   CopperInAir copper_;
@@ -135,6 +146,8 @@ class WireType final : public PartType {
     d.count("conductors", 1, 1, 2, "conductors in a row: 2 for there and back in one part");
     d.count("joints", 0, 0, 1000, "joints on the way, of all conductors together");
     d.quantity("joint_resistance", "ohm", kSoundJoint_ohm, 0.0, 1e6, "resistance of each joint");
+    d.quantity("bad_joint", "ohm", 0.0, 0.0, 1e9, "what one place adds: a bad joint, a break",
+               "none unless given");
     d.quantity("leakage", "ohm", 0.0, 0.0, 1e9,
                "insulation resistance of the whole run against `earth`; 0 where nothing leaks",
                "none unless given");

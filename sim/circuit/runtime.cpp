@@ -107,6 +107,32 @@ State first_state(const Network& network) {
   return s;
 }
 
+std::vector<std::uint8_t> worked_contacts(const Network& network) {
+  std::vector<std::uint8_t> worked(network.contacts.size(), 0);
+  for (const Coil& coil : network.coils) {
+    for (const Mark& mark : coil.marks) {
+      if (mark.contact >= 0) worked[static_cast<std::size_t>(mark.contact)] = 1;
+    }
+  }
+  return worked;
+}
+
+/// Contacts that armatures have come to work only now stand as those armatures have them.
+void take_up(const Network& before, const Network& now, State& state) {
+  const std::vector<std::uint8_t> were = worked_contacts(before);
+  for (std::size_t j = 0; j < now.coils.size(); ++j) {
+    for (const Mark& mark : now.coils[j].marks) {
+      if (mark.contact < 0 || were[static_cast<std::size_t>(mark.contact)] != 0) continue;
+      const double gap_m = state.coils[j].gap_m;
+      const bool beyond = mark.direction < 0 ? gap_m <= mark.gap_m : gap_m >= mark.gap_m;
+      if (!beyond) continue;
+      ContactState& contact = state.contacts[static_cast<std::size_t>(mark.contact)];
+      contact.commanded = mark.closes ? 1 : 0;
+      contact.gap = mark.closes ? Gap::kClosed : Gap::kOpen;
+    }
+  }
+}
+
 /// The state with every armature that lies open at its open stop, which may have been moved.
 std::shared_ptr<const State> at_their_stops(const Network& network,
                                             const std::shared_ptr<const State>& state) {
@@ -198,8 +224,15 @@ void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
   }
   const Cut cut = memo.cut(data.met, data.began, now - data.began, data.next);
   leave(data, cut);
+  const std::shared_ptr<const Network> before = data.network;
   data.network = memo.intern(std::move(data.edited));
-  enter(data, memo.meet(data.network, data.inputs, at_their_stops(*data.network, cut.state)), now);
+  auto state = at_their_stops(*data.network, cut.state);
+  if (worked_contacts(*before) != worked_contacts(*data.network)) {
+    auto taken_up = std::make_shared<State>(*state);
+    take_up(*before, *data.network, *taken_up);
+    state = std::move(taken_up);
+  }
+  enter(data, memo.meet(data.network, data.inputs, state), now);
 }
 
 double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& memo) {

@@ -18,6 +18,7 @@ struct Forms {
   EventsArguments events;
   CheckArguments check;
   PartsArguments parts;
+  FaultsArguments faults;
 };
 
 // An option that may be given again and again, one text at a time.
@@ -81,6 +82,12 @@ void add_others(CLI::App& program, Forms& forms) {
   CLI::Option* json = parts.add_flag("--json", forms.parts.json, "Describe as JSON");
   parts.add_flag("--commands", forms.parts.commands, "Only what hands can do, as a table")
       ->excludes(json);
+  CLI::App& faults = *program.add_subcommand("faults", "List what can be out of order");
+  faults.footer(kFaultsFooter);
+  faults.add_option("SCENE", forms.faults.scene, "Only what can strike this scene's parts")
+      ->type_name("");
+  add_text(faults, "--about", forms.faults.about, "FAULT", "One fault in full");
+  faults.add_flag("--json", forms.faults.json, "List as JSON");
   program.add_subcommand("schema", "Print the JSON Schema of scenes and data sheets")
       ->footer(kSchemaFooter);
 }
@@ -181,6 +188,7 @@ Arguments arguments_of(const std::string& command, Forms& forms) {
   if (command == "events") return std::move(forms.events);
   if (command == "check") return std::move(forms.check);
   if (command == "parts") return std::move(forms.parts);
+  if (command == "faults") return std::move(forms.faults);
   return SchemaArguments{};
 }
 

@@ -46,6 +46,12 @@ struct PartsArguments {
   bool commands = false;  ///< only what hands can do
 };
 
+struct FaultsArguments {
+  std::string scene;  ///< empty: faults of all part types
+  std::string about;  ///< a fault's number or name; empty: all
+  bool json = false;
+};
+
 struct SchemaArguments {};
 
 /// --help and --version.
@@ -54,7 +60,7 @@ struct TextWanted {
 };
 
 using Arguments = std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments,
-                               PartsArguments, SchemaArguments>;
+                               PartsArguments, FaultsArguments, SchemaArguments>;
 
 /// Reads a command line (without the program's own name). Errors: every mistake is added to
 /// `mistakes`, with the nearest word that is known; the result is then of no use.

@@ -22,6 +22,7 @@ inline constexpr const char* kRunFooter = R"(Examples:
   sixtybeats run scenes/bench-minimal.yaml --for 7d
   sixtybeats run scenes/bench-minimal.yaml --until "Fri 16:30" --json
   sixtybeats run SCENE --set "PART.VALUE=21 V" --do "Mon 10:15 PART.COMMAND"
+  sixtybeats run SCENE --fault "F13@PART:0.6, from=Mon 10:00, course=damper than 70 %"
   sixtybeats run SCENE --for 2s --trace trial.csv --signals "PART.*" --sample 50us
   sixtybeats run SCENE --for 1h --trace hour.vcd --signals PART.READING,PART.READING
 
@@ -48,6 +49,12 @@ inline constexpr const char* kPartsFooter = R"(Examples:
   sixtybeats parts
   sixtybeats parts PART
   sixtybeats parts --json)";
+
+inline constexpr const char* kFaultsFooter = R"(Examples:
+  sixtybeats faults
+  sixtybeats faults scenes/technical-school.yaml
+  sixtybeats faults --about F13
+  sixtybeats faults --json)";
 
 inline constexpr const char* kSchemaFooter = R"(Example:
   sixtybeats schema > scene.schema.json

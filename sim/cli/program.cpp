@@ -19,6 +19,7 @@ struct Dispatch {
   int operator()(const EventsArguments& a) const { return events_command(a, registry); }
   int operator()(const CheckArguments& a) const { return check_command(a, registry); }
   int operator()(const PartsArguments& a) const { return parts_command(a, registry); }
+  int operator()(const FaultsArguments& a) const { return faults_command(a, registry); }
   int operator()(const SchemaArguments&) const { return schema_command(registry); }
 };
 

@@ -18,6 +18,7 @@ inline bool is_link_change(const Event& event) {
 /// them is left out.
 class CopperInAir {
  public:
+  CopperInAir() = default;
   /// `cold_ohm`: at 20 degC.
   CopperInAir(Builder& b, double cold_ohm)
       : air_(b.taken<Surroundings>("surroundings")), cold_ohm_(cold_ohm) {}
@@ -29,7 +30,7 @@ class CopperInAir {
 
  private:
   StateSlot<Surroundings> air_;
-  double cold_ohm_;
+  double cold_ohm_ = 0;
 };
 
 }  // namespace sixty

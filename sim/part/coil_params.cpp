@@ -84,6 +84,8 @@ void declare_winding(Declaration& d, bool required) {
              "ampere-turns that the iron's remanence keeps when the flux falls");
   declare_air(d);
   d.quantity("shunt", "ohm", 0.0, 0.0, 1e6, "resistor across the coil; 0: none");
+  d.quantity("shorted_turns", "1", 0.0, 0.0, 0.95, "share of the turns that is shorted");
+  d.quantity("lead", "ohm", 0.0, 0.0, 1e9, "added in the lead to the coil: a bad joint, a break");
 }
 
 void declare_armature(Declaration& d, bool required) {
@@ -161,12 +163,21 @@ circuit::Coil coil_of(Builder& b, circuit::Node a, circuit::Node node_b) {
 }
 
 BuiltCoil add_coil(Builder& b, circuit::Coil coil) {
-  BuiltCoil built;
-  built.coil = coil;
+  const double cold_ohm = b.number("resistance");
+  const double shorted = b.number("shorted_turns");
+  const double shorted_ohm = shorted > 0 ? cold_ohm * (1 - shorted) / shorted : 0;
+  const double lead = b.number("lead");
+  if (lead > 0) {
+    const circuit::Node inner = b.inner_node();
+    b.add(circuit::Resistor{coil.a, inner, lead});
+    coil.a = inner;
+  }
   const double shunt = b.number("shunt");
   if (shunt > 0) b.add(circuit::Resistor{coil.a, coil.b, shunt});
-  built.number = b.add(std::move(coil));
-  return built;
+  if (shorted_ohm > 0) b.add(circuit::Resistor{coil.a, coil.b, shorted_ohm});
+  const circuit::Coil as_built = coil;
+  const int number = b.add(std::move(coil));
+  return {number, as_built, shorted_ohm, CopperInAir(b, cold_ohm)};
 }
 
 void declare_coil_readings(Declaration& d) {
@@ -177,18 +188,21 @@ void declare_coil_readings(Declaration& d) {
   d.reading("flux", "Wb", "flux linkage of the coil");
 }
 
-double read_coil(const Reader& r, int coil, std::size_t reading) {
+double read_coil(const Reader& r, const BuiltCoil& coil, std::size_t reading) {
   switch (reading) {
-    case 0:
-      return r.coil_current_a(coil);
+    case 0: {
+      const double beside_a =
+          coil.shorted_ohm > 0 ? r.coil_volts(coil.number) / coil.shorted_ohm : 0;
+      return r.coil_current_a(coil.number) + beside_a;
+    }
     case 1:
-      return r.coil_volts(coil);
+      return r.coil_volts(coil.number);
     case 2:
-      return r.coil_gap_m(coil);
+      return r.coil_gap_m(coil.number);
     case 3:
-      return r.coil_speed_m_per_s(coil);
+      return r.coil_speed_m_per_s(coil.number);
     default:
-      return r.coil_flux_wb(coil);
+      return r.coil_flux_wb(coil.number);
   }
 }
 

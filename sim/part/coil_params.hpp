@@ -11,7 +11,7 @@ namespace sixty {
 /// an armature, and what a person wants to see of them.
 ///
 /// Winding: resistance, temperature, turns, pole_area, residual_gap, iron_length, saturation,
-/// permeability, coercive_force, shunt; and the air about it.
+/// permeability, coercive_force, shunt, shorted_turns, lead; and the air about it.
 void declare_winding(Declaration& d, bool required);
 /// Armature: stroke, moving_mass, preload, rate, second_gap, second_preload, second_rate, friction,
 /// rebound_seat, rebound_open.
@@ -38,20 +38,29 @@ double drop_out_v(const circuit::Coil& coil, double extra_load_n = 0);
 struct BuiltCoil {
   int number = -1;
   circuit::Coil coil;
+  double shorted_ohm = 0;  ///< what its shorted turns are to the rest, see add_coil(); 0: none are
+  CopperInAir copper;
 
   bool has_armature() const { return coil.armature.present; }
+  /// Order: at each change of a link.
+  void follow(Ctx& ctx) const { copper.follow(number, ctx); }
 };
 
 /// The coil that the parameters describe, not yet in the network. Contradictions are refused.
 circuit::Coil coil_of(Builder& b, circuit::Node a, circuit::Node node_b);
-/// Puts a coil and the resistor across it (parameter shunt, 0: none) into the network.
+/// Puts a coil, the resistor across it (parameter shunt, 0: none) and the one in its lead
+/// (parameter lead) into the network. A share f of the turns that is shorted among itself (parameter
+/// shorted_turns) is to the terminals what a resistor R (1 - f)/f across the whole coil would be:
+/// with turns as tightly coupled as in this magnet, the other turns and what the shorted ones draw
+/// through them make up the whole coil's flux again. Source: two windings on one core, N1 = (1 - f)
+/// N, Ns = f N, R in proportion, V = R1 i1 + N1 dF/dt, 0 = Rs is + Ns dF/dt (derived).
 BuiltCoil add_coil(Builder& b, circuit::Coil coil);
 
 /// Readings current, volts, gap, speed, flux, in this order.
 constexpr std::size_t kCoilReadings = 5;
 void declare_coil_readings(Declaration& d);
 /// Range: reading < kCoilReadings, counted from the first of them.
-double read_coil(const Reader& r, int coil, std::size_t reading);
+double read_coil(const Reader& r, const BuiltCoil& coil, std::size_t reading);
 
 /// How often a coil was driven in vain, as a person counts it: a contact that bounces, sparks or
 /// chatters takes the coil away and gives it back within one drive. Plain, for a part's state.

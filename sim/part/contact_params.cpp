@@ -62,6 +62,13 @@ void declare_contact(Declaration& d, const ContactDefaults& defaults) {
   d.flag("sparks", defaults.sparks, "whether an opening contact draws an arc or a glow");
 }
 
+void declare_stuck(Declaration& d) {
+  d.choice("stuck", {"free", "open", "closed"},
+           "whether it follows what works it, or never closes, or never opens");
+}
+
+Stuck stuck_of(const Builder& b) { return static_cast<Stuck>(b.number("stuck")); }
+
 circuit::ContactKind contact_kind(const Builder& b) {
   circuit::ContactKind kind;
   kind.bounces = b.flag("bounces");

@@ -44,6 +44,15 @@ struct ContactDefaults {
 };
 void declare_contact(Declaration& d, const ContactDefaults& defaults);
 
+/// Whether a contact follows what works it. Parameter `stuck`: welded, bent away, burnt off.
+enum class Stuck : std::uint8_t { kFree, kOpen, kClosed };
+void declare_stuck(Declaration& d);
+Stuck stuck_of(const Builder& b);
+/// How it stands where it is worked to be closed, or open.
+inline bool stands_closed(Stuck stuck, bool worked) {
+  return stuck == Stuck::kFree ? worked : stuck == Stuck::kClosed;
+}
+
 /// What the parameters say of bounce and spark, and of the resistance.
 circuit::ContactKind contact_kind(const Builder& b);
 
