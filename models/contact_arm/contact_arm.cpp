@@ -19,6 +19,7 @@ constexpr double kLeastShut_s = 0.02;
 constexpr double kMostShut_s = 0.08;
 constexpr double kLeastApart_s = 0.01;
 constexpr double kMostApart_s = 0.04;
+constexpr double kRattleSteps = 4;
 
 enum Command : std::uint16_t { kClean, kSetForce, kSetDwell };
 enum Reading : std::size_t { kClosed, kOhm, kVolts, kSparkEnergy, kClosings, kEroded };
@@ -152,7 +153,7 @@ class ContactArm final : public Part {
     }
     if (rattle_s_ <= 0) return;
     s.rattles_until = ctx.now() + from_seconds(rattle_s_);
-    rattle_on(kRattlesOpen, kLeastShut_s, kMostShut_s, ctx, s);
+    rattle_on(kRattlesOpen, ctx, s);
   }
 
   void part(Ctx& ctx, ArmState& s) const {
@@ -177,17 +178,19 @@ class ContactArm final : public Part {
     if (s.closed == 0) return;
     s.touches = shut ? 1 : 0;
     stand(ctx, s);
-    if (!shut) {
-      rattle_on(kRattlesShut, kLeastApart_s, kMostApart_s, ctx, s);
-    } else if (ctx.now() < s.rattles_until) {
-      rattle_on(kRattlesOpen, kLeastShut_s, kMostShut_s, ctx, s);
-    }
+    rattle_on(shut ? kRattlesOpen : kRattlesShut, ctx, s);
   }
 
-  static void rattle_on(Own next, double least_s, double most_s, Ctx& ctx, ArmState& s) {
-    const double draw = ctx.draw(kRattleStream, s.rattle_draws++);
-    const double wait_s = least_s + (most_s - least_s) * draw;
-    ctx.schedule(ctx.now() + from_seconds(wait_s), next, Phase::kContact);
+  // Each wait is one of a few equally likely ones, so that equal rattles come again and can be
+  // reused. It lies still when it would part no more before its time is over.
+  static void rattle_on(Own next, Ctx& ctx, ArmState& s) {
+    const double least_s = next == kRattlesOpen ? kLeastShut_s : kLeastApart_s;
+    const double most_s = next == kRattlesOpen ? kMostShut_s : kMostApart_s;
+    const double step = std::floor(ctx.draw(kRattleStream, s.rattle_draws++) * kRattleSteps);
+    const double share = (step + 0.5) / kRattleSteps;
+    const SimTime at = ctx.now() + from_seconds(least_s + (most_s - least_s) * share);
+    if (next == kRattlesOpen && at >= s.rattles_until) return;
+    ctx.schedule(at, next, Phase::kContact);
   }
 
   void tend(const Event& event, Ctx& ctx, ArmState& s) const {

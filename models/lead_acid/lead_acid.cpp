@@ -404,7 +404,7 @@ class LeadAcidType final : public PartType {
     d.help = "Lead-acid cells in series; a charger floats them while it works and has mains.";
     d.count("cells", 11, 1, kMostCells, "cells in series");
     declare_cell(d);
-    d.quantity("leads", "ohm", 0.08, 0, 10, "resistance of leads and posts");
+    d.quantity("leads", "ohm", 0.08, 0, 1e6, "resistance of leads and posts");
     d.quantity("charge", "1", 1, 0, 1, "share of the capacity at the start; full ones float");
     d.quantity("emf_step", "V", 0.05, 1e-3, 1,
                "steps in which the battery's volts are felt: finer ones cost time",

@@ -61,10 +61,8 @@ Value interpolated(const ParamDecl& decl, const Value& mild, const Value& severe
 
 bool same(const Value& a, const Value& b) {
   const auto same_text = [](const Value& x, const Value& y) { return x.text == y.text; };
-  return a.number == b.number && a.records.size() == b.records.size() &&
-         a.items.size() == b.items.size() &&
-         std::equal(a.items.begin(), a.items.end(), b.items.begin(), same_text) &&
-         a.records.empty();
+  return a.number == b.number && a.records.empty() && b.records.empty() &&
+         std::equal(a.items.begin(), a.items.end(), b.items.begin(), b.items.end(), same_text);
 }
 
 // "F13" before "F102".
@@ -118,8 +116,11 @@ Value changed_value(const ParamDecl& decl, const FaultChange& change, const Valu
 
 bool fits(const Fault& fault, const PartInstance& part) {
   if (fault.kind != part.kind) return false;
-  if (!fault.acts.empty()) return true;
   const std::vector<ParamDecl>& params = part.kind->declaration.params;
+  const bool there = std::all_of(fault.where.begin(), fault.where.end(), [&](const FaultNeed& n) {
+    return same(part.values.at(params[n.param].name), n.value);
+  });
+  if (!there || !fault.acts.empty()) return there;
   return std::any_of(fault.changes.begin(), fault.changes.end(), [&](const FaultChange& c) {
     const Value& before = part.values.at(params[c.param].name);
     return !same(before, changed_value(params[c.param], c, before, 1));

@@ -36,6 +36,12 @@ struct FaultAct {
   int least_times = 1, most_times = 1;
 };
 
+/// A value that the part must have for a fault to strike it.
+struct FaultNeed {
+  std::size_t param = 0;
+  Value value;
+};
+
 /// One way in which a part of a kind can be out of order: data beside the part.
 struct Fault {
   std::string number;             ///< "F13"
@@ -45,6 +51,7 @@ struct Fault {
   std::string title, seen, check, remedy, caution, source;
   HowOften how_often = HowOften::kOccasional;
   double typical = 0.5;  ///< severity, if nobody says one
+  std::vector<FaultNeed> where;
   std::vector<FaultChange> changes;
   std::vector<FaultAct> acts, undone_by;  ///< as it comes into force, and as it goes
   std::vector<std::size_t> cured_by;      ///< commands of the part that take it away

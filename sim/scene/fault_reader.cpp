@@ -10,7 +10,7 @@ namespace {
 
 const std::vector<std::string> kKeys = {
     "fault",    "number",  "also",      "title",    "how_often", "typical", "seen",   "check",
-    "remedy",   "caution", "source",    "course",   "changes",   "acts",    "undone_by",
+    "remedy",   "caution", "source",    "course",   "where",     "changes", "acts",   "undone_by",
     "cured_by", "eased_by"};
 
 constexpr double kAnySize = std::numeric_limits<double>::max();
@@ -51,6 +51,7 @@ class FaultReader {
       if (value) fault_.typical = value->number;
     }
     read_course();
+    read_where();
     read_changes();
     fault_.acts = acts("acts");
     fault_.undone_by = acts("undone_by");
@@ -103,6 +104,19 @@ class FaultReader {
       fault_.course = *course;
     } else {
       reader_.add(*node, label_ + ".course", mistake.what, mistake.expected, mistake.mend);
+    }
+  }
+
+  void read_where() {
+    const YamlNode* map = node_.find("where");
+    const std::string label = label_ + ".where";
+    if (map == nullptr || !reader_.is_map(*map, label, "{value: what it must be}")) return;
+    reader_.check_keys(*map, label, names_of(declaration_.params));
+    for (const auto& [key, value] : map->entries) {
+      const std::size_t param = index_of(declaration_.params, key.scalar);
+      if (param == declaration_.params.size()) continue;
+      const auto needed = check_value(declaration_.params[param], value, label, reader_);
+      if (needed) fault_.where.push_back({param, *needed});
     }
   }
 
