@@ -44,9 +44,7 @@ circuit::Coil bench_coil(Builder& b) {
 class CoilPart final : public Part {
  public:
   explicit CoilPart(Builder& b)
-      : name_(b.name()),
-        state_(b.state<CoilPartState>()),
-        coil_(add_coil(b, bench_coil(b))) {}
+      : name_(b.name()), state_(b.state<CoilPartState>()), coil_(add_coil(b, bench_coil(b))) {}
 
   void on_event(const Event& event, Ctx& ctx) const override {
     if (is_link_change(event)) coil_.follow(ctx);

@@ -29,8 +29,8 @@ struct ArmState {
   std::uint64_t draws = 0;
   double ohm = 0;  ///< of the last closing
   ContactFaces faces;
-  std::int64_t closed = 0;  ///< it drags on the arbor
-  Riding set;               ///< as the hand set it: rides so from the next time that it is open
+  std::int64_t closed = 0;   ///< it drags on the arbor
+  Riding set;                ///< as the hand set it: rides so from the next time that it is open
   std::int64_t touches = 0;  ///< it lies on the arbor's pin, or would if it were free to
   double speed_m_per_s = 0;  ///< of its last touch
   std::uint64_t twice_draws = 0, rattle_draws = 0;

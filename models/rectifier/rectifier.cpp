@@ -38,15 +38,20 @@ class Rectifier final : public Part {
     winding.resistance_ohm = b.number("resistance");
     winding.rectified = true;
     winding.watched = plus_;
+    circuit::Node out = plus_;
+    if (const double joint_ohm = b.number("joint"); joint_ohm > 0) {
+      out = b.inner_node();
+      b.add(circuit::Resistor{out, plus_, joint_ohm});
+    }
     winding_ = {winding, b.add(winding)};
-    b.add(circuit::Diode{winding.plus, plus_, kBridgeOhm, b.number("bridge_drop")});
-    b.add(circuit::Resistor{winding.plus, plus_, kLeakOhm});
+    b.add(circuit::Diode{winding.plus, out, kBridgeOhm, b.number("bridge_drop")});
+    b.add(circuit::Resistor{winding.plus, out, kLeakOhm});
     const double smoothing_f = b.number("smoothing");
     if (smoothing_f > 0) {
-      b.add(circuit::Capacitor{plus_, minus_, smoothing_f, b.number("smoothing_resistance")});
+      b.add(circuit::Capacitor{out, minus_, smoothing_f, b.number("smoothing_resistance")});
     }
     const double bleeder_ohm = b.number("bleeder");
-    if (bleeder_ohm > 0) b.add(circuit::Resistor{plus_, minus_, bleeder_ohm});
+    if (bleeder_ohm > 0) b.add(circuit::Resistor{out, minus_, bleeder_ohm});
   }
 
   void start(Ctx& ctx) const override {
@@ -128,6 +133,8 @@ class RectifierType final : public PartType {
     d.quantity("bridge_drop", "V", 1.8, 0, 100, "drop of the two diodes in the way");
     d.quantity("smoothing", "F", 0, 0, 1, "smoothing capacitor; 0 for none");
     d.quantity("smoothing_resistance", "ohm", 0.05, 1e-3, 100, "in series with it");
+    d.quantity("joint", "ohm", 0.0, 0.0, 1e9, "added at the positive terminal: a bad joint",
+               "none unless given");
     d.quantity("bleeder", "ohm", 0, 0, 1e6, "across the terminals; 0 for none");
     d.quantity("tap", "1", 1, kLeastTap, kMostTap, "of the winding, against its rated voltage");
     d.quantity("rated_mains", "V", 230, 50, 500, "for which the winding is meant");

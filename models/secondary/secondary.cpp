@@ -210,8 +210,8 @@ class Secondary final : public Part {
   /// surer; at which speed it fails differs from stroke to stroke.
   bool runs_on(SecondaryState& s, Ctx& ctx) const {
     if (backstop_m_per_s_ >= kAlwaysHolds_m_per_s) return false;
-    const double stray = normal_quantile(
-        std::clamp(ctx.draw(kBackstopStream, s.backstop_draws++), 1e-9, 1 - 1e-9));
+    const double stray =
+        normal_quantile(std::clamp(ctx.draw(kBackstopStream, s.backstop_draws++), 1e-9, 1 - 1e-9));
     const double holds = backstop_m_per_s_ * det_exp(kBackstopSpread * stray);
     return s.seat_m_per_s > holds;
   }

@@ -28,7 +28,7 @@ enum Repair : std::uint16_t { kFitted = 1, kPulled };
 enum Reading : std::size_t { kPlace, kPins };
 
 constexpr std::uint32_t kSlipStream = 64;  // beyond those of the contacts
-using Zones = std::uint8_t;  // bit 0: zone 1
+using Zones = std::uint8_t;                // bit 0: zone 1
 using Pins = std::array<Zones, WeekProgram::kHalfDays>;
 
 struct WheelState {
@@ -264,8 +264,8 @@ class WeekWheelType final : public PartType {
                texts_field("at", "half-days: \"Mon am\", \"Mon-Fri pm\", \"Sat\", \"daily\"")},
               "pins set; without a pin there is no ringing");
     d.quantity("steps_at", "s", 5.0, 0, 59, "second of the minute at which a half-day comes in");
-    d.quantity("step_slips", "1", 0.0, 0.0, 1,
-               "chance that a step does not take the wheel along", "a sound pawl: never");
+    d.quantity("step_slips", "1", 0.0, 0.0, 1, "chance that a step does not take the wheel along",
+               "a sound pawl: never");
     declare_contact(d, {0.2, 0.015, 0.55, false, true});
     for (std::size_t i = 0; i < kMostZones; ++i) {
       const std::string zone = " side of the contact of zone " + std::to_string(i + 1);

@@ -91,7 +91,6 @@ class Wire final : public Part {
 
   void on_rebuilt(Ctx& ctx) const override { make_felt(ctx.state(state_), ctx); }
 
-
   double read(std::size_t reading, const Reader& r) const override {
     const double near_v = r.volts_between(a_, middle_);
     const double far_v = r.volts_between(middle_, b_);

@@ -124,8 +124,8 @@ std::string fault_text(const FaultLine& line, bool with_parts) {
   text += entry("part", f.kind->name);
   text += entry("also", joined(f.also));
   text += entry("changes", joined(effects(f)));
-  text += entry("severity", fmt::format("{:.2g} unless another is given; from 0 (mild) to 1",
-                                        f.typical));
+  text += entry("severity",
+                fmt::format("{:.2g} unless another is given; from 0 (mild) to 1", f.typical));
   text += entry("course", course_text(f.course));
   text += entry("seen", f.seen) + entry("check", f.check) + entry("remedy", f.remedy);
   text += entry("cured by", joined(command_names(f, f.cured_by)));

@@ -49,11 +49,11 @@ struct BuiltCoil {
 /// The coil that the parameters describe, not yet in the network. Contradictions are refused.
 circuit::Coil coil_of(Builder& b, circuit::Node a, circuit::Node node_b);
 /// Puts a coil, the resistor across it (parameter shunt, 0: none) and the one in its lead
-/// (parameter lead) into the network. A share f of the turns that is shorted among itself (parameter
-/// shorted_turns) is to the terminals what a resistor R (1 - f)/f across the whole coil would be:
-/// with turns as tightly coupled as in this magnet, the other turns and what the shorted ones draw
-/// through them make up the whole coil's flux again. Source: two windings on one core, N1 = (1 - f)
-/// N, Ns = f N, R in proportion, V = R1 i1 + N1 dF/dt, 0 = Rs is + Ns dF/dt (derived).
+/// (parameter lead) into the network. A share f of the turns that is shorted among itself
+/// (parameter shorted_turns) is to the terminals what a resistor R (1 - f)/f across the whole coil
+/// would be: with turns as tightly coupled as in this magnet, the other turns and what the shorted
+/// ones draw through them make up the whole coil's flux again. Source: two windings on one core, N1
+/// = (1 - f) N, Ns = f N, R in proportion, V = R1 i1 + N1 dF/dt, 0 = Rs is + Ns dF/dt (derived).
 BuiltCoil add_coil(Builder& b, circuit::Coil coil);
 
 /// Readings current, volts, gap, speed, flux, in this order.

@@ -23,7 +23,7 @@ struct Beginning {
 struct Build {
   std::shared_ptr<const Installation> installation;
   Beginning beginning;
-  std::vector<ChangedValue> changed;  ///< in order of part and value
+  std::vector<ChangedValue> changed;               ///< in order of part and value
   mutable std::unique_ptr<const FeedPaths> paths;  ///< made when first asked for
 };
 

@@ -18,8 +18,7 @@ void take_over(const std::vector<std::byte>& before, const std::vector<std::byte
                std::vector<std::byte>& live) {
   constexpr std::size_t kWord = 8;
   for (std::size_t at = 0; at + kWord <= live.size(); at += kWord) {
-    if (std::memcmp(&before[at], &after[at], kWord) != 0)
-      std::memcpy(&live[at], &after[at], kWord);
+    if (std::memcmp(&before[at], &after[at], kWord) != 0) std::memcpy(&live[at], &after[at], kWord);
   }
 }
 
@@ -72,8 +71,8 @@ double Engine::load_a(PartId p) const {
   for (const int r : part.resistors) {
     const circuit::Resistor& resistor =
         data_.network.network->resistors[static_cast<std::size_t>(r)];
-    most = std::max(most,
-                    std::fabs(volts_between(resistor.a, resistor.b)) / resistor.resistance_ohm);
+    most =
+        std::max(most, std::fabs(volts_between(resistor.a, resistor.b)) / resistor.resistance_ohm);
   }
   return most;
 }
@@ -92,8 +91,7 @@ void Engine::take_parts() {
 
 const FeedPaths& Engine::feed_paths() const {
   const Build& build = *data_.build;
-  if (build.paths == nullptr)
-    build.paths = std::make_unique<const FeedPaths>(*build.installation);
+  if (build.paths == nullptr) build.paths = std::make_unique<const FeedPaths>(*build.installation);
   return *build.paths;
 }
 
@@ -159,10 +157,10 @@ void Engine::rework_network(const Build& before, const Build& after) {
     circuit::set_contact(n, k, input);
   }
   for (std::size_t j = 0; j < n.inputs.coil_extra_load_n.size(); ++j) {
-    circuit::set_load(n, j,
-                      other_or(before.beginning.inputs.coil_extra_load_n[j],
-                               after.beginning.inputs.coil_extra_load_n[j],
-                               n.inputs.coil_extra_load_n[j]));
+    circuit::set_load(
+        n, j,
+        other_or(before.beginning.inputs.coil_extra_load_n[j],
+                 after.beginning.inputs.coil_extra_load_n[j], n.inputs.coil_extra_load_n[j]));
   }
   circuit::edit(n) = std::move(network);
 }
@@ -191,8 +189,7 @@ void Engine::give(const std::vector<FaultAct>& acts, const Injection& put, doubl
   for (const FaultAct& act : acts) {
     const auto& argument = put.fault->kind->declaration.commands[act.command].argument;
     double value = act.mild + (act.severe - act.mild) * severity;
-    if (argument && argument->step > 0)
-      value = std::round(value / argument->step) * argument->step;
+    if (argument && argument->step > 0) value = std::round(value / argument->step) * argument->step;
     const double times = act.least_times + (act.most_times - act.least_times) * severity;
     for (std::int64_t k = 0; k < std::llround(times); ++k)
       tell(put.part, static_cast<std::uint16_t>(kCommandBase + act.command), value);

@@ -61,8 +61,13 @@ void keep_hours(const Course& course, const Outlook& outlook, Faults::Put& put) 
   put.changes_at = outlook.now() + std::min(till(course.from), till(course.to));
 }
 
-bool holds(const Course& course, const Outlook& outlook, PartId part) {
-  if (course.kind == Kind::kLoad) return outlook.load_a(part) > course.amount;
+/// What has come under load goes when next to nothing flows any more: else a fault that itself
+/// lessens the current would come and go without end.
+constexpr double kLetsGoAt = 0.1;
+
+bool holds(const Course& course, const Outlook& outlook, PartId part, bool before) {
+  if (course.kind == Kind::kLoad)
+    return outlook.load_a(part) > course.amount * (before ? kLetsGoAt : 1);
   const std::optional<Surroundings> air = outlook.air();
   if (!air) return false;
   if (course.kind == Kind::kBelow) return air->temperature_k < course.amount;
@@ -96,7 +101,8 @@ void follow_one(const Outlook& outlook, Faults::Put& put) {
       if (due) keep_hours(course, outlook, put);
       break;
     default:
-      put.level = holds(course, outlook, put.what->part) ? 1 : 0;
+      put.level = holds(course, outlook, put.what->part, put.level > 0) ? 1 : 0;
+      put.changes_at = kNever;
       break;
   }
 }
@@ -135,8 +141,7 @@ bool Faults::tend(PartId part, std::size_t command, SimTime now) {
   const std::size_t before = put_.size();
   put_.erase(std::remove_if(put_.begin(), put_.end(),
                             [&](const Put& p) {
-                              return p.what->part == part &&
-                                     has(p.what->fault->cured_by, command);
+                              return p.what->part == part && has(p.what->fault->cured_by, command);
                             }),
              put_.end());
   bool tended = put_.size() != before;

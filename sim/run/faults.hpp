@@ -30,11 +30,11 @@ class Faults {
  public:
   struct Put {
     std::shared_ptr<const Injection> what;
-    SimTime since = 0;             ///< when it was put in, or set back by a hand
-    SimTime changes_at = kNever;   ///< by itself
-    double level = 0;              ///< share of its severity that is in force
+    SimTime since = 0;            ///< when it was put in, or set back by a hand
+    SimTime changes_at = kNever;  ///< by itself
+    double level = 0;             ///< share of its severity that is in force
     std::uint64_t draws = 0;
-    std::int64_t knocks = 0;       ///< so far, when last looked
+    std::int64_t knocks = 0;  ///< so far, when last looked
     double severity() const { return level * what->severity; }
   };
   bool empty() const { return put_.empty(); }

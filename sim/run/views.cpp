@@ -94,8 +94,7 @@ std::string Engine::day_text(SimTime t) const {
 void Engine::see_present() {
   if (seen_at_ == data_.now) return;
   seen_ = data_.arena;
-  for (const PartId p : stepping_)
-    parts_[p]->catch_up(data_.now, States(seen_.data()));
+  for (const PartId p : stepping_) parts_[p]->catch_up(data_.now, States(seen_.data()));
   seen_at_ = data_.now;
 }
 

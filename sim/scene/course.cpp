@@ -23,10 +23,14 @@ struct Form {
 };
 
 constexpr Form kAllForms[] = {
-    {Course::Kind::kGrowing, "growing over ", ""}, {Course::Kind::kRandom, "random ", " for "},
-    {Course::Kind::kKnocks, "after knocks for ", ""}, {Course::Kind::kBelow, "below ", ""},
-    {Course::Kind::kAbove, "above ", ""},          {Course::Kind::kDamp, "damper than ", ""},
-    {Course::Kind::kHours, "from ", " to "},       {Course::Kind::kLoad, "over ", ""},
+    {Course::Kind::kGrowing, "growing over ", ""},
+    {Course::Kind::kRandom, "random ", " for "},
+    {Course::Kind::kKnocks, "after knocks for ", ""},
+    {Course::Kind::kBelow, "below ", ""},
+    {Course::Kind::kAbove, "above ", ""},
+    {Course::Kind::kDamp, "damper than ", ""},
+    {Course::Kind::kHours, "from ", " to "},
+    {Course::Kind::kLoad, "over ", ""},
 };
 
 /// Reads the pieces of a course, and keeps the first mistake.

@@ -30,8 +30,8 @@ Value::Record interpolated(const ParamDecl& decl, const Value::Record& mild,
   Value::Record record = severe;
   for (std::size_t i = 0; i < record.size() && i < mild.size(); ++i) {
     const std::size_t field = index_of(decl.fields, record[i].name);
-    record[i].value = interpolated(decl.fields[field], mild[i].value, severe[i].value, severity,
-                                   by_ratio);
+    record[i].value =
+        interpolated(decl.fields[field], mild[i].value, severe[i].value, severity, by_ratio);
   }
   return record;
 }
@@ -53,8 +53,7 @@ Value interpolated(const ParamDecl& decl, const Value& mild, const Value& severe
     value = first_of(severe, severity);
   }
   for (std::size_t i = 0; i < value.records.size() && i < mild.records.size(); ++i) {
-    value.records[i] =
-        interpolated(decl, mild.records[i], severe.records[i], severity, by_ratio);
+    value.records[i] = interpolated(decl, mild.records[i], severe.records[i], severity, by_ratio);
   }
   return value;
 }
@@ -106,8 +105,7 @@ Value changed_value(const ParamDecl& decl, const FaultChange& change, const Valu
                     double severity) {
   if (change.form == FaultChange::Form::kValue)
     return interpolated(decl, change.mild, change.severe, severity, change.by_ratio);
-  const double size =
-      between(change.mild.number, change.severe.number, severity, change.by_ratio);
+  const double size = between(change.mild.number, change.severe.number, severity, change.by_ratio);
   Value value = before;
   value.number = on_step(decl, change.form == FaultChange::Form::kFactor ? before.number * size
                                                                          : before.number + size);

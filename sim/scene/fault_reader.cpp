@@ -8,10 +8,10 @@
 namespace sixty {
 namespace {
 
-const std::vector<std::string> kKeys = {
-    "fault",    "number",  "also",      "title",    "how_often", "typical", "seen",   "check",
-    "remedy",   "caution", "source",    "course",   "where",     "changes", "acts",   "undone_by",
-    "cured_by", "eased_by"};
+const std::vector<std::string> kKeys = {"fault",     "number",   "also",    "title",   "how_often",
+                                        "typical",   "seen",     "check",   "remedy",  "caution",
+                                        "source",    "course",   "where",   "changes", "acts",
+                                        "undone_by", "cured_by", "eased_by"};
 
 constexpr double kAnySize = std::numeric_limits<double>::max();
 
@@ -20,7 +20,10 @@ ParamDecl end_decl(const ParamDecl& decl, FaultChange::Form form) {
   if (form == FaultChange::Form::kFactor) return quantity_field(decl.name, "1", 0, 1e9, "");
   if (form == FaultChange::Form::kValue) return decl;
   const bool counted = decl.kind == ParamKind::kCount;
-  return quantity_field(decl.name, counted ? "1" : decl.unit == "K" ? "delta_K" : decl.unit,
+  return quantity_field(decl.name,
+                        counted            ? "1"
+                        : decl.unit == "K" ? "delta_K"
+                                           : decl.unit,
                         -kAnySize, kAnySize, "");
 }
 
@@ -66,8 +69,8 @@ class FaultReader {
 
  private:
   std::string text(const char* key, bool needed) {
-    const YamlNode* node = needed ? reader_.required(node_, node_, key, label_, "a text")
-                                  : node_.find(key);
+    const YamlNode* node =
+        needed ? reader_.required(node_, node_, key, label_, "a text") : node_.find(key);
     if (node == nullptr || !reader_.is_scalar(*node, label_ + "." + key, "a text")) return "";
     return node->scalar;
   }
@@ -180,8 +183,8 @@ class FaultReader {
     if (list == nullptr || !reader_.is_list(*list, label, "[{command: ...}]")) return found;
     for (const YamlNode& item : list->items) {
       if (!reader_.is_map(item, label, "{command: ...}")) continue;
-      reader_.check_keys(item, label, {"command", "mild", "severe", "to", "least_times",
-                                       "most_times"});
+      reader_.check_keys(item, label,
+                         {"command", "mild", "severe", "to", "least_times", "most_times"});
       FaultAct act;
       const YamlNode* name = reader_.required(item, item, "command", label, "a command");
       if (name == nullptr || !command(*name, act.command)) continue;

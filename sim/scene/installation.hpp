@@ -49,7 +49,7 @@ struct Action {
   double value = 0;
   std::shared_ptr<const Injection> fault = nullptr;  ///< none: a hand's
   bool clears = false;                               ///< the fault goes
-  std::string text;    ///< as written, for traces and reports
+  std::string text;                                  ///< as written, for traces and reports
   bool added = false;  ///< by the command line; the scene itself has none such
 };
 
@@ -66,7 +66,7 @@ struct Installation {
   std::map<std::string, circuit::Node> nets;
   std::shared_ptr<const circuit::Network> network;
   std::size_t state_bytes = 0;
-  std::vector<Action> script;  ///< in order of time, then as written
+  std::vector<Action> script;                  ///< in order of time, then as written
   std::shared_ptr<const Blueprint> blueprint;  ///< what it was built from
 
   const PartInstance* find(const std::string& part_name) const;

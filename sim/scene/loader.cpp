@@ -10,6 +10,7 @@
 #include "sim/scene/injection.hpp"
 #include "sim/scene/network_check.hpp"
 #include "sim/scene/part_builder.hpp"
+#include "sim/scene/part_reader.hpp"
 #include "sim/scene/scene_reader.hpp"
 #include "sim/scene/script.hpp"
 #include "sim/scene/tree_reader.hpp"
@@ -116,6 +117,23 @@ std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std:
   return mistakes.count() == before ? installation : nullptr;
 }
 
+bool is_faults(const YamlNode& root) {
+  return root.find("faults") != nullptr && root.find("entries") != nullptr;
+}
+
+void check_faults(const YamlNode& root, const std::string& path, const Registry& registry,
+                  Mistakes& mistakes) {
+  const YamlNode& part = *root.find("faults");
+  const Registry::Entry* kind =
+      part.kind == YamlNode::kScalar ? registry.find(part.scalar) : nullptr;
+  if (kind != nullptr) {
+    read_faults(root, path, *kind, mistakes);
+  } else {
+    mistakes.add_unknown({path, part.line, part.column}, "", "part type", describe(part),
+                         part_types(registry));
+  }
+}
+
 bool is_sheet(const YamlNode& root) {
   return root.find("sheet") != nullptr && root.find("scene") == nullptr;
 }
@@ -160,10 +178,14 @@ void check_file(const std::string& path, const Registry& registry, Diagnostics& 
   Mistakes mistakes(diagnostics);
   if (is_sheet(*root)) {
     read_sheet(*root, path, "", registry, mistakes);
+  } else if (is_faults(*root)) {
+    check_faults(*root, path, registry, mistakes);
   } else if (root->kind == YamlNode::kMap && root->find("scene") == nullptr) {
-    mistakes.add({path, root->line, root->column},
-                 {"neither a scene nor a data sheet", describe(*root), "scene: or sheet:",
-                  "begin a scene with \"scene: title\" and a data sheet with \"sheet: name\""});
+    mistakes.add(
+        {path, root->line, root->column},
+        {"neither a scene nor a data sheet", describe(*root), "scene: or sheet:",
+         "begin a scene with \"scene: title\", a data sheet with \"sheet: name\" and faults "
+         "with \"faults: part type\""});
   } else {
     build_scene(*root, path, registry, {}, diagnostics);
   }

@@ -23,7 +23,8 @@ std::shared_ptr<const Installation> load_scene(const std::string& path, const Re
                                                const SceneChanges& changes,
                                                Diagnostics& diagnostics);
 
-/// Checks one file of any kind that the program reads (scene or data sheet), by its first keys.
+/// Checks one file of any kind that the program reads (scene, data sheet or faults of a part type),
+/// by its keys.
 void check_file(const std::string& path, const Registry& registry, Diagnostics& diagnostics);
 
 /// JSON Schema (draft-07) of scene files and data sheets, made from the parts' declarations.

@@ -101,6 +101,50 @@ Json script_schema() {
   return json;
 }
 
+Json faults_schema() {
+  Json json;
+  json["description"] =
+      "Faults put in, each as \"ID@PART[:SEVERITY][,from=TIME][,until=TIME][,course=COURSE]\".";
+  json["type"] = "array";
+  json["items"] = {{"type", "string"}, {"pattern", "^ *[^@, ]+@[A-Za-z][A-Za-z0-9_]*"}};
+  return json;
+}
+
+Json texts_schema() { return {{"type", "array"}, {"items", {{"type", "string"}}}}; }
+
+/// Of a change or an act: its ends may be of any kind.
+Json end_schema(const char* of) {
+  Json json;
+  json["type"] = "object";
+  json["required"] = {of};
+  json["properties"][of] = {{"type", "string"}};
+  return json;
+}
+
+Json fault_schema() {
+  Json json;
+  json["fault"] = schema::text("Its name.");
+  json["number"] = schema::text("Its number, as in F13.");
+  for (const char* key : {"title", "seen", "check", "remedy", "caution", "source", "course"})
+    json[key] = {{"type", "string"}};
+  json["how_often"]["enum"] = {"rare", "occasional", "frequent"};
+  json["typical"] = schema::value(quantity_field("typical", "1", 0.01, 1, "Its usual severity."));
+  for (const char* key : {"also", "cured_by", "eased_by"}) json[key] = texts_schema();
+  json["where"] = {{"type", "object"}};
+  json["changes"] = {{"type", "array"}, {"items", end_schema("value")}};
+  for (const char* key : {"acts", "undone_by"})
+    json[key] = {{"type", "array"}, {"items", end_schema("command")}};
+  return schema::closed_object(std::move(json), {"fault", "number", "title", "how_often", "seen",
+                                                 "check", "remedy", "source"});
+}
+
+Json faults_file_schema(const Registry& registry) {
+  Json json;
+  json["faults"] = schema::words(part_types(registry), "Part type that they strike.");
+  json["entries"] = {{"type", "array"}, {"items", fault_schema()}};
+  return schema::closed_object(std::move(json), {"faults", "entries"});
+}
+
 Json scene_properties() {
   const std::string time = "([T ][0-9]{1,2}:[0-9]{2}(:[0-9]{2}(\\.[0-9]+)?)?)?";
   Json json;
@@ -126,6 +170,7 @@ Json scene_properties() {
   json["wires"] = wires_schema();
   json["lines"] = schema::named_map(reference("line"));
   json["script"] = script_schema();
+  json["faults"] = faults_schema();
   json["notes"] = schema::text("Anything worth knowing.");
   return json;
 }
@@ -138,6 +183,7 @@ std::string scene_schema(const Registry& registry) {
   definitions["part"] = chosen_by("type", "part_", registry);
   definitions["template"] = chosen_by("type", "template_", registry);
   schema::define_lines(part_types(registry), definitions);
+  definitions["faults"] = faults_file_schema(registry);
   definitions["data_sheet"] = chosen_by("part", "sheet_", registry);
   for (const auto& [name, entry] : registry.entries()) {
     definitions["part_" + name] = part_schema(entry);
@@ -146,11 +192,13 @@ std::string scene_schema(const Registry& registry) {
   }
   Json json;
   json["$schema"] = "http://json-schema.org/draft-07/schema#";
-  json["title"] = "Scenes and data sheets";
+  json["title"] = "Scenes, data sheets and faults";
   json["type"] = "object";
   json["if"]["required"] = {"sheet"};
   json["then"] = reference("data_sheet");
-  json["else"] = reference("scene");
+  json["else"]["if"]["required"] = {"entries"};
+  json["else"]["then"] = reference("faults");
+  json["else"]["else"] = reference("scene");
   json["definitions"] = std::move(definitions);
   return json.dump(2) + "\n";
 }

@@ -127,6 +127,7 @@ bool holds(const Observation& o, double seen, double healthy) {
   if (o.op == ">") return seen > bound;
   if (o.op == "<=") return seen <= bound;
   if (o.op == ">=") return seen >= bound;
+  if (o.op == "!=") return seen != bound;
   EXPECT_EQ(o.op, "==");
   return seen == bound;
 }

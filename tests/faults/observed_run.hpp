@@ -20,8 +20,9 @@ std::shared_ptr<const Installation> scene_with(const std::string& scene,
 /// "part.reading" now. Errors: fails the test.
 double reading_of(Session& session, const std::string& name);
 
-/// "part.reading [@ TIME] OP NUMBER", "... OP healthy", "... OP healthy * NUMBER" or "... + NUMBER":
-/// something seen in a run. "#part.kind" counts events of a kind. OP is one of < > <= >= ==.
+/// "part.reading [@ TIME] OP NUMBER", "... OP healthy", "... OP healthy * NUMBER" or "... +
+/// NUMBER": something seen in a run. "#part.kind" counts events of a kind. OP is one of < > <= >=
+/// == !=.
 struct Observation {
   std::string reading;
   SimTime at = 0;

@@ -21,7 +21,8 @@ struct Symptom {
   /// Observations, by semicolons. The first ones, up to "|", are those that neither a sound
   /// installation nor a mild fault shows; then what stays as it was.
   const char* seen;
-  bool whole = false;  ///< it is there or not: none is mild
+  bool whole = false;    ///< it is there or not: none is mild
+  const char* set = "";  ///< part.value=QUANTITY, with and without the fault
 };
 
 constexpr bool kWhole = true;
@@ -49,7 +50,7 @@ const Symptom kSymptoms[] = {
     {"F50@movement:0.2", "bench-minimal", "1h",
      "movement.error > 3000 | hall_clock.error_min == 0; tape.slipped == 0"},
     // rewind
-    {"F06@arm_a:0.52", "bench-minimal", "6h",
+    {"F06@arm_a:0.22", "bench-minimal", "6h",
      "rewind.missed > 2; tape.slipped > 2; movement.arc < healthy | movement.error > -2"},
     {"F07@rewind", "bench-minimal", "1h",
      "rewind.strokes == 0; movement.position < 1600; tape.slipped > 20 | hall_clock.steps >= 24"},
@@ -64,17 +65,19 @@ const Symptom kSymptoms[] = {
     {"F12@rewind:0.8", "bench-minimal", "1h",
      "movement.arc < healthy; rewind.missed > 20 | rewind.volts @ 10m6s > 23"},
     {"F51@rewind:1", "bench-minimal", "1h",
-     "#rewind.gathers_second_tooth > 50 | hall_clock.error_min == 0; tape.slipped == 0"},
+     "#rewind.gathers_second_tooth > 50 | hall_clock.error_min == 0; tape.slipped == 0", kWhole},
     // The pull of each volt stays, since turns and resistance fall together; more current is drawn.
     {"F52@rewind:0.8", "bench-minimal", "1h",
      "supply.current @ 10m6.5s > healthy * 1.5 | rewind.missed == 0"},
-    {"F53@rewind:1", "bench-minimal", "1h", "rewind.missed > 20; tape.slipped > 5 | "
+    {"F53@rewind:1", "bench-minimal", "1h",
+     "rewind.missed > 20; tape.slipped > 5 | "
      "minute_relay.volts @ 10m36s > 23.5"},
     {"F54@rewind:1", "bench-minimal", "1h",
      "rewind.gap @ 10m20s < 0.001 | rewind.volts @ 10m20s < 0.5"},
     // contact arms
     {"F13@arm_b:0.75", "bench-minimal", "6h",
-     "hall_clock.error_min < -20; workshop_clock.error_min < -20 | tape.slipped == 0; rewind.missed "
+     "hall_clock.error_min < -20; workshop_clock.error_min < -20 | tape.slipped == 0; "
+     "rewind.missed "
      "== 0; movement.error > -2"},
     {"F14@arm_b:0.5", "bench-minimal", "1h", "hall_clock.error_min > 3 | rewind.missed == 0"},
     {"F15@arm_b:0.78", "bench-minimal", "6h", "hall_clock.error_min < 0 | rewind.missed == 0"},
@@ -89,7 +92,8 @@ const Symptom kSymptoms[] = {
      "minute_relay.closed @ 10m44s == 1 | hall_clock.error_min == 0", kWhole},
     // relays
     {"F18@minute_relay:1", "bench-minimal", "1h",
-     "minute_relay.closed @ 10m45s == 1; hall_clock.steps == 0 | minute_relay.volts @ 10m45s < 0.5"},
+     "minute_relay.closed @ 10m45s == 1; hall_clock.steps == 0 | minute_relay.volts @ 10m45s < "
+     "0.5"},
     {"F19@minute_relay", "bench-minimal", "1h",
      "minute_relay.pulls == 0; hall_clock.steps == 0 | rewind.missed == 0"},
     // As of the solenoid: drawn current and late release tell, not the pull-in.
@@ -114,15 +118,15 @@ const Symptom kSymptoms[] = {
     {"F22@supply:0.9", "technical-school", "1h",
      "rewind.missed > 10; supply.volts @ 10m6s < healthy * 0.8 | main_fuse.whole == 1"},
     {"F23@supply:0.7", "bench-minimal", "9h",
-     "supply.volts @ Mon_08:00:16 < healthy * 0.85; supply.volts < healthy - 1 | hall_clock.error_min == 0"},
+     "supply.volts @ 10m6s < healthy * 0.9; supply.volts @ 10m1s < healthy - 0.5 | "
+     "hall_clock.error_min == 0"},
     {"F23@bank:0.8", "dry-cell-mill", "9h",
      "bank.volts @ 10m6s < healthy * 0.9 | bank.weakest_cell == 3; main_fuse.whole == 1"},
     {"F23@battery:0.8", "corner-school", "9h",
      "battery.volts @ Mon_08:00:16 < healthy * 0.9 | battery.weakest_cell == 4; "
      "main_fuse.whole == 1"},
     {"F24@supply:0.7", "bench-minimal", "9h",
-     "supply.volts @ 10m6s < 20.5; supply.volts @ Mon_08:00:16 < 20 | supply.emf > 23.9; "
-     "supply.volts > 22.9"},
+     "supply.volts @ 10m6s < 20.5 | supply.emf > 23.9; supply.volts @ 10m1s > 23.5"},
     {"F24@battery:0.9", "corner-school", "9h",
      "battery.volts @ Mon_08:00:16 < healthy * 0.8 | battery.emf > 23.5"},
     {"F24@supply:0.9", "technical-school", "20m",
@@ -132,8 +136,7 @@ const Symptom kSymptoms[] = {
     {"F84@battery", "corner-school", "2d",
      "battery.charger_current == 0; battery.left < healthy | clock_20.error_min == 0", kWhole},
     {"F85@bank", "dry-cell-mill", "1h", "bank.emf < healthy - 2.5 | main_fuse.whole == 1", kWhole},
-    {"F25@supply:1", "technical-school", "1h",
-     "rewind.missed > 10 | main_fuse.whole == 1"},
+    {"F25@supply:1", "technical-school", "1h", "rewind.missed > 10 | main_fuse.whole == 1"},
     {"F26@main_fuse,from=20m", "technical-school", "1h",
      "rewind.strokes < 21; clock_104.steps < 21; movement.position < 3000 | supply.volts > 20",
      kWhole},
@@ -142,10 +145,10 @@ const Symptom kSymptoms[] = {
      "clock_fuse.whole == 0; clock_104.steps < 55 | rewind.missed == 0"},
     {"F27@supply:1", "bench-minimal", "9h",
      "hall_clock.error_min < -5; rewind.missed > 5 | line_far.resistance < 5"},
-    {"F27@supply:1,course=random 20 % for 20s", "technical-school", "2h",
-     "clock_104.error_min < -5; rewind.missed > 5 | main_fuse.whole == 1"},
+    {"F27@supply:1,course=random 30 % for 20s", "technical-school", "40m",
+     "rewind.missed > 0; clock_104.error_min < 0 | main_fuse.whole == 1"},
     {"F27@battery:1,course=random 20 % for 20s", "corner-school", "9h",
-     "rewind.missed > 5; clock_20.error_min < -5 | main_fuse.whole == 1"},
+     "rewind.missed > 5; clock_20.error_min != 0 | main_fuse.whole == 1"},
     {"F27@line_far:1,course=random 20 % for 1m", "bench-minimal", "6h",
      "workshop_clock.error_min < -5 | hall_clock.error_min == 0"},
     // wiring
@@ -159,10 +162,11 @@ const Symptom kSymptoms[] = {
     {"F62@clock_104", "technical-school", "1h",
      "clock_104.steps == 0 | clock_103.error_min == 0; clock_105.error_min == 0"},
     {"F30@clock_10:1", "corner-school", "1h",
-     "clock_20.steps < 55; battery.volts @ 10m36s < healthy * 0.9 | movement.error > -2"},
+     "clock_20.steps < 55; battery.volts @ 10m36s < healthy * 0.95 | movement.error > -2"},
     {"F31@clock_1_run:1", "corner-school", "1h",
      "clock_20.volts @ 10m36s < healthy * 0.95 | movement.error > -2"},
-    {"F77@line_far:1", "bench-minimal", "1h", "line_far.leak @ 10m36s > 0.1 | hall_clock.error_min == 0"},
+    {"F77@line_far:1", "bench-minimal", "1h",
+     "line_far.leak @ 10m36s > 0.1 | hall_clock.error_min == 0"},
     // secondary clocks
     {"F32@hall_clock:1", "bench-minimal", "1h",
      "hall_clock.error_min < -10 | hall_clock.volts @ 10m36s > 22; workshop_clock.error_min == 0"},
@@ -186,7 +190,8 @@ const Symptom kSymptoms[] = {
      "tape.slipped > 2 | rewind.missed == 0; hall_clock.error_min == 0"},
     {"F38@tape:0.1", "bench-minimal", "9h",
      "tape.slipped == 1 | hall_clock.error_min == 0; bell.rings == 2", kWhole},
-    {"F39@tape", "bench-minimal", "9h", "bell.rings @ Mon_07:59 == 2 | hall_clock.error_min == 0", kWhole},
+    {"F39@tape", "bench-minimal", "9h", "bell.rings @ Mon_07:59 == 2 | hall_clock.error_min == 0",
+     kWhole},
     {"F40@week_wheel:1", "bench-minimal", "9h", "bell.rings == 0 | tape.slipped == 0", kWhole},
     {"F70@tape,from=1h", "bench-minimal", "9h",
      "tape.row == 59; bell.rings == 0 | rewind.missed == 0", kWhole},
@@ -198,14 +203,12 @@ const Symptom kSymptoms[] = {
     // bells
     {"F41@bell:1", "bench-minimal", "9h", "bell.rings == 0 | zone_relay.pulls > 0"},
     {"F42@bell", "bench-minimal", "9h", "bell.rings == 0 | zone_relay.pulls > 0"},
-    {"F43@bell", "bench-minimal", "9h",
-     "bell.strokes < 5 | zone_relay.pulls > 0", kWhole},
+    {"F43@bell", "bench-minimal", "9h", "bell.strokes < 5 | zone_relay.pulls > 0", kWhole},
     {"F66@bell", "bench-minimal", "9h", "bell.rings == 0 | zone_relay.pulls > 0", kWhole},
     {"F67@bell:1", "bench-minimal", "9h", "bell.strokes < healthy * 0.5 | zone_relay.pulls > 0"},
-    {"F68@bell:1", "bench-minimal", "9h",
-     "bell.strokes < healthy * 0.97 | zone_relay.pulls > 0"},
-    {"F69@bell:1", "bench-minimal", "9h",
-     "bell.strokes > healthy * 1.05 | zone_relay.pulls > 0"},
+    {"F68@bell:1", "bench-minimal", "9h", "bell.strokes < healthy * 0.97 | zone_relay.pulls > 0"},
+    {"F69@bell:1", "bench-minimal", "9h", "bell.rings == 0 | zone_relay.pulls > 0", false,
+     "supply.emf=18.5 V"},
     // people and surroundings
     {"F44@clock_switch,from=20m", "bench-minimal", "1h",
      "hall_clock.steps < 21; workshop_clock.steps < 21 | rewind.missed == 0", kWhole},
@@ -216,11 +219,14 @@ const Symptom kSymptoms[] = {
     {"F81@clock_switch:1", "bench-minimal", "1h", "hall_clock.steps == 0 | rewind.missed == 0"},
     {"F82@clock_switch", "bench-minimal", "1h", "hall_clock.steps == 0 | rewind.missed == 0",
      kWhole},
-    {"F86@wall:1,course=steady", "dry-cell-mill", "1h", "wall.mains < 130 | clock_1.error_min == 0"},
+    {"F86@wall:1,course=steady", "dry-cell-mill", "1h",
+     "wall.mains < 130 | clock_1.error_min == 0"},
     {"F87@wall:1", "dry-cell-mill", "3d",
      "movement.temperature < 270; bank.resistance > healthy * 1.1 | clock_1.error_min == 0"},
-    {"F88@wall:1,course=random 1 % for 60s", "dry-cell-mill", "1d", "wall.knocks > healthy + 3 | "
-     "main_fuse.whole == 1", kWhole},
+    {"F88@wall:1,course=random 1 % for 60s", "dry-cell-mill", "1d",
+     "wall.knocks > healthy + 3 | "
+     "main_fuse.whole == 1",
+     kWhole},
     {"F89@works_ballast:0.8", "dry-cell-mill", "1h",
      "clock_1.steps == 0; clock_16.steps == 0 | rewind.missed == 0"},
     {"F90@works_ballast:1", "dry-cell-mill", "1h",
@@ -238,7 +244,8 @@ std::string with_severity(std::string fault, const char* severity) {
 
 TEST_P(SymptomTest, IsSeenAndOnlyThen) {
   const Symptom& s = GetParam();
-  const auto sound = scene_with(s.scene, {});
+  const std::vector<std::string> set = split(s.set, ';');
+  const auto sound = scene_with(s.scene, {}, set);
   ASSERT_NE(sound, nullptr);
   Diagnostic mistake;
   const SimTime end = parse_duration(s.span, mistake).value();
@@ -251,7 +258,7 @@ TEST_P(SymptomTest, IsSeenAndOnlyThen) {
   std::vector<Observation> all = symptoms;
   all.insert(all.end(), others.begin(), others.end());
   const std::vector<double> healthy = look_at(sound, all);
-  const std::vector<double> faulty = look_at(scene_with(s.scene, {s.fault}), all);
+  const std::vector<double> faulty = look_at(scene_with(s.scene, {s.fault}, set), all);
   for (std::size_t k = 0; k < all.size(); ++k) {
     EXPECT_TRUE(holds(all[k], faulty[k], healthy[k]))
         << all[k].reading << " " << all[k].op << ": " << faulty[k] << ", when sound " << healthy[k];
@@ -262,7 +269,7 @@ TEST_P(SymptomTest, IsSeenAndOnlyThen) {
   }
   if (s.whole) return;
   const std::vector<double> mild =
-      look_at(scene_with(s.scene, {with_severity(s.fault, "0.002")}), symptoms);
+      look_at(scene_with(s.scene, {with_severity(s.fault, "0.002")}, set), symptoms);
   for (std::size_t k = 0; k < symptoms.size(); ++k) {
     EXPECT_FALSE(holds(symptoms[k], mild[k], healthy[k]))
         << symptoms[k].reading << ", of a mild fault: " << mild[k];
