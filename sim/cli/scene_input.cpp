@@ -58,7 +58,10 @@ void check_actions(const Installation& installation, SimTime until, Diagnostics&
   const CivilClock& clock = clock_of(installation);
   for (const Action& action : installation.script) {
     if (!action.added || action.at <= until) continue;
-    add_mistake(mistakes, "--do: the run ends before this hand acts",
+    const bool fault = action.fault != nullptr;
+    add_mistake(mistakes,
+                fault ? "--fault: the run ends before this is put in or cleared"
+                      : "--do: the run ends before this hand acts",
                 format_iso(clock, action.at, kExactFraction) + " " + action.text,
                 "a time up to the run's end, " + format_iso(clock, until, kExactFraction),
                 "choose an earlier time, or let the run go on for longer");

@@ -4,7 +4,6 @@
 #include <utility>
 
 #include "sim/base/units.hpp"
-#include "sim/circuit/rework.hpp"
 #include "sim/run/session.hpp"
 
 namespace sixty {
@@ -52,10 +51,6 @@ std::vector<ChangedValue> changed_values(const Installation& sound, const Faults
     return std::tie(a.part, a.param) < std::tie(b.part, b.param);
   });
   return changed;
-}
-
-bool can_replace(const Installation& a, const Installation& b) {
-  return a.state_bytes == b.state_bytes && circuit::same_shape(*a.network, *b.network);
 }
 
 Builds::Builds(std::shared_ptr<const Installation> sound, Begin begin) : begin_(std::move(begin)) {

@@ -45,7 +45,5 @@ class Builds {
 
 /// Values that faults make of an installation's.
 std::vector<ChangedValue> changed_values(const Installation& sound, const Faults& faults);
-/// Whether one build can take the place of another while it runs.
-bool can_replace(const Installation& a, const Installation& b);
 
 }  // namespace sixty

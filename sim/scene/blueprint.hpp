@@ -27,4 +27,8 @@ std::shared_ptr<const Installation> rebuild(const Installation& installation,
                                             const std::vector<ChangedValue>& changed,
                                             Diagnostics& diagnostics);
 
+/// Whether one build can take the place of another while it runs: all that has a state of its own
+/// is in both.
+bool can_replace(const Installation& a, const Installation& b);
+
 }  // namespace sixty

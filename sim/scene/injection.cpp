@@ -138,6 +138,36 @@ std::vector<Action> read_fault(const Written& written, const Draft& draft, const
   return {action, clear};
 }
 
+/// Tries it at once, so that nobody finds out in the midst of a run.
+void check_fault(const Action& action, const Written& written, const Installation& installation,
+                 Mistakes& mistakes) {
+  const Fault& fault = *action.fault->fault;
+  const PartInstance& part = installation.parts[action.part];
+  const auto refuse = [&](const std::string& what, const std::string& expected) {
+    mistakes.add(written.place, {labelled(written, what), written.text, expected,
+                                 "choose another part, or another severity"});
+  };
+  if (!fits(fault, part)) {
+    refuse("this fault would change nothing there", "a part that has what fails");
+    return;
+  }
+  std::vector<ChangedValue> changed;
+  const std::vector<ParamDecl>& params = part.kind->declaration.params;
+  for (const FaultChange& c : fault.changes) {
+    const std::string& name = params[c.param].name;
+    changed.push_back(
+        {action.part, name,
+         changed_value(params[c.param], c, part.values.at(name), action.fault->severity)});
+  }
+  Diagnostics why;
+  const auto built = rebuild(installation, changed, why);
+  if (built == nullptr) {
+    refuse("the part cannot be so: " + why.list().front().what, why.list().front().expected);
+  } else if (!can_replace(installation, *built)) {
+    refuse("it would make another installation of it", "what can come about in a running one");
+  }
+}
+
 void add_faults(const Draft& draft, const Registry& registry, Installation& installation,
                 Mistakes& mistakes) {
   if (draft.faults.empty()) return;
@@ -145,12 +175,7 @@ void add_faults(const Draft& draft, const Registry& registry, Installation& inst
   for (const Written& written : draft.faults) {
     for (Action& action : read_fault(written, draft, book, mistakes)) {
       action.added = written.place.file.empty();
-      const PartInstance& part = installation.parts[action.part];
-      if (!action.clears && !fits(*action.fault->fault, part)) {
-        mistakes.add(written.place,
-                     {labelled(written, "this fault would change nothing there"), written.text,
-                      "a part that has what fails", "choose another part"});
-      }
+      if (!action.clears) check_fault(action, written, installation, mistakes);
       installation.script.push_back(std::move(action));
     }
   }

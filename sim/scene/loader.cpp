@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "sim/base/hash.hpp"
+#include "sim/circuit/rework.hpp"
 #include "sim/scene/blueprint.hpp"
 #include "sim/scene/changes.hpp"
 #include "sim/scene/injection.hpp"
@@ -112,8 +113,8 @@ std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std:
   const std::string name = std::filesystem::path(path).stem().string();
   const auto installation = assemble(name, plan->draft, plan->settled, mistakes);
   installation->script = read_actions(plan->draft, mistakes);
-  add_faults(plan->draft, registry, *installation, mistakes);
-  installation->blueprint = std::move(plan);
+  installation->blueprint = plan;
+  if (mistakes.count() == before) add_faults(plan->draft, registry, *installation, mistakes);
   return mistakes.count() == before ? installation : nullptr;
 }
 
@@ -151,6 +152,10 @@ std::shared_ptr<const Installation> rebuild(const Installation& installation,
   auto built = assemble(installation.name, plan.draft, settled, mistakes);
   built->blueprint = installation.blueprint;
   return mistakes.count() == before ? built : nullptr;
+}
+
+bool can_replace(const Installation& a, const Installation& b) {
+  return a.state_bytes == b.state_bytes && circuit::same_shape(*a.network, *b.network);
 }
 
 const PartInstance* Installation::find(const std::string& part_name) const {

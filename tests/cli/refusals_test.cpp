@@ -30,8 +30,8 @@ class RefusalTest : public FolderTest {
 };
 
 TEST_F(RefusalTest, AnEmptyTextIsNotTheSameAsNoOption) {
-  for (const char* option :
-       {"--for", "--until", "--seed", "--trace", "--signals", "--sample", "--set", "--do"}) {
+  for (const char* option : {"--for", "--until", "--seed", "--trace", "--signals", "--sample",
+                             "--set", "--do", "--fault"}) {
     EXPECT_THAT(refusal({"run", kBench, option, ""}),
                 HasSubstr(std::string("command line: ") + option + ": the text given is empty"));
   }
@@ -54,6 +54,24 @@ TEST_F(RefusalTest, AHandThatWouldActBehindTheEndOfTheRunIsRefused) {
   EXPECT_THAT(refusal({"events", kBench, "--to", "2s", "--do", "3s key.close"}),
               HasSubstr("--do: the run ends before this hand acts"));
   EXPECT_EQ(run_program_with({"run", kBench, "--for", "2s", "--do", "2s key.close"}).code, 0);
+}
+
+TEST_F(RefusalTest, AFaultThatCannotBePutInIsRefused) {
+  const auto of = [&](const char* fault) {
+    return refusal({"run", kMinimal, "--for", "1h", "--fault", fault});
+  };
+  EXPECT_THAT(of("F13"), HasSubstr("--fault: a fault and a part belong here"));
+  EXPECT_THAT(of("F13@nobody"), HasSubstr("there is no part \"nobody\""));
+  EXPECT_THAT(of("F13@bell"), HasSubstr("bell has no fault \"F13\""));
+  EXPECT_THAT(of("F13@arm_b:2"), HasSubstr("out of range"));
+  EXPECT_THAT(of("F13@arm_b:much"), HasSubstr("--fault: "));
+  EXPECT_THAT(of("F13@arm_b,from=noon"), HasSubstr("--fault: "));
+  EXPECT_THAT(of("F13@arm_b,form=10m"), HasSubstr("this says nothing of a fault"));
+  EXPECT_THAT(of("F13@arm_b,from=10m,from=20m"), HasSubstr("said twice"));
+  EXPECT_THAT(of("F13@arm_b,course=sometimes"), HasSubstr("this is no course of a fault"));
+  EXPECT_THAT(of("F44@ring_key"), HasSubstr("this fault would change nothing there"));
+  EXPECT_THAT(of("F13@arm_b,from=2h"), HasSubstr("the run ends before this is put in"));
+  EXPECT_THAT(refusal({"faults", "--about", "F99"}), HasSubstr("there is no such fault"));
 }
 
 TEST_F(RefusalTest, AHandThatWouldActBeforeTheStartIsRefused) {
