@@ -19,6 +19,7 @@ struct Forms {
   CheckArguments check;
   PartsArguments parts;
   FaultsArguments faults;
+  CompareArguments compare;
 };
 
 // An option that may be given again and again, one text at a time.
@@ -70,6 +71,15 @@ void add_events(CLI::App& program, EventsArguments& events) {
   add_repeatable(app, "--part", events.parts, "PART", "Only events of this part");
   app.add_flag("--full", events.full, "Also what changes nothing, and all conditions");
   app.add_flag("--json", events.json, "List as JSON");
+}
+
+void add_compare(CLI::App& program, CompareArguments& compare) {
+  CLI::App& app =
+      *program.add_subcommand("compare", "Hold a scene with faults against a sound one");
+  app.footer(kCompareFooter);
+  add_scene(app, compare.scene);
+  add_text(app, "--for", compare.span, "DURATION", "How long to run (1d if nothing is said)");
+  app.add_flag("--json", compare.json, "Answer as JSON");
 }
 
 void add_others(CLI::App& program, Forms& forms) {
@@ -188,6 +198,7 @@ Arguments arguments_of(const std::string& command, Forms& forms) {
   if (command == "events") return std::move(forms.events);
   if (command == "check") return std::move(forms.check);
   if (command == "parts") return std::move(forms.parts);
+  if (command == "compare") return std::move(forms.compare);
   if (command == "faults") return std::move(forms.faults);
   return SchemaArguments{};
 }
@@ -210,6 +221,7 @@ void set_up(CLI::App& program, Forms& forms) {
   program.get_formatter()->label("SUBCOMMAND", "COMMAND");
   add_run(program, forms.run);
   add_events(program, forms.events);
+  add_compare(program, forms.compare);
   add_others(program, forms);
   allow_unknown_words(program);
   name_groups(program);

@@ -52,6 +52,12 @@ struct FaultsArguments {
   bool json = false;
 };
 
+struct CompareArguments {
+  SceneArguments scene;
+  std::string span;  ///< of --for
+  bool json = false;
+};
+
 struct SchemaArguments {};
 
 /// --help and --version.
@@ -60,7 +66,7 @@ struct TextWanted {
 };
 
 using Arguments = std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments,
-                               PartsArguments, FaultsArguments, SchemaArguments>;
+                               PartsArguments, FaultsArguments, CompareArguments, SchemaArguments>;
 
 /// Reads a command line (without the program's own name). Errors: every mistake is added to
 /// `mistakes`, with the nearest word that is known; the result is then of no use.

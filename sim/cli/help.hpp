@@ -50,6 +50,13 @@ inline constexpr const char* kPartsFooter = R"(Examples:
   sixtybeats parts PART
   sixtybeats parts --json)";
 
+inline constexpr const char* kCompareFooter = R"(Examples:
+  sixtybeats compare scenes/technical-school.yaml --fault F28@clock_104_run:1
+  sixtybeats compare SCENE --fault "F44@PART, from=Tue 09:00" --for 7d --json
+
+The same scene without its faults is run beside it. What is said first is the first thing that
+went otherwise, and what is behind it; then all that followed.)";
+
 inline constexpr const char* kFaultsFooter = R"(Examples:
   sixtybeats faults
   sixtybeats faults scenes/technical-school.yaml

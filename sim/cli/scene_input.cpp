@@ -26,6 +26,17 @@ void add_mistake_of(const std::string& option, const Diagnostic& mistake, Diagno
 
 }  // namespace
 
+std::shared_ptr<const Installation> load_sound(const SceneArguments& arguments,
+                                               const Registry& registry, Diagnostics& mistakes) {
+  SceneChanges changes;
+  Diagnostics told;  // by load()
+  changes.seed = seed_of(arguments.seed, told);
+  changes.set = arguments.set;
+  changes.action = arguments.action;
+  changes.sound = true;
+  return load_scene(arguments.path, registry, changes, mistakes);
+}
+
 std::shared_ptr<const Installation> load(const SceneArguments& arguments, const Registry& registry,
                                          Diagnostics& mistakes) {
   SceneChanges changes;

@@ -11,6 +11,9 @@
 namespace sixty::cli {
 
 /// Loads a scene with the command line's changes. Errors: reported, all in one go; then nullptr.
+/// The same without any faults, its own or the command line's.
+std::shared_ptr<const Installation> load_sound(const SceneArguments& arguments,
+                                               const Registry& registry, Diagnostics& mistakes);
 std::shared_ptr<const Installation> load(const SceneArguments& arguments, const Registry& registry,
                                          Diagnostics& mistakes);
 

@@ -167,14 +167,13 @@ BuiltCoil add_coil(Builder& b, circuit::Coil coil) {
   const double shorted = b.number("shorted_turns");
   const double shorted_ohm = shorted > 0 ? cold_ohm * (1 - shorted) / shorted : 0;
   const double lead = b.number("lead");
-  if (lead > 0) {
-    const circuit::Node inner = b.inner_node();
-    b.add(circuit::Resistor{coil.a, inner, lead});
-    coil.a = inner;
-  }
+  const circuit::Node outer = coil.a;
+  if (lead > 0) coil.a = b.inner_node();
   const double shunt = b.number("shunt");
   if (shunt > 0) b.add(circuit::Resistor{coil.a, coil.b, shunt});
+  // What may come and go while it runs is added behind what stays.
   if (shorted_ohm > 0) b.add(circuit::Resistor{coil.a, coil.b, shorted_ohm});
+  if (lead > 0) b.add(circuit::Resistor{outer, coil.a, lead});
   const circuit::Coil as_built = coil;
   const int number = b.add(std::move(coil));
   return {number, as_built, shorted_ohm, CopperInAir(b, cold_ohm)};

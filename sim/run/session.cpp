@@ -164,6 +164,12 @@ Report Session::report() {
 }
 
 const Installation& Session::installation() const { return *world_->installation; }
+const Installation& Session::build() const { return *world_->engine.data().build->installation; }
+
+Session::CircuitNow Session::circuit() const {
+  return {*world_->engine.data().network.network, world_->engine.look()};
+}
+
 std::uint64_t Session::events() const { return world_->engine.data().handled; }
 std::size_t Session::transients_computed() const { return world_->engine.transients_computed(); }
 

@@ -74,6 +74,14 @@ class Session {
   double read(PartId part, std::size_t reading);
   Report report();
   const Installation& installation() const;
+  /// The installation with the values that it has now.
+  const Installation& build() const;
+  /// The network as it is now. Good until the session goes on.
+  struct CircuitNow {
+    const circuit::Network& network;
+    const circuit::Probe& probe;
+  };
+  CircuitNow circuit() const;
   /// Events handled since the start (trace-only ones are not counted).
   std::uint64_t events() const;
   std::size_t transients_computed() const;

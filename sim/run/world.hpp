@@ -60,6 +60,7 @@ class Engine final : public Ctx, public Reader, private Outlook {
   Beginning beginning();
   double reading(PartId part, std::size_t reading);
   void report(PartId part, Report& report);
+  const circuit::Probe& look() const;
   std::size_t transients_computed() const { return memo_.computed(); }
 
   // Ctx
@@ -152,7 +153,6 @@ class Engine final : public Ctx, public Reader, private Outlook {
   [[noreturn]] void fail(const circuit::IntegrationFailure& e) const;
   void follow_changes();
   circuit::Network& edit_network();
-  const circuit::Probe& look() const;
   circuit::Ledger& sums() const;
   std::string_view kind_name(PartId part, std::uint16_t kind) const;
   void record(const Event& event, PartId part, const circuit::Located* located);

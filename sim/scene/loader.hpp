@@ -14,6 +14,7 @@ struct SceneChanges {
   std::optional<std::uint64_t> seed;
   std::vector<std::string> set;     ///< "part.parameter=QUANTITY"
   std::vector<std::string> action;  ///< "TIME part.command [QUANTITY]"
+  bool sound = false;               ///< leave all faults out, also the scene's own
   std::vector<std::string> fault;   ///< "ID@PART[:SEVERITY][,from=TIME][,until=TIME][,course=...]"
 };
 

@@ -24,8 +24,11 @@ const std::map<std::string, Words, std::less<>> kLayers = {
     {"sim/part", {"sim/base", "sim/kernel", "sim/circuit"}},
     {"sim/scene", {"sim/base", "sim/kernel", "sim/circuit", "sim/part"}},
     {"sim/run", {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene"}},
+    {"sim/explain",
+     {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene/installation.hpp",
+      "sim/run/session.hpp"}},
     {"sim/cli",
-     {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene", "sim/run",
+     {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene", "sim/run", "sim/explain",
       "models/part_list.hpp"}},
     {"gui", {"sim/base", "sim/run"}},
 };

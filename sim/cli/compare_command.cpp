@@ -1,0 +1,98 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "sim/cli/command_line.hpp"
+#include "sim/cli/commands.hpp"
+#include "sim/cli/exit_code.hpp"
+#include "sim/cli/layout.hpp"
+#include "sim/cli/output.hpp"
+#include "sim/cli/record_text.hpp"
+#include "sim/cli/scene_input.hpp"
+#include "sim/explain/chain.hpp"
+
+namespace sixty::cli {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr SimTime kStandardSpan = kDay;
+
+struct Answer {
+  explain::Comparison comparison;
+  std::vector<explain::Link> chain;
+};
+
+std::string instant(const Installation& scene, SimTime t) {
+  return t < kWeek ? format_weekday_time(scene.clock, t, 2) : format_iso(scene.clock, t, 2);
+}
+
+using TallyLine = std::pair<std::pair<PartId, std::string_view>, explain::Tally>;
+
+/// By when each differed first.
+std::vector<TallyLine> in_order(const explain::Tallies& tallies) {
+  std::vector<TallyLine> lines(tallies.begin(), tallies.end());
+  std::stable_sort(lines.begin(), lines.end(), [](const TallyLine& a, const TallyLine& b) {
+    return a.second.first < b.second.first;
+  });
+  return lines;
+}
+
+std::string answer_text(const Answer& answer, const Installation& scene) {
+  if (!answer.comparison.first) return "No difference from a sound installation.\n";
+  std::string text = "First difference from a sound installation, and what is behind it\n";
+  for (std::size_t k = 0; k < answer.chain.size(); ++k)
+    text += wrapped(fmt::format("{}. {}", k + 1, answer.chain[k].text), 2, 5);
+  TextTable table({{"part"}, {"what"}, {"missing", true}, {"too many", true}, {"from"}});
+  for (const auto& [key, tally] : in_order(answer.comparison.tallies)) {
+    table.add({part_name(scene, key.first), std::string(key.second), std::to_string(tally.missing),
+               std::to_string(tally.extra), instant(scene, tally.first)});
+  }
+  return text + "\nWhat went otherwise\n" + table.text(2);
+}
+
+std::string answer_json(const Answer& answer, const Installation& scene) {
+  Json whole;
+  whole["format"] = "sixtybeats-compare/1";
+  whole["scene"] = scene.name;
+  whole["links"] = Json::array();
+  for (const explain::Link& link : answer.chain) {
+    Json json{{"what", name_of(link.what)},
+              {"part", part_name(scene, link.part)},
+              {"at_s", to_seconds(link.at)},
+              {"text", link.text}};
+    json["quantity"] = link.quantity.empty() ? Json(nullptr) : Json(link.quantity);
+    json["unit"] = link.unit.empty() ? Json(nullptr) : Json(link.unit);
+    json["measured"] = link.quantity.empty() ? Json(nullptr) : Json(link.measured);
+    json["expected"] = link.quantity.empty() ? Json(nullptr) : Json(link.expected);
+    whole["links"].push_back(std::move(json));
+  }
+  whole["differences"] = Json::array();
+  for (const auto& [key, tally] : in_order(answer.comparison.tallies)) {
+    whole["differences"].push_back(Json{{"part", part_name(scene, key.first)},
+                                        {"what", key.second},
+                                        {"missing", tally.missing},
+                                        {"extra", tally.extra},
+                                        {"first_s", to_seconds(tally.first)}});
+  }
+  return whole.dump(2) + "\n";
+}
+
+}  // namespace
+
+int compare_command(const CompareArguments& arguments, const Registry& registry) {
+  Diagnostics mistakes;
+  const auto scene = load(arguments.scene, registry, mistakes);
+  const auto sound = scene ? load_sound(arguments.scene, registry, mistakes) : nullptr;
+  const SimTime until = duration_of("--for", arguments.span, mistakes).value_or(kStandardSpan);
+  if (!mistakes.empty()) return refuse(mistakes);
+  Session looked_at(scene), twin(sound);
+  Answer answer;
+  answer.comparison = explain::compare(looked_at, twin, until, false);
+  answer.chain = explain::chain_of(looked_at, twin, answer.comparison);
+  print(arguments.json ? answer_json(answer, *scene) : answer_text(answer, *scene));
+  return kOk;
+}
+
+}  // namespace sixty::cli

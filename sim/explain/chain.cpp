@@ -1,0 +1,583 @@
+#include "sim/explain/chain.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <set>
+
+#include "sim/base/units.hpp"
+#include "sim/explain/records.hpp"
+#include "sim/explain/way.hpp"
+
+namespace sixty::explain {
+namespace {
+
+using What = Link::What;
+
+constexpr std::size_t kMostLinks = 5;
+constexpr SimTime kBefore = 61 * kSecond;  // a minute's deeds hang together
+constexpr SimTime kBehind = 3 * kSecond;
+constexpr SimTime kSame = 400 * kMillisecond;
+constexpr SimTime kIntoDrive = 20 * kMillisecond;  // bounces are over, what is driven is under way
+
+std::uint16_t located_kind(circuit::What what) {
+  return static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what));
+}
+
+/// A value of a part in two builds.
+struct Changed {
+  const ParamDecl* decl = nullptr;
+  double ours = 0, sound = 0;
+  std::string ours_text, sound_text;
+  double size = 0;  ///< how much it is another, for choosing
+};
+
+std::string value_text(const ParamDecl& decl, const Value& value) {
+  if (decl.kind == ParamKind::kQuantity) return format_quantity(value.number, decl.unit);
+  if (decl.kind == ParamKind::kCount) return format_exact(value.number);
+  if (!value.text.empty()) return value.text;
+  return fmt::format("{} entries", value.items.size() + value.records.size());
+}
+
+bool same_records(const Value& a, const Value& b) {
+  if (a.records.size() != b.records.size() || a.items.size() != b.items.size()) return false;
+  for (std::size_t i = 0; i < a.records.size(); ++i) {
+    for (std::size_t k = 0; k < a.records[i].size() && k < b.records[i].size(); ++k) {
+      if (a.records[i][k].value.number != b.records[i][k].value.number) return false;
+    }
+  }
+  return true;
+}
+
+double size_of(const Value& ours, const Value& sound) {
+  const double a = std::fabs(ours.number);
+  const double b = std::fabs(sound.number);
+  if (a == b) return 1;
+  if (a == 0 || b == 0) return 100;
+  return std::fabs(std::log(a / b));
+}
+
+class Chain {
+ public:
+  Chain(Session& ours, Session& sound, const Comparison& comparison)
+      : ours_(ours), sound_(sound), comparison_(comparison), at_(comparison.first->deed.at) {
+    const SimTime from = std::max<SimTime>(at_ - kBefore, 0);
+    our_records_ = records_of(ours_, from, at_ + kBehind);
+    sound_records_ = records_of(sound_, from, at_ + kBehind);
+  }
+
+  std::vector<Link> find() {
+    const Deed& deed = comparison_.first->deed;
+    const std::vector<Kept>& records = comparison_.first->missing ? sound_records_ : our_records_;
+    add_deed(deed, comparison_.first->missing);
+    if (comparison_.first->length) {
+      explain_length(deed, comparison_.first->missing);
+      return std::move(links_);
+    }
+    const Kept* seen = nearest(records, deed.part, deed.event_kind, deed.at, kSame, deed.acted);
+    if (seen == nullptr) {
+      add_root(deed.part, deed.at);
+    } else if (comparison_.first->missing) {
+      explain_missing(*seen);
+    } else {
+      explain_extra(*seen);
+    }
+    return std::move(links_);
+  }
+
+ private:
+  const Installation& scene() const { return ours_.installation(); }
+  const std::string& name(PartId part) const { return scene().parts[part].name; }
+  std::string time(SimTime t) const {
+    return t < kWeek ? format_weekday_time(scene().clock, t, 2) : format_iso(scene().clock, t, 2);
+  }
+
+  void add(Link link) {
+    const std::size_t most =
+        link.what == What::kValue || link.what == What::kHand ? kMostLinks : kMostLinks - 1;
+    if (links_.size() < most) links_.push_back(std::move(link));
+  }
+
+  void add_deed(const Deed& deed, bool missing) {
+    Link link;
+    link.at = deed.at;
+    link.part = deed.part;
+    if (comparison_.first->length) {
+      link.text = fmt::format("{}: \"{}\" {} at {} as in a sound installation.", name(deed.part),
+                              deed.kind, missing ? "did not go on" : "did not end", time(deed.at));
+    } else {
+      link.text = fmt::format("{}: \"{}\"{} at {}, {}.", name(deed.part), deed.kind,
+                              deed.acted ? "" : " in vain", time(deed.at),
+                              missing ? "did not come as in a sound installation"
+                                      : "which a sound installation does not have");
+    }
+    add(std::move(link));
+  }
+
+  // ---- what did not happen
+  void explain_missing(const Kept& expected) {
+    if (!gone_to_.insert(expected.event.id).second) return;
+    const Kept* failed = failure_near(expected);
+    if (failed != nullptr && explain_conditions(*failed, expected)) return;
+    if (expected.located && expected.happening.what <= circuit::What::kReturns) {
+      explain_armature(expected);
+      return;
+    }
+    explain_cause(expected);
+  }
+
+  const Kept* failure_near(const Kept& expected) const {
+    const bool armature = expected.located && expected.happening.what <= circuit::What::kPasses;
+    const std::uint16_t kind = armature ? located_kind(circuit::What::kHeld) : expected.event.kind;
+    return nearest(our_records_, expected.part, kind, expected.event.at, kBehind, false);
+  }
+
+  /// Returns whether a condition tells it all.
+  bool explain_conditions(const Kept& failed, const Kept& expected) {
+    for (const Kept::Needed& c : failed.conditions) {
+      if (c.met || c.what == "volts at the coil") continue;
+      const std::optional<PartId> contact = part_of_label(c.what);
+      if (contact) {
+        // A verdict on a drive comes at its end, when what fed it may have been let go.
+        if (conducted(*contact, expected.event.at + kIntoDrive)) continue;
+        explain_open_contact(*contact, expected);
+      } else {
+        Link link;
+        link.what = What::kCondition;
+        link.at = failed.event.at;
+        link.part = failed.part;
+        link.quantity = c.what;
+        link.measured = c.measured;
+        link.expected = c.needed;
+        link.text = fmt::format("{}: {} was {:.4g}, and {:.4g} were needed.", name(failed.part),
+                                c.what, c.measured, c.needed);
+        add(std::move(link));
+        explain_failed(failed);
+      }
+      return true;
+    }
+    return false;
+  }
+
+  bool conducted(PartId part, SimTime at) {
+    ours_.seek(at);
+    const std::vector<int>& contacts = ours_.build().parts[part].contacts;
+    return contacts.size() == 1 && conducts(ours_, static_cast<std::size_t>(contacts.front()));
+  }
+
+  /// Something that it was to do it did not do: it is another, or had not the volts.
+  void explain_failed(const Kept& failed) {
+    if (add_root(failed.part, failed.event.at)) return;
+    const std::vector<int>& coils = scene().parts[failed.part].coils;
+    if (coils.empty()) return;
+    explain_volts(failed.part, static_cast<std::size_t>(coils.front()),
+                  drive_begin(failed) + kIntoDrive);
+  }
+
+  /// Conditions on contacts bear the part's name, perhaps with the contact's number.
+  std::optional<PartId> part_of_label(const std::string& label) const {
+    const std::string name = label.substr(0, label.find(" contact "));
+    for (PartId p = 0; p < scene().parts.size(); ++p) {
+      if (scene().parts[p].name == name) return p;
+    }
+    return std::nullopt;
+  }
+
+  void explain_open_contact(PartId contact, const Kept& expected) {
+    Link link;
+    link.what = What::kContact;
+    link.at = expected.event.at;
+    link.part = contact;
+    link.quantity = "closed";
+    link.measured = 0;
+    link.expected = 1;
+    link.text = fmt::format("{} stood open at {}; for {} it had to be closed.", name(contact),
+                            time(expected.event.at), name(expected.part));
+    add(std::move(link));
+    const Kept* makes = nullptr;
+    for (const Kept& k : sound_records_) {
+      if (k.part == contact && k.event.kind == located_kind(circuit::What::kMakes) &&
+          k.event.at <= expected.event.at)
+        makes = &k;
+    }
+    if (makes == nullptr || differs(contact)) {
+      add_root(contact, expected.event.at);
+    } else {
+      explain_missing(*makes);
+    }
+  }
+
+  void explain_armature(const Kept& expected) {
+    const auto coil = static_cast<std::size_t>(expected.happening.element);
+    const Kept* cause = by_id(sound_records_, expected.event.cause);
+    // What moves only because something before it did is explained there.
+    if (cause != nullptr && !happened_in_ours(*cause)) {
+      explain_missing(*cause);
+      return;
+    }
+    explain_volts(expected.part, coil, expected.event.at + kIntoDrive);
+  }
+
+  void explain_cause(const Kept& expected) {
+    const Kept* cause = by_id(sound_records_, expected.event.cause);
+    if (cause != nullptr && !happened_in_ours(*cause)) {
+      explain_missing(*cause);
+    } else if (!add_root(expected.part, expected.event.at) && cause != nullptr) {
+      add_root(cause->part, expected.event.at);
+    }
+  }
+
+  bool happened_in_ours(const Kept& k) const {
+    return nearest(our_records_, k.part, k.event.kind, k.event.at, kSame, k.acted) != nullptr;
+  }
+
+  // ---- what happened though it should not have
+  void explain_extra(const Kept& seen) {
+    if (!gone_to_.insert(seen.event.id | kTraceOnly).second) return;
+    if (explain_conditions_of_extra(seen)) return;
+    const Kept* cause = by_id(our_records_, seen.event.cause);
+    if (cause == nullptr || nearest(sound_records_, cause->part, cause->event.kind, cause->event.at,
+                                    kSame, cause->acted) != nullptr) {
+      if (seen.located && seen.happening.what == circuit::What::kHeld) {
+        explain_volts(seen.part, static_cast<std::size_t>(seen.happening.element),
+                      drive_begin(seen) + kIntoDrive);
+      } else if (is_armature(seen)) {
+        const auto coil = static_cast<std::size_t>(seen.happening.element);
+        const bool leaves = seen.happening.what >= circuit::What::kLeaves;
+        if (!explain_contacts(seen.part, coil, seen.event.at, leaves))
+          explain_volts(seen.part, coil, seen.event.at + kIntoDrive);
+      } else if (!add_root(seen.part, seen.event.at) && cause != nullptr) {
+        add_root(cause->part, seen.event.at);
+      }
+      return;
+    }
+    explain_extra(*cause);
+  }
+
+  /// A coil that has what it has not in a sound installation, or the other way round: a contact on
+  /// its way stands otherwise. Returns whether there is one.
+  bool explain_contacts(PartId part, std::size_t coil, SimTime at, bool missing) {
+    ours_.seek(at);
+    sound_.seek(at);
+    const Session& driven = missing ? sound_ : ours_;
+    const Session& other = missing ? ours_ : sound_;
+    for (const Piece& piece : way_of(driven, coil)) {
+      std::size_t there = 0;
+      if (piece.kind != Piece::Kind::kContact || !find_piece(other, piece, there)) continue;
+      if (conducts(other, there)) continue;
+      const auto contact = static_cast<PartId>(piece.part);
+      Link link;
+      link.what = What::kContact;
+      link.at = at;
+      link.part = contact;
+      link.quantity = "closed";
+      link.measured = missing ? 0 : 1;
+      link.expected = missing ? 1 : 0;
+      link.text = fmt::format("{} stood {} at {}, {} when sound; {} hangs on it.", name(contact),
+                              missing ? "open" : "closed", time(at), missing ? "closed" : "open",
+                              name(part));
+      add(std::move(link));
+      if (add_root(contact, at)) return true;
+      explain_contact_worked(contact, at, missing);
+      return true;
+    }
+    return false;
+  }
+
+  /// Nothing is other about the contact itself: what worked it last?
+  void explain_contact_worked(PartId contact, SimTime at, bool missing) {
+    const std::vector<Kept>& records = missing ? sound_records_ : our_records_;
+    const Kept* worked = nullptr;
+    for (const Kept& k : records) {
+      if (k.part == contact && k.event.kind == located_kind(circuit::What::kMakes) &&
+          k.event.at <= at)
+        worked = &k;
+    }
+    if (worked == nullptr) return;
+    missing ? explain_missing(*worked) : explain_extra(*worked);
+  }
+
+  void explain_length(const Deed& deed, bool missing) {
+    const std::vector<int>& coils = scene().parts[deed.part].coils;
+    if (coils.empty() ||
+        !explain_contacts(deed.part, static_cast<std::size_t>(coils.front()), deed.at, missing)) {
+      add_root(deed.part, deed.at);
+    }
+  }
+
+  static bool is_armature(const Kept& k) {
+    return k.located &&
+           (k.happening.what <= circuit::What::kPasses || k.happening.what == circuit::What::kHeld);
+  }
+
+  bool explain_conditions_of_extra(const Kept& seen) {
+    return !seen.acted && explain_conditions(seen, seen);
+  }
+
+  /// When the drive began that was in vain.
+  SimTime drive_begin(const Kept& held) const {
+    const Kept* starts = nearest(sound_records_, held.part, located_kind(circuit::What::kStarts),
+                                 held.event.at, kBehind, true);
+    return starts != nullptr ? starts->event.at : held.event.at;
+  }
+
+  // ---- volts
+  void explain_volts(PartId part, std::size_t coil, SimTime at) {
+    ours_.seek(at);
+    sound_.seek(at);
+    const double ours_v = volts_across(ours_, Piece::Kind::kCoil, coil);
+    const double sound_v = volts_across(sound_, Piece::Kind::kCoil, coil);
+    constexpr double kLess = 0.97;
+    if (ours_v >= kLess * sound_v) {
+      explain_need(part, coil, at);
+      return;
+    }
+    Link link;
+    link.what = What::kVolts;
+    link.at = at;
+    link.part = part;
+    link.quantity = "volts at the coil";
+    link.unit = "V";
+    link.measured = ours_v;
+    link.expected = sound_v;
+    link.text = fmt::format("{} got {} at its coil, a sound one {}.", name(part),
+                            format_quantity(ours_v, "V"), format_quantity(sound_v, "V"));
+    add(std::move(link));
+    explain_loss(part, coil, at, sound_v - ours_v);
+  }
+
+  /// The volts are there: it needs more than it did, or it is held by something else.
+  void explain_need(PartId part, std::size_t coil, SimTime at) {
+    const auto needs = [coil](const Session& s) {
+      const circuit::Coil& c = s.circuit().network.coils[coil];
+      return circuit::statics(c.magnet, c.armature, 0).pulls_in_a * c.resistance_ohm;
+    };
+    const double ours_v = needs(ours_);
+    const double sound_v = needs(sound_);
+    if (std::fabs(ours_v - sound_v) > 0.01 * sound_v) {
+      Link link;
+      link.what = What::kNeed;
+      link.at = at;
+      link.part = part;
+      link.quantity = "volts to pull in";
+      link.unit = "V";
+      link.measured = ours_v;
+      link.expected = sound_v;
+      link.text = fmt::format("{} needs {} to pull in, a sound one {}.", name(part),
+                              format_quantity(ours_v, "V"), format_quantity(sound_v, "V"));
+      add(std::move(link));
+    }
+    add_root(part, at);
+  }
+
+  void explain_loss(PartId part, std::size_t coil, SimTime at, double lost_v) {
+    std::vector<Piece> way = way_of(ours_, coil);
+    if (way.empty()) way = way_of(sound_, coil);
+    const Piece* worst = nullptr;
+    double worst_v = 0;
+    double ours_v = 0;
+    double sound_v = 0;
+    for (const Piece& piece : way) {
+      std::size_t here = 0;
+      std::size_t there = 0;
+      const bool in_ours = find_piece(ours_, piece, here);
+      const bool in_sound = find_piece(sound_, piece, there);
+      const double a = in_ours ? volts_across(ours_, piece.kind, here) : 0;
+      const double b = in_sound ? volts_across(sound_, piece.kind, there) : 0;
+      const double more = piece.kind == Piece::Kind::kSource ? b - a : a - b;
+      if (more <= worst_v) continue;
+      worst = &piece;
+      worst_v = more;
+      ours_v = a;
+      sound_v = b;
+    }
+    const bool nowhere = worst == nullptr || worst_v < 0.2 * lost_v;
+    if (nowhere || (differs(part) && !differs(static_cast<PartId>(worst->part)))) {
+      add_root(part, at);
+      return;
+    }
+    const auto place = static_cast<PartId>(worst->part);
+    Link link;
+    link.what = What::kDrop;
+    link.at = at;
+    link.part = place;
+    link.unit = "V";
+    link.measured = ours_v;
+    link.expected = sound_v;
+    const bool source = worst->kind == Piece::Kind::kSource;
+    link.quantity = source ? "volts at the terminals" : "volts lost";
+    link.text = source
+                    ? fmt::format("{} gives {}, a sound one {}.", name(place),
+                                  format_quantity(ours_v, "V"), format_quantity(sound_v, "V"))
+                    : fmt::format("{} are lost at {}, {} when sound.", format_quantity(ours_v, "V"),
+                                  name(place), format_quantity(sound_v, "V"));
+    add(std::move(link));
+    if (differs(place)) {
+      add_root(place, at);
+    } else {
+      explain_draw(at);
+    }
+  }
+
+  /// A part that draws more than in a sound installation, and is another.
+  void explain_draw(SimTime at) {
+    double most_a = 0;
+    std::optional<Link> found;
+    for (PartId p = 0; p < scene().parts.size(); ++p) {
+      if (!differs(p)) continue;
+      const double ours_a = drawn_a(ours_, p);
+      const double sound_a = drawn_a(sound_, p);
+      if (ours_a - sound_a <= most_a) continue;
+      most_a = ours_a - sound_a;
+      Link link;
+      link.what = What::kDraws;
+      link.at = at;
+      link.part = p;
+      link.quantity = "current";
+      link.unit = "A";
+      link.measured = ours_a;
+      link.expected = sound_a;
+      link.text = fmt::format("{} draws {}, a sound one {}.", name(p), format_quantity(ours_a, "A"),
+                              format_quantity(sound_a, "A"));
+      found = std::move(link);
+    }
+    if (!found) return;
+    const PartId part = found->part;
+    add(std::move(*found));
+    add_root(part, at);
+  }
+
+  static double drawn_a(const Session& session, PartId p) {
+    const PartInstance& part = session.build().parts[p];
+    double most = 0;
+    const auto each = [&](const std::vector<int>& elements, Piece::Kind kind) {
+      for (const int k : elements)
+        most = std::max(most, current_a(session, kind, static_cast<std::size_t>(k)));
+    };
+    each(part.coils, Piece::Kind::kCoil);
+    each(part.contacts, Piece::Kind::kContact);
+    each(part.resistors, Piece::Kind::kResistor);
+    return most;
+  }
+
+  // ---- what is behind it
+  bool differs(PartId part) const { return !changed(part).empty(); }
+
+  std::vector<Changed> changed(PartId part) const {
+    std::vector<Changed> all;
+    const PartInstance& ours = ours_.build().parts[part];
+    const PartInstance& sound = sound_.build().parts[part];
+    for (const ParamDecl& decl : ours.kind->declaration.params) {
+      const Value& a = ours.values.at(decl.name);
+      const Value& b = sound.values.at(decl.name);
+      if (a.number == b.number && same_records(a, b)) continue;
+      all.push_back(
+          {&decl, a.number, b.number, value_text(decl, a), value_text(decl, b), size_of(a, b)});
+    }
+    return all;
+  }
+
+  /// Returns whether something is behind it there, or where that part takes something from.
+  bool add_root(PartId part, SimTime at) {
+    ours_.seek(at);
+    sound_.seek(at);
+    if (add_value(part, at) || add_hand(part, at)) return true;
+    const std::vector<PartId> others = neighbours(part);
+    return std::any_of(others.begin(), others.end(),
+                       [&](PartId other) { return add_value(other, at) || add_hand(other, at); });
+  }
+
+  bool add_value(PartId part, SimTime at) {
+    const std::vector<Changed> all = changed(part);
+    const auto most = std::max_element(
+        all.begin(), all.end(), [](const Changed& a, const Changed& b) { return a.size < b.size; });
+    if (most == all.end()) return false;
+    Link link;
+    link.what = What::kValue;
+    link.at = at;
+    link.part = part;
+    link.quantity = most->decl->name;
+    link.unit = most->decl->unit;
+    link.measured = most->ours;
+    link.expected = most->sound;
+    link.text = fmt::format("{} is not as it was: {} is {}, {} when sound.", name(part),
+                            most->decl->name, most->ours_text, most->sound_text);
+    add(std::move(link));
+    return true;
+  }
+
+  bool add_hand(PartId part, SimTime at) {
+    for (auto hand = comparison_.hands.rbegin(); hand != comparison_.hands.rend(); ++hand) {
+      if (hand->part != part || hand->at > at) continue;
+      Link link;
+      link.what = What::kHand;
+      link.at = hand->at;
+      link.part = part;
+      link.quantity = std::string(hand->kind);
+      link.measured = hand->value;
+      link.text =
+          fmt::format("A hand was at {} at {}: {}.", name(part), time(hand->at), hand->kind);
+      add(std::move(link));
+      return true;
+    }
+    return false;
+  }
+
+  /// Parts that it takes something from by a link, or that ride on it.
+  std::vector<PartId> neighbours(PartId part) const {
+    std::vector<PartId> all;
+    for (PartId p = 0; p < scene().parts.size(); ++p) {
+      for (const auto& takers : scene().parts[p].takers) {
+        for (const auto& [taker, link] : takers) {
+          if (taker == part) all.push_back(p);
+        }
+      }
+    }
+    for (const auto& riders : scene().parts[part].riders) {
+      for (const Rider& rider : riders) all.push_back(rider.part);
+    }
+    return all;
+  }
+
+  Session& ours_;
+  Session& sound_;
+  const Comparison& comparison_;
+  SimTime at_;
+  std::vector<Kept> our_records_, sound_records_;
+  std::set<EventId> gone_to_;
+  std::vector<Link> links_;
+};
+
+}  // namespace
+
+const char* name_of(What what) {
+  switch (what) {
+    case What::kDeed:
+      return "deed";
+    case What::kContact:
+      return "contact";
+    case What::kVolts:
+      return "volts";
+    case What::kNeed:
+      return "need";
+    case What::kDrop:
+      return "drop";
+    case What::kDraws:
+      return "draws";
+    case What::kCondition:
+      return "condition";
+    case What::kValue:
+      return "value";
+    default:
+      return "hand";
+  }
+}
+
+std::vector<Link> chain_of(Session& looked_at, Session& sound, const Comparison& comparison) {
+  if (!comparison.first) return {};
+  return Chain(looked_at, sound, comparison).find();
+}
+
+}  // namespace sixty::explain

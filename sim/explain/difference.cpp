@@ -1,0 +1,110 @@
+#include "sim/explain/difference.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+
+namespace sixty::explain {
+namespace {
+
+constexpr SimTime kSame = 400 * kMillisecond;  // less than a beat
+constexpr SimTime kChunk = 10 * kMinute;
+
+bool same_start(const Deed& a, const Deed& b) {
+  return a.acted == b.acted && std::abs(a.at - b.at) < kSame;
+}
+
+bool same_end(const Deed& a, const Deed& b) { return std::abs(a.last - b.last) < 2 * kSame; }
+
+/// Both began, and one went on: the difference is there where the other ended.
+Difference of_length(const Deed& ours, const Deed& theirs) {
+  Difference d{ours, ours.last < theirs.last, true};
+  d.deed.at = std::min(ours.last, theirs.last) + kSame;
+  return d;
+}
+
+/// Deeds of one kind of one part that have found no counterpart yet, in order of time.
+struct Unmatched {
+  std::vector<Deed> ours, theirs;
+};
+
+/// Takes out what both did, and what only one did and lies before `until`: later, its counterpart
+/// may yet come.
+void hold_against(Unmatched& deeds, SimTime until, std::vector<Difference>& differences) {
+  Unmatched kept;
+  std::size_t i = 0;
+  std::size_t j = 0;
+  while (i < deeds.ours.size() || j < deeds.theirs.size()) {
+    const bool both = i < deeds.ours.size() && j < deeds.theirs.size();
+    if (both && same_start(deeds.ours[i], deeds.theirs[j])) {
+      if (!same_end(deeds.ours[i], deeds.theirs[j]))
+        differences.push_back(of_length(deeds.ours[i], deeds.theirs[j]));
+      ++i;
+      ++j;
+      continue;
+    }
+    const bool is_ours =
+        j == deeds.theirs.size() || (both && deeds.ours[i].at <= deeds.theirs[j].at);
+    const Deed& deed = is_ours ? deeds.ours[i++] : deeds.theirs[j++];
+    if (deed.at < until) {
+      differences.push_back({deed, !is_ours, false});
+    } else {
+      (is_ours ? kept.ours : kept.theirs).push_back(deed);
+    }
+  }
+  deeds = std::move(kept);
+}
+
+/// All deeds of both runs, by part and kind.
+class Matcher {
+ public:
+  void add(const std::vector<Deed>& ours, const std::vector<Deed>& theirs) {
+    for (const Deed& d : ours) deeds_[{d.part, d.event_kind}].ours.push_back(d);
+    for (const Deed& d : theirs) deeds_[{d.part, d.event_kind}].theirs.push_back(d);
+  }
+  std::vector<Difference> take(SimTime until) {
+    std::vector<Difference> all;
+    for (auto& [key, deeds] : deeds_) hold_against(deeds, until, all);
+    std::stable_sort(all.begin(), all.end(), [](const Difference& a, const Difference& b) {
+      return a.deed.at < b.deed.at;
+    });
+    return all;
+  }
+
+ private:
+  std::map<std::pair<PartId, std::uint16_t>, Unmatched> deeds_;
+};
+
+void enter(const Difference& d, Comparison& comparison) {
+  if (d.deed.by_hand) {
+    if (!d.missing) comparison.hands.push_back(d.deed);
+    return;
+  }
+  if (!comparison.first) comparison.first = d;
+  Tally& tally = comparison.tallies[{d.deed.part, d.deed.kind}];
+  ++(d.missing ? tally.missing : tally.extra);
+  tally.first = std::min(tally.first, d.deed.at);
+}
+
+}  // namespace
+
+Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_first) {
+  Comparison comparison;
+  DeedWatch ours, theirs;
+  Matcher matcher;
+  looked_at.set_sink(&ours);
+  sound.set_sink(&theirs);
+  for (SimTime end = 0; end < until && !(only_first && comparison.first);) {
+    end = std::min(end + kChunk, until);
+    looked_at.run_until(end);
+    sound.run_until(end);
+    const bool at_end = end == until;
+    matcher.add(ours.take(at_end ? kNever : end), theirs.take(at_end ? kNever : end));
+    for (const Difference& d : matcher.take(at_end ? kNever : end - 3 * kSecond))
+      enter(d, comparison);
+  }
+  looked_at.set_sink(nullptr);
+  sound.set_sink(nullptr);
+  return comparison;
+}
+
+}  // namespace sixty::explain

@@ -1,0 +1,60 @@
+#include "sim/explain/records.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+
+namespace sixty::explain {
+namespace {
+
+class Keeper final : public TraceSink {
+ public:
+  explicit Keeper(SimTime from) : from_(from) {}
+  void record(const TraceRecord& r) override {
+    if (r.event.at < from_) return;
+    Kept k;
+    k.event = r.event;
+    k.part = r.part;
+    k.kind = std::string(r.kind);
+    k.acted = r.acted;
+    k.located = r.located != nullptr;
+    if (k.located) k.happening = *r.located;
+    for (const Condition& c : r.conditions)
+      k.conditions.push_back({std::string(c.what), c.measured, c.needed, c.met});
+    kept.push_back(std::move(k));
+  }
+  std::vector<Kept> kept;
+
+ private:
+  SimTime from_;
+};
+
+}  // namespace
+
+std::vector<Kept> records_of(Session& session, SimTime from, SimTime to) {
+  Keeper keeper(from);
+  session.seek(std::max<SimTime>(from - 1, 0));
+  session.set_sink(&keeper);
+  session.run_until(to);
+  session.set_sink(nullptr);
+  return std::move(keeper.kept);
+}
+
+const Kept* nearest(const std::vector<Kept>& records, PartId part, std::uint16_t kind, SimTime at,
+                    SimTime within, bool acted) {
+  const Kept* best = nullptr;
+  for (const Kept& k : records) {
+    if (k.part != part || k.event.kind != kind || k.acted != acted) continue;
+    const SimTime apart = std::abs(k.event.at - at);
+    if (apart > within || (best != nullptr && apart >= std::abs(best->event.at - at))) continue;
+    best = &k;
+  }
+  return best;
+}
+
+const Kept* by_id(const std::vector<Kept>& records, EventId id) {
+  const auto found = std::find_if(records.begin(), records.end(),
+                                  [id](const Kept& k) { return k.event.id == id; });
+  return found == records.end() ? nullptr : &*found;
+}
+
+}  // namespace sixty::explain

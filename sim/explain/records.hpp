@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sim/run/session.hpp"
+
+namespace sixty::explain {
+
+/// A record of a full trace, kept.
+struct Kept {
+  struct Needed {
+    std::string what;
+    double measured = 0, needed = 0;
+    bool met = false;
+  };
+  Event event;
+  PartId part = 0;
+  std::string kind;
+  bool acted = true;
+  bool located = false;
+  circuit::Located happening;  ///< if it is one
+  std::vector<Needed> conditions;
+};
+
+/// All that a full trace has of a span of a run. The session then stands at its end.
+std::vector<Kept> records_of(Session& session, SimTime from, SimTime to);
+
+/// Of a part, of one kind of event, with that outcome, nearest to an instant and no farther than
+/// `within`; nullptr if there is none.
+const Kept* nearest(const std::vector<Kept>& records, PartId part, std::uint16_t kind, SimTime at,
+                    SimTime within, bool acted);
+const Kept* by_id(const std::vector<Kept>& records, EventId id);
+
+}  // namespace sixty::explain

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <vector>
+
+#include "sim/run/session.hpp"
+
+namespace sixty::explain {
+
+/// An element that a coil's current goes through on its way from a source and back.
+struct Piece {
+  enum class Kind : std::uint8_t { kSource, kResistor, kContact, kDiode, kCoil };
+  Kind kind = Kind::kSource;
+  std::size_t part = 0;   ///< whose it is
+  std::size_t place = 0;  ///< among the elements of that kind that the part has
+  std::size_t element = 0;
+};
+
+/// The way with the least resistance from a source through a coil and back, through what conducts
+/// now; through other coils only where there is no other. Empty where there is none.
+std::vector<Piece> way_of(const Session& session, std::size_t coil);
+/// The same piece in another build of the same installation; false if that has none.
+bool find_piece(const Session& session, const Piece& piece, std::size_t& element);
+/// Whether a contact conducts now.
+bool conducts(const Session& session, std::size_t contact);
+/// Volts across it now: of a source those at its terminals.
+double volts_across(const Session& session, Piece::Kind kind, std::size_t element);
+/// Current through it now. Units: A. Range: no source.
+double current_a(const Session& session, Piece::Kind kind, std::size_t element);
+
+}  // namespace sixty::explain

@@ -1,0 +1,76 @@
+// A scene with a fault is held against a sound one: the chain behind the first difference ends at
+// the part that has the fault, at one of the values that the fault changes or at what a hand did
+// there. Whoever finds it sees traces, states and values only.
+#include <gtest/gtest.h>
+
+#include "sim/base/clock_time.hpp"
+#include "sim/explain/chain.hpp"
+#include "sim/scene/injection.hpp"
+#include "tests/faults/observed_run.hpp"
+#include "tests/faults/symptoms.hpp"
+
+namespace sixty {
+namespace {
+
+using explain::Link;
+
+/// Faults that nothing anybody does shows: what they change is read, heard or felt.
+bool shows_in_deeds(const std::string& fault) {
+  for (const char* id :
+       {"F01@", "F20@", "F23@supply", "F24@supply", "F31@", "F33@", "F46@", "F50@", "F52@", "F65@",
+        "F68@", "F77@", "F84@", "F85@", "F86@", "F87@", "F88@", "F90@"}) {
+    if (fault.rfind(id, 0) == 0) return false;
+  }
+  return true;
+}
+
+class RootTest : public testing::TestWithParam<Symptom> {};
+
+TEST_P(RootTest, IsTheFaultyPart) {
+  const Symptom& s = GetParam();
+  if (!shows_in_deeds(s.fault)) GTEST_SKIP() << "nothing happens otherwise";
+  const std::vector<std::string> set = split(s.set, ';');
+  const auto faulty = scene_with(s.scene, {s.fault}, set);
+  Session looked_at(faulty), sound(scene_with(s.scene, {}, set));
+  Diagnostic mistake;
+  const SimTime end = parse_duration(s.span, mistake).value();
+  const explain::Comparison comparison = explain::compare(looked_at, sound, end, true);
+  ASSERT_TRUE(comparison.first) << "no difference";
+  const std::vector<Link> chain = explain::chain_of(looked_at, sound, comparison);
+  std::string text;
+  for (const Link& link : chain) text += link.text + "\n";
+  const Fault* fault = nullptr;
+  PartId part = 0;
+  for (const Action& action : faulty->script) {
+    if (action.fault == nullptr) continue;
+    fault = action.fault->fault.get();
+    part = action.part;
+  }
+  ASSERT_NE(fault, nullptr);
+  ASSERT_FALSE(chain.empty());
+  EXPECT_LE(chain.size(), 5u);
+  EXPECT_EQ(faulty->parts[chain.back().part].name, faulty->parts[part].name) << text;
+  if (chain.back().what == Link::What::kHand) {
+    EXPECT_FALSE(fault->acts.empty()) << text;
+    return;
+  }
+  EXPECT_EQ(chain.back().what, Link::What::kValue) << text;
+  bool is_changed = false;
+  for (const FaultChange& c : fault->changes)
+    is_changed =
+        is_changed || fault->kind->declaration.params[c.param].name == chain.back().quantity;
+  EXPECT_TRUE(is_changed) << text;
+}
+
+std::string test_name(const testing::TestParamInfo<Symptom>& info) {
+  std::string name = std::to_string(info.index) + "_" + info.param.fault;
+  for (char& c : name) {
+    if (std::isalnum(static_cast<unsigned char>(c)) == 0) c = '_';
+  }
+  return name;
+}
+
+INSTANTIATE_TEST_SUITE_P(Faults, RootTest, testing::ValuesIn(kSymptoms), test_name);
+
+}  // namespace
+}  // namespace sixty
