@@ -20,6 +20,7 @@ struct Forms {
   PartsArguments parts;
   FaultsArguments faults;
   CompareArguments compare;
+  WhyArguments why;
 };
 
 // An option that may be given again and again, one text at a time.
@@ -80,6 +81,14 @@ void add_compare(CLI::App& program, CompareArguments& compare) {
   add_scene(app, compare.scene);
   add_text(app, "--for", compare.span, "DURATION", "How long to run (1d if nothing is said)");
   app.add_flag("--json", compare.json, "Answer as JSON");
+}
+
+void add_why(CLI::App& program, WhyArguments& why) {
+  CLI::App& app = *program.add_subcommand("why", "Tell why something happened, or did not");
+  app.footer(kWhyFooter);
+  add_scene(app, why.scene);
+  app.add_option("QUESTION", why.question, "\"KIND PART @ TIME\"")->required()->type_name("");
+  app.add_flag("--json", why.json, "Answer as JSON");
 }
 
 void add_others(CLI::App& program, Forms& forms) {
@@ -199,6 +208,7 @@ Arguments arguments_of(const std::string& command, Forms& forms) {
   if (command == "check") return std::move(forms.check);
   if (command == "parts") return std::move(forms.parts);
   if (command == "compare") return std::move(forms.compare);
+  if (command == "why") return std::move(forms.why);
   if (command == "faults") return std::move(forms.faults);
   return SchemaArguments{};
 }
@@ -222,6 +232,7 @@ void set_up(CLI::App& program, Forms& forms) {
   add_run(program, forms.run);
   add_events(program, forms.events);
   add_compare(program, forms.compare);
+  add_why(program, forms.why);
   add_others(program, forms);
   allow_unknown_words(program);
   name_groups(program);

@@ -58,6 +58,12 @@ struct CompareArguments {
   bool json = false;
 };
 
+struct WhyArguments {
+  SceneArguments scene;
+  std::string question;
+  bool json = false;
+};
+
 struct SchemaArguments {};
 
 /// --help and --version.
@@ -65,8 +71,9 @@ struct TextWanted {
   std::string text;
 };
 
-using Arguments = std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments,
-                               PartsArguments, FaultsArguments, CompareArguments, SchemaArguments>;
+using Arguments =
+    std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments, PartsArguments,
+                 FaultsArguments, CompareArguments, WhyArguments, SchemaArguments>;
 
 /// Reads a command line (without the program's own name). Errors: every mistake is added to
 /// `mistakes`, with the nearest word that is known; the result is then of no use.

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
@@ -7,10 +5,10 @@
 #include "sim/cli/commands.hpp"
 #include "sim/cli/exit_code.hpp"
 #include "sim/cli/layout.hpp"
+#include "sim/cli/link_view.hpp"
 #include "sim/cli/output.hpp"
 #include "sim/cli/record_text.hpp"
 #include "sim/cli/scene_input.hpp"
-#include "sim/explain/chain.hpp"
 
 namespace sixty::cli {
 namespace {
@@ -42,8 +40,7 @@ std::vector<TallyLine> in_order(const explain::Tallies& tallies) {
 std::string answer_text(const Answer& answer, const Installation& scene) {
   if (!answer.comparison.first) return "No difference from a sound installation.\n";
   std::string text = "First difference from a sound installation, and what is behind it\n";
-  for (std::size_t k = 0; k < answer.chain.size(); ++k)
-    text += wrapped(fmt::format("{}. {}", k + 1, answer.chain[k].text), 2, 5);
+  text += links_text(answer.chain);
   TextTable table({{"part"}, {"what"}, {"missing", true}, {"too many", true}, {"from"}});
   for (const auto& [key, tally] : in_order(answer.comparison.tallies)) {
     table.add({part_name(scene, key.first), std::string(key.second), std::to_string(tally.missing),
@@ -56,18 +53,7 @@ std::string answer_json(const Answer& answer, const Installation& scene) {
   Json whole;
   whole["format"] = "sixtybeats-compare/1";
   whole["scene"] = scene.name;
-  whole["links"] = Json::array();
-  for (const explain::Link& link : answer.chain) {
-    Json json{{"what", name_of(link.what)},
-              {"part", part_name(scene, link.part)},
-              {"at_s", to_seconds(link.at)},
-              {"text", link.text}};
-    json["quantity"] = link.quantity.empty() ? Json(nullptr) : Json(link.quantity);
-    json["unit"] = link.unit.empty() ? Json(nullptr) : Json(link.unit);
-    json["measured"] = link.quantity.empty() ? Json(nullptr) : Json(link.measured);
-    json["expected"] = link.quantity.empty() ? Json(nullptr) : Json(link.expected);
-    whole["links"].push_back(std::move(json));
-  }
+  whole["links"] = links_json(answer.chain, scene);
   whole["differences"] = Json::array();
   for (const auto& [key, tally] : in_order(answer.comparison.tallies)) {
     whole["differences"].push_back(Json{{"part", part_name(scene, key.first)},

@@ -57,6 +57,14 @@ inline constexpr const char* kCompareFooter = R"(Examples:
 The same scene without its faults is run beside it. What is said first is the first thing that
 went otherwise, and what is behind it; then all that followed.)";
 
+inline constexpr const char* kWhyFooter = R"(Examples:
+  sixtybeats why scenes/bench-minimal.yaml "starts hall_clock @ Mon 10:15:35"
+  sixtybeats why SCENE --fault F13@PART:0.75 "starts PART @ Mon 10:15" --json
+
+KIND PART @ TIME is an event as sixtybeats events lists it, within half a minute. Of what happened
+its causes are told, the first one first. Of what did not, though it does in the same scene without
+faults, it is told what was otherwise, down to the part that is.)";
+
 inline constexpr const char* kFaultsFooter = R"(Examples:
   sixtybeats faults
   sixtybeats faults scenes/technical-school.yaml

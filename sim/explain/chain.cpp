@@ -119,6 +119,7 @@ class Chain {
   // ---- what did not happen
   void explain_missing(const Kept& expected) {
     if (!gone_to_.insert(expected.event.id).second) return;
+    if (links_.back().part != expected.part) add_missed(expected);
     const Kept* failed = failure_near(expected);
     if (failed != nullptr && explain_conditions(*failed, expected)) return;
     if (expected.located && expected.happening.what <= circuit::What::kReturns) {
@@ -126,6 +127,15 @@ class Chain {
       return;
     }
     explain_cause(expected);
+  }
+
+  void add_missed(const Kept& expected) {
+    Link link;
+    link.at = expected.event.at;
+    link.part = expected.part;
+    link.text = fmt::format("{}: \"{}\" did not come at {}.", name(expected.part), expected.kind,
+                            time(expected.event.at));
+    add(std::move(link));
   }
 
   const Kept* failure_near(const Kept& expected) const {
@@ -141,7 +151,7 @@ class Chain {
       const std::optional<PartId> contact = part_of_label(c.what);
       if (contact) {
         // A verdict on a drive comes at its end, when what fed it may have been let go.
-        if (conducted(*contact, expected.event.at + kIntoDrive)) continue;
+        if (conducted(*contact, in_ours(expected) + kIntoDrive)) continue;
         explain_open_contact(*contact, expected);
       } else {
         Link link;
@@ -217,7 +227,19 @@ class Chain {
       explain_missing(*cause);
       return;
     }
-    explain_volts(expected.part, coil, expected.event.at + kIntoDrive);
+    explain_volts(expected.part, coil, expected.event.at + kIntoDrive,
+                  in_ours(expected) + kIntoDrive);
+  }
+
+  /// When that would have come in the run that is looked at: its cause may have come a little
+  /// earlier or later there.
+  SimTime in_ours(const Kept& expected) const {
+    const Kept* cause = by_id(sound_records_, expected.event.cause);
+    if (cause == nullptr) return expected.event.at;
+    const Kept* ours =
+        nearest(our_records_, cause->part, cause->event.kind, cause->event.at, kSame, cause->acted);
+    return ours == nullptr ? expected.event.at
+                           : expected.event.at + ours->event.at - cause->event.at;
   }
 
   void explain_cause(const Kept& expected) {
@@ -325,7 +347,11 @@ class Chain {
 
   // ---- volts
   void explain_volts(PartId part, std::size_t coil, SimTime at) {
-    ours_.seek(at);
+    explain_volts(part, coil, at, at);
+  }
+
+  void explain_volts(PartId part, std::size_t coil, SimTime at, SimTime at_in_ours) {
+    ours_.seek(at_in_ours);
     sound_.seek(at);
     const double ours_v = volts_across(ours_, Piece::Kind::kCoil, coil);
     const double sound_v = volts_across(sound_, Piece::Kind::kCoil, coil);
@@ -551,6 +577,98 @@ class Chain {
 };
 
 }  // namespace
+
+namespace {
+
+/// From what happened back to its first cause within reach, then the other way round. Of what one
+/// part did in a row, only the last stays.
+std::vector<const Kept*> causes_of(const Kept& happened, const std::vector<Kept>& records) {
+  std::vector<const Kept*> back = {&happened};
+  for (const Kept* k = by_id(records, happened.event.cause); k != nullptr;
+       k = by_id(records, k->event.cause)) {
+    if (back.back()->part != k->part || back.size() == 1) back.push_back(k);
+    if (k->event.cause == kSceneStart) break;
+  }
+  if (back.size() > kMostLinks) back.resize(kMostLinks);
+  std::reverse(back.begin(), back.end());
+  return back;
+}
+
+std::string conditions_text(const Kept& k) {
+  std::string text;
+  for (const Kept::Needed& c : k.conditions) {
+    if (c.what == "volts at the coil") {
+      text +=
+          fmt::format("; it had {} at its coil and needs {}",
+                      format_quantity(std::fabs(c.measured), "V"), format_quantity(c.needed, "V"));
+    } else if (c.needed == 1 && c.met) {
+      text += "; " + c.what + " was closed";
+    }
+  }
+  return text;
+}
+
+Link link_of(const Kept& k, const Installation& scene) {
+  Link link;
+  link.at = k.event.at;
+  link.part = k.part;
+  link.text = fmt::format("{}: \"{}\" at {}{}.", scene.parts[k.part].name, k.kind,
+                          format_weekday_time(scene.clock, k.event.at, 3), conditions_text(k));
+  for (const Kept::Needed& c : k.conditions) {
+    if (c.what != "volts at the coil") continue;
+    link.quantity = c.what;
+    link.unit = "V";
+    link.measured = c.measured;
+    link.expected = c.needed;
+  }
+  return link;
+}
+
+const Kept* asked_for(const Question& q, const std::vector<Kept>& records) {
+  const Kept* best = nullptr;
+  for (const Kept& k : records) {
+    if (k.part != q.part || k.kind != q.kind || !k.acted) continue;
+    if (best == nullptr || std::abs(k.event.at - q.at) < std::abs(best->event.at - q.at)) best = &k;
+  }
+  return best;
+}
+
+constexpr SimTime kAbout = 30 * kSecond;  // people say the minute
+
+}  // namespace
+
+Answer answer_to(const Question& q, Session& looked_at, Session& sound) {
+  Answer answer;
+  const SimTime from = std::max<SimTime>(q.at - kAbout, 0);
+  const std::vector<Kept> reach = records_of(looked_at, from, q.at + kAbout);
+  if (const Kept* found = asked_for(q, reach)) {
+    answer.kind = Answer::Kind::kHappened;
+    answer.at = found->event.at;
+    const std::vector<Kept> before =
+        records_of(looked_at, std::max<SimTime>(answer.at - kBefore, 0), answer.at);
+    const Kept* again = asked_for({q.kind, q.part, answer.at}, before);
+    for (const Kept* k : causes_of(again != nullptr ? *again : *found, before))
+      answer.links.push_back(link_of(*k, looked_at.installation()));
+    return answer;
+  }
+  const std::vector<Kept> expected = records_of(sound, from, q.at + kAbout);
+  const Kept* missing = asked_for(q, expected);
+  if (missing == nullptr) return answer;
+  answer.kind = Answer::Kind::kDidNot;
+  answer.at = missing->event.at;
+  looked_at.seek(0);
+  sound.seek(0);
+  Comparison comparison = compare(looked_at, sound, answer.at + kBehind, false);
+  Difference asked;
+  asked.missing = true;
+  asked.deed.at = asked.deed.last = answer.at;
+  asked.deed.part = q.part;
+  asked.deed.event_kind = missing->event.kind;
+  asked.deed.kind = missing->kind;
+  comparison.first = asked;
+  answer.links = chain_of(looked_at, sound, comparison);
+  return answer;
+}
 
 const char* name_of(What what) {
   switch (what) {

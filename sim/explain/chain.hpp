@@ -38,4 +38,26 @@ const char* name_of(Link::What what);
 /// the same sessions; afterwards they stand elsewhere.
 std::vector<Link> chain_of(Session& looked_at, Session& sound, const Comparison& comparison);
 
+/// What somebody asks about: "starts hall_clock @ Mon 10:15:35".
+struct Question {
+  std::string kind;
+  PartId part = 0;
+  SimTime at = 0;
+};
+
+/// An answer: whether it happened, when, and why or why not.
+struct Answer {
+  enum class Kind : std::uint8_t {
+    kHappened,      ///< links from the first cause to what happened
+    kDidNot,        ///< links as of chain_of(): a sound installation has it
+    kNeverExpected  ///< neither has it; no links
+  };
+  Kind kind = Kind::kNeverExpected;
+  SimTime at = 0;
+  std::vector<Link> links;
+};
+
+/// Looks for the nearest event of that kind and part within a minute. Order: fresh sessions.
+Answer answer_to(const Question& question, Session& looked_at, Session& sound);
+
 }  // namespace sixty::explain

@@ -74,6 +74,14 @@ TEST_F(RefusalTest, AFaultThatCannotBePutInIsRefused) {
   EXPECT_THAT(refusal({"faults", "--about", "F99"}), HasSubstr("there is no such fault"));
 }
 
+TEST_F(RefusalTest, AQuestionAboutNoEventIsRefused) {
+  const auto of = [&](const char* question) { return refusal({"why", kMinimal, question}); };
+  EXPECT_THAT(of("starts"), HasSubstr("QUESTION: this asks about no event"));
+  EXPECT_THAT(of("starts hall_clock at noon"), HasSubstr("QUESTION: this asks about no event"));
+  EXPECT_THAT(of("starts hall_clok @ Mon 08:00"), HasSubstr("did you mean \"hall_clock\""));
+  EXPECT_THAT(of("starts hall_clock @ noon"), HasSubstr("QUESTION"));
+}
+
 TEST_F(RefusalTest, AHandThatWouldActBeforeTheStartIsRefused) {
   EXPECT_THAT(refusal({"run", kBench, "--do", "2026-01-04T23:59 key.close"}),
               HasSubstr("--do: \"2026-01-04T23:59\" lies before the scene's start"));

@@ -1,0 +1,102 @@
+// Questions about single events, and what an answer must not do.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "sim/explain/chain.hpp"
+#include "tests/faults/observed_run.hpp"
+
+namespace sixty {
+namespace {
+
+using explain::Answer;
+using explain::Link;
+using explain::Question;
+
+PartId part_of(const Installation& scene, const std::string& name) {
+  return static_cast<PartId>(scene.find(name) - scene.parts.data());
+}
+
+Answer ask(const std::vector<std::string>& faults, const std::string& kind, const std::string& part,
+           SimTime at) {
+  const auto scene = scene_with("bench-minimal", faults);
+  Session looked_at(scene), sound(scene_with("bench-minimal", {}));
+  return explain::answer_to({kind, part_of(*scene, part), at}, looked_at, sound);
+}
+
+std::vector<std::string> parts_of(const Answer& answer) {
+  static const auto scene = scene_with("bench-minimal", {});
+  std::vector<std::string> names;
+  for (const Link& link : answer.links) names.push_back(scene->parts[link.part].name);
+  return names;
+}
+
+constexpr SimTime kImpulse = 10 * kHour + 15 * kMinute + 35 * kSecond;
+
+TEST(WhyTest, WhatHappenedIsToldFromItsFirstCauseOn) {
+  const Answer answer = ask({}, "starts", "hall_clock", kImpulse);
+  EXPECT_EQ(answer.kind, Answer::Kind::kHappened);
+  EXPECT_LE(answer.links.size(), 5u);
+  const std::vector<std::string> parts = parts_of(answer);
+  const std::vector<std::string> last(parts.end() - 4, parts.end());
+  EXPECT_EQ(last, (std::vector<std::string>{"movement", "arm_b", "minute_relay", "hall_clock"}));
+  EXPECT_TRUE(std::is_sorted(answer.links.begin(), answer.links.end(),
+                             [](const Link& a, const Link& b) { return a.at < b.at; }));
+  const Link& end = answer.links.back();
+  EXPECT_EQ(end.quantity, "volts at the coil");
+  EXPECT_GT(end.measured, end.expected);
+}
+
+TEST(WhyTest, WhatDidNotHappenIsToldDownToThePartBehindIt) {
+  const Answer answer = ask({"F10@rewind:1"}, "strikes", "bell", 8 * kHour + 15 * kSecond);
+  EXPECT_EQ(answer.kind, Answer::Kind::kDidNot);
+  EXPECT_EQ(parts_of(answer).front(), "bell");
+  EXPECT_EQ(parts_of(answer).back(), "rewind");
+  EXPECT_EQ(answer.links.back().quantity, "friction");
+}
+
+TEST(WhyTest, WhatNobodyExpectsIsSaidToBeThat) {
+  const Answer answer = ask({}, "starts", "bell", 3 * kHour);
+  EXPECT_EQ(answer.kind, Answer::Kind::kNeverExpected);
+  EXPECT_TRUE(answer.links.empty());
+}
+
+// The second fault changes something, and has nothing to do with what is asked.
+TEST(WhyTest, AFaultThatHasNothingToDoWithItIsNotNamed) {
+  for (const char* other : {"F72@tape:0.3", "F41@bell:0.3", "F61@workshop_clock:0.2",
+                            "F05@rewind:0.3", "F01@movement:0.2"}) {
+    for (const char* fault : {"F13@arm_b:0.95", "F19@minute_relay", "F44@clock_switch",
+                              "F28@line_near:1", "F34@hall_clock:1", "F76@line_near"}) {
+      const Answer answer = ask({fault, other}, "seats", "hall_clock", kImpulse);
+      if (answer.kind != Answer::Kind::kDidNot) continue;  // some clocks get by with less
+      const std::string part = std::string(fault).substr(4);
+      const std::string name = part.substr(0, part.find(':'));
+      EXPECT_EQ(parts_of(answer).back(), name) << fault << " with " << other;
+      const std::string of_other = std::string(other).substr(4);
+      for (const std::string& named : parts_of(answer))
+        EXPECT_NE(named, of_other.substr(0, of_other.find(':'))) << fault << " with " << other;
+    }
+  }
+}
+
+TEST(CompareTest, ASoundInstallationDiffersInNothingFromItself) {
+  for (const char* scene : {"bench-minimal", "corner-school"}) {
+    Session one(scene_with(scene, {})), other(scene_with(scene, {}));
+    const explain::Comparison same = explain::compare(one, other, kDay, false);
+    EXPECT_FALSE(same.first);
+    EXPECT_TRUE(same.tallies.empty());
+  }
+}
+
+TEST(CompareTest, WhatFollowedIsCounted) {
+  const auto scene = scene_with("bench-minimal", {"F19@minute_relay,from=1h,until=2h"});
+  Session ours(scene), sound(scene_with("bench-minimal", {}));
+  const explain::Comparison c = explain::compare(ours, sound, 5 * kHour, false);
+  const auto starts = c.tallies.find({part_of(*scene, "hall_clock"), "starts"});
+  ASSERT_NE(starts, c.tallies.end());
+  EXPECT_EQ(starts->second.missing, 60);
+  EXPECT_EQ(starts->second.extra, 0);
+}
+
+}  // namespace
+}  // namespace sixty
