@@ -9,6 +9,7 @@
 #include "sim/cli/output.hpp"
 #include "sim/cli/record_text.hpp"
 #include "sim/cli/scene_input.hpp"
+#include "sim/explain/chain.hpp"
 
 namespace sixty::cli {
 namespace {

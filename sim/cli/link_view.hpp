@@ -4,7 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "sim/explain/chain.hpp"
+#include "sim/explain/link.hpp"
+#include "sim/scene/installation.hpp"
 
 namespace sixty::cli {
 

@@ -9,6 +9,7 @@
 
 #include "sim/base/units.hpp"
 #include "sim/explain/records.hpp"
+#include "sim/explain/roots.hpp"
 #include "sim/explain/way.hpp"
 
 namespace sixty::explain {
@@ -26,43 +27,14 @@ std::uint16_t located_kind(circuit::What what) {
   return static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what));
 }
 
-/// A value of a part in two builds.
-struct Changed {
-  const ParamDecl* decl = nullptr;
-  double ours = 0, sound = 0;
-  std::string ours_text, sound_text;
-  double size = 0;  ///< how much it is another, for choosing
-};
-
-std::string value_text(const ParamDecl& decl, const Value& value) {
-  if (decl.kind == ParamKind::kQuantity) return format_quantity(value.number, decl.unit);
-  if (decl.kind == ParamKind::kCount) return format_exact(value.number);
-  if (!value.text.empty()) return value.text;
-  return fmt::format("{} entries", value.items.size() + value.records.size());
-}
-
-bool same_records(const Value& a, const Value& b) {
-  if (a.records.size() != b.records.size() || a.items.size() != b.items.size()) return false;
-  for (std::size_t i = 0; i < a.records.size(); ++i) {
-    for (std::size_t k = 0; k < a.records[i].size() && k < b.records[i].size(); ++k) {
-      if (a.records[i][k].value.number != b.records[i][k].value.number) return false;
-    }
-  }
-  return true;
-}
-
-double size_of(const Value& ours, const Value& sound) {
-  const double a = std::fabs(ours.number);
-  const double b = std::fabs(sound.number);
-  if (a == b) return 1;
-  if (a == 0 || b == 0) return 100;
-  return std::fabs(std::log(a / b));
-}
-
 class Chain {
  public:
   Chain(Session& ours, Session& sound, const Comparison& comparison)
-      : ours_(ours), sound_(sound), comparison_(comparison), at_(comparison.first->deed.at) {
+      : ours_(ours),
+        sound_(sound),
+        comparison_(comparison),
+        roots_(ours, sound, comparison.hands),
+        at_(comparison.first->deed.at) {
     const SimTime from = std::max<SimTime>(at_ - kBefore, 0);
     our_records_ = records_of(ours_, from, at_ + kBehind);
     sound_records_ = records_of(sound_, from, at_ + kBehind);
@@ -258,7 +230,7 @@ class Chain {
   // ---- what happened though it should not have
   void explain_extra(const Kept& seen) {
     if (!gone_to_.insert(seen.event.id | kTraceOnly).second) return;
-    if (explain_conditions_of_extra(seen)) return;
+    if (!seen.acted && explain_conditions(seen, seen)) return;
     const Kept* cause = by_id(our_records_, seen.event.cause);
     if (cause == nullptr || nearest(sound_records_, cause->part, cause->event.kind, cause->event.at,
                                     kSame, cause->acted) != nullptr) {
@@ -332,10 +304,6 @@ class Chain {
   static bool is_armature(const Kept& k) {
     return k.located &&
            (k.happening.what <= circuit::What::kPasses || k.happening.what == circuit::What::kHeld);
-  }
-
-  bool explain_conditions_of_extra(const Kept& seen) {
-    return !seen.acted && explain_conditions(seen, seen);
   }
 
   /// When the drive began that was in vain.
@@ -449,14 +417,14 @@ class Chain {
 
   /// A part that draws more than in a sound installation, and is another.
   void explain_draw(SimTime at) {
-    double most_a = 0;
+    double largest_a = 0;
     std::optional<Link> found;
     for (PartId p = 0; p < scene().parts.size(); ++p) {
       if (!differs(p)) continue;
-      const double ours_a = drawn_a(ours_, p);
-      const double sound_a = drawn_a(sound_, p);
-      if (ours_a - sound_a <= most_a) continue;
-      most_a = ours_a - sound_a;
+      const double ours_a = most_a(ours_, ours_.build().parts[p]);
+      const double sound_a = most_a(sound_, sound_.build().parts[p]);
+      if (ours_a - sound_a <= largest_a) continue;
+      largest_a = ours_a - sound_a;
       Link link;
       link.what = What::kDraws;
       link.at = at;
@@ -475,101 +443,23 @@ class Chain {
     add_root(part, at);
   }
 
-  static double drawn_a(const Session& session, PartId p) {
-    const PartInstance& part = session.build().parts[p];
-    double most = 0;
-    const auto each = [&](const std::vector<int>& elements, Piece::Kind kind) {
-      for (const int k : elements)
-        most = std::max(most, current_a(session, kind, static_cast<std::size_t>(k)));
-    };
-    each(part.coils, Piece::Kind::kCoil);
-    each(part.contacts, Piece::Kind::kContact);
-    each(part.resistors, Piece::Kind::kResistor);
-    return most;
-  }
-
   // ---- what is behind it
-  bool differs(PartId part) const { return !changed(part).empty(); }
-
-  std::vector<Changed> changed(PartId part) const {
-    std::vector<Changed> all;
-    const PartInstance& ours = ours_.build().parts[part];
-    const PartInstance& sound = sound_.build().parts[part];
-    for (const ParamDecl& decl : ours.kind->declaration.params) {
-      const Value& a = ours.values.at(decl.name);
-      const Value& b = sound.values.at(decl.name);
-      if (a.number == b.number && same_records(a, b)) continue;
-      all.push_back(
-          {&decl, a.number, b.number, value_text(decl, a), value_text(decl, b), size_of(a, b)});
-    }
-    return all;
-  }
+  bool differs(PartId part) const { return roots_.differs(part); }
 
   /// Returns whether something is behind it there, or where that part takes something from.
   bool add_root(PartId part, SimTime at) {
     ours_.seek(at);
     sound_.seek(at);
-    if (add_value(part, at) || add_hand(part, at)) return true;
-    const std::vector<PartId> others = neighbours(part);
-    return std::any_of(others.begin(), others.end(),
-                       [&](PartId other) { return add_value(other, at) || add_hand(other, at); });
-  }
-
-  bool add_value(PartId part, SimTime at) {
-    const std::vector<Changed> all = changed(part);
-    const auto most = std::max_element(
-        all.begin(), all.end(), [](const Changed& a, const Changed& b) { return a.size < b.size; });
-    if (most == all.end()) return false;
-    Link link;
-    link.what = What::kValue;
-    link.at = at;
-    link.part = part;
-    link.quantity = most->decl->name;
-    link.unit = most->decl->unit;
-    link.measured = most->ours;
-    link.expected = most->sound;
-    link.text = fmt::format("{} is not as it was: {} is {}, {} when sound.", name(part),
-                            most->decl->name, most->ours_text, most->sound_text);
-    add(std::move(link));
+    std::optional<Link> root = roots_.behind(part, at);
+    if (!root) return false;
+    add(std::move(*root));
     return true;
-  }
-
-  bool add_hand(PartId part, SimTime at) {
-    for (auto hand = comparison_.hands.rbegin(); hand != comparison_.hands.rend(); ++hand) {
-      if (hand->part != part || hand->at > at) continue;
-      Link link;
-      link.what = What::kHand;
-      link.at = hand->at;
-      link.part = part;
-      link.quantity = std::string(hand->kind);
-      link.measured = hand->value;
-      link.text =
-          fmt::format("A hand was at {} at {}: {}.", name(part), time(hand->at), hand->kind);
-      add(std::move(link));
-      return true;
-    }
-    return false;
-  }
-
-  /// Parts that it takes something from by a link, or that ride on it.
-  std::vector<PartId> neighbours(PartId part) const {
-    std::vector<PartId> all;
-    for (PartId p = 0; p < scene().parts.size(); ++p) {
-      for (const auto& takers : scene().parts[p].takers) {
-        for (const auto& [taker, link] : takers) {
-          if (taker == part) all.push_back(p);
-        }
-      }
-    }
-    for (const auto& riders : scene().parts[part].riders) {
-      for (const Rider& rider : riders) all.push_back(rider.part);
-    }
-    return all;
   }
 
   Session& ours_;
   Session& sound_;
   const Comparison& comparison_;
+  Roots roots_;
   SimTime at_;
   std::vector<Kept> our_records_, sound_records_;
   std::set<EventId> gone_to_;
@@ -577,98 +467,6 @@ class Chain {
 };
 
 }  // namespace
-
-namespace {
-
-/// From what happened back to its first cause within reach, then the other way round. Of what one
-/// part did in a row, only the last stays.
-std::vector<const Kept*> causes_of(const Kept& happened, const std::vector<Kept>& records) {
-  std::vector<const Kept*> back = {&happened};
-  for (const Kept* k = by_id(records, happened.event.cause); k != nullptr;
-       k = by_id(records, k->event.cause)) {
-    if (back.back()->part != k->part || back.size() == 1) back.push_back(k);
-    if (k->event.cause == kSceneStart) break;
-  }
-  if (back.size() > kMostLinks) back.resize(kMostLinks);
-  std::reverse(back.begin(), back.end());
-  return back;
-}
-
-std::string conditions_text(const Kept& k) {
-  std::string text;
-  for (const Kept::Needed& c : k.conditions) {
-    if (c.what == "volts at the coil") {
-      text +=
-          fmt::format("; it had {} at its coil and needs {}",
-                      format_quantity(std::fabs(c.measured), "V"), format_quantity(c.needed, "V"));
-    } else if (c.needed == 1 && c.met) {
-      text += "; " + c.what + " was closed";
-    }
-  }
-  return text;
-}
-
-Link link_of(const Kept& k, const Installation& scene) {
-  Link link;
-  link.at = k.event.at;
-  link.part = k.part;
-  link.text = fmt::format("{}: \"{}\" at {}{}.", scene.parts[k.part].name, k.kind,
-                          format_weekday_time(scene.clock, k.event.at, 3), conditions_text(k));
-  for (const Kept::Needed& c : k.conditions) {
-    if (c.what != "volts at the coil") continue;
-    link.quantity = c.what;
-    link.unit = "V";
-    link.measured = c.measured;
-    link.expected = c.needed;
-  }
-  return link;
-}
-
-const Kept* asked_for(const Question& q, const std::vector<Kept>& records) {
-  const Kept* best = nullptr;
-  for (const Kept& k : records) {
-    if (k.part != q.part || k.kind != q.kind || !k.acted) continue;
-    if (best == nullptr || std::abs(k.event.at - q.at) < std::abs(best->event.at - q.at)) best = &k;
-  }
-  return best;
-}
-
-constexpr SimTime kAbout = 30 * kSecond;  // people say the minute
-
-}  // namespace
-
-Answer answer_to(const Question& q, Session& looked_at, Session& sound) {
-  Answer answer;
-  const SimTime from = std::max<SimTime>(q.at - kAbout, 0);
-  const std::vector<Kept> reach = records_of(looked_at, from, q.at + kAbout);
-  if (const Kept* found = asked_for(q, reach)) {
-    answer.kind = Answer::Kind::kHappened;
-    answer.at = found->event.at;
-    const std::vector<Kept> before =
-        records_of(looked_at, std::max<SimTime>(answer.at - kBefore, 0), answer.at);
-    const Kept* again = asked_for({q.kind, q.part, answer.at}, before);
-    for (const Kept* k : causes_of(again != nullptr ? *again : *found, before))
-      answer.links.push_back(link_of(*k, looked_at.installation()));
-    return answer;
-  }
-  const std::vector<Kept> expected = records_of(sound, from, q.at + kAbout);
-  const Kept* missing = asked_for(q, expected);
-  if (missing == nullptr) return answer;
-  answer.kind = Answer::Kind::kDidNot;
-  answer.at = missing->event.at;
-  looked_at.seek(0);
-  sound.seek(0);
-  Comparison comparison = compare(looked_at, sound, answer.at + kBehind, false);
-  Difference asked;
-  asked.missing = true;
-  asked.deed.at = asked.deed.last = answer.at;
-  asked.deed.part = q.part;
-  asked.deed.event_kind = missing->event.kind;
-  asked.deed.kind = missing->kind;
-  comparison.first = asked;
-  answer.links = chain_of(looked_at, sound, comparison);
-  return answer;
-}
 
 const char* name_of(What what) {
   switch (what) {

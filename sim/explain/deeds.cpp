@@ -7,7 +7,7 @@ namespace {
 
 using circuit::What;
 
-constexpr SimTime kOneDeed = 300 * kMillisecond;  // a bell strikes several times a second
+constexpr SimTime kOneDeed = 300 * kMillisecond;  // what strikes does so several times a second
 
 bool is_command(std::uint16_t kind) { return kind >= kCommandBase && kind < kLinkChangedBase; }
 

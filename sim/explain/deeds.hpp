@@ -19,7 +19,7 @@ struct Deed {
   double value = 0;
 };
 
-/// Whether a record is a deed: an armature starts, arrives, returns or is held, a fuse melts, a
+/// Whether a record is a deed: an armature starts, arrives, returns or is held, a wire melts, a
 /// rider's place comes, a signal arrives, a hand acts, or something fails. What contacts do in
 /// bouncing, sparks, and what parts do for themselves, is none.
 bool is_deed(const TraceRecord& record);

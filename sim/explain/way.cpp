@@ -196,4 +196,16 @@ double current_a(const Session& session, Kind kind, std::size_t k) {
   return volts_across(session, kind, k) / now.network.resistors[k].resistance_ohm;
 }
 
+double most_a(const Session& session, const PartInstance& part) {
+  double most = 0;
+  const auto each = [&](const std::vector<int>& elements, Kind kind) {
+    for (const int k : elements)
+      most = std::max(most, current_a(session, kind, static_cast<std::size_t>(k)));
+  };
+  each(part.coils, Kind::kCoil);
+  each(part.contacts, Kind::kContact);
+  each(part.resistors, Kind::kResistor);
+  return most;
+}
+
 }  // namespace sixty::explain

@@ -26,5 +26,7 @@ bool conducts(const Session& session, std::size_t contact);
 double volts_across(const Session& session, Piece::Kind kind, std::size_t element);
 /// Current through it now. Units: A. Range: no source.
 double current_a(const Session& session, Piece::Kind kind, std::size_t element);
+/// Largest current in an element of a part of the session's build, sources left out. Units: A.
+double most_a(const Session& session, const PartInstance& part);
 
 }  // namespace sixty::explain

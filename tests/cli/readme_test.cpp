@@ -135,7 +135,7 @@ TEST_F(ReadmeTest, ShowsWhatTheProgramPrints) {
 
 TEST_F(ReadmeTest, NamesNoCommandThatFails) {
   const std::vector<std::string> all = named_in(text_of(kReadme), folder());
-  EXPECT_EQ(all.size(), 9U);
+  EXPECT_EQ(all.size(), 10U);
   for (const std::string& command : all) {
     const Printed printed = output_of(command);
     EXPECT_EQ(printed.status, 0) << command;

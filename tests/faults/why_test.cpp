@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "sim/explain/answer.hpp"
 #include "sim/explain/chain.hpp"
 #include "tests/faults/observed_run.hpp"
 

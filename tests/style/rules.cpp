@@ -57,7 +57,7 @@ const Words kWallClocks = {"system_clock", "steady_clock", "high_resolution_cloc
 /// and the plain parts that are one such element each are called the same; a scene joins all of
 /// them by wires. Where elements are handled, these words mean the element.
 const Words kElements = {"capacitor", "coil", "diode", "fuse", "resistor", "wire"};
-const Words kElementFolders = {"sim/circuit", "sim/part", "sim/run", "sim/scene"};
+const Words kElementFolders = {"sim/circuit", "sim/explain", "sim/part", "sim/run", "sim/scene"};
 
 /// Circuit theory's word for whatever conducts or does not, allowed where circuits are solved.
 const Words kCircuitWords = {"switch"};

@@ -1,0 +1,129 @@
+#include "sim/explain/roots.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim/base/math.hpp"
+#include "sim/base/units.hpp"
+
+namespace sixty::explain {
+namespace {
+
+/// A value of a part in two builds.
+struct Changed {
+  const ParamDecl* decl = nullptr;
+  double ours = 0, sound = 0;
+  std::string ours_text, sound_text;
+  double size = 0;  ///< how much it is another, for choosing
+};
+
+std::string value_text(const ParamDecl& decl, const Value& value) {
+  if (decl.kind == ParamKind::kQuantity) return format_quantity(value.number, decl.unit);
+  if (decl.kind == ParamKind::kCount) return format_exact(value.number);
+  if (!value.text.empty()) return value.text;
+  return fmt::format("{} entries", value.items.size() + value.records.size());
+}
+
+bool same_records(const Value& a, const Value& b) {
+  if (a.records.size() != b.records.size() || a.items.size() != b.items.size()) return false;
+  for (std::size_t i = 0; i < a.records.size(); ++i) {
+    for (std::size_t k = 0; k < a.records[i].size() && k < b.records[i].size(); ++k) {
+      if (a.records[i][k].value.number != b.records[i][k].value.number) return false;
+    }
+  }
+  return true;
+}
+
+double size_of(const Value& ours, const Value& sound) {
+  const double a = std::fabs(ours.number);
+  const double b = std::fabs(sound.number);
+  if (a == b) return 1;
+  if (a == 0 || b == 0) return 100;
+  return std::fabs(det_log(a / b));
+}
+
+std::vector<Changed> changed(const PartInstance& ours, const PartInstance& sound) {
+  std::vector<Changed> all;
+  for (const ParamDecl& decl : ours.kind->declaration.params) {
+    const Value& a = ours.values.at(decl.name);
+    const Value& b = sound.values.at(decl.name);
+    if (a.number == b.number && same_records(a, b)) continue;
+    all.push_back(
+        {&decl, a.number, b.number, value_text(decl, a), value_text(decl, b), size_of(a, b)});
+  }
+  return all;
+}
+
+}  // namespace
+
+bool Roots::differs(PartId part) const {
+  return !changed(ours_.build().parts[part], sound_.build().parts[part]).empty();
+}
+
+std::optional<Link> Roots::behind(PartId part, SimTime at) const {
+  if (std::optional<Link> own = at_part(part, at)) return own;
+  for (const PartId other : neighbours(part)) {
+    if (std::optional<Link> root = at_part(other, at)) return root;
+  }
+  return std::nullopt;
+}
+
+std::optional<Link> Roots::at_part(PartId part, SimTime at) const {
+  std::optional<Link> value = value_of(part, at);
+  return value ? value : hand_at(part, at);
+}
+
+std::optional<Link> Roots::value_of(PartId part, SimTime at) const {
+  const std::vector<Changed> all = changed(ours_.build().parts[part], sound_.build().parts[part]);
+  const auto most = std::max_element(
+      all.begin(), all.end(), [](const Changed& a, const Changed& b) { return a.size < b.size; });
+  if (most == all.end()) return std::nullopt;
+  Link link;
+  link.what = Link::What::kValue;
+  link.at = at;
+  link.part = part;
+  link.quantity = most->decl->name;
+  link.unit = most->decl->unit;
+  link.measured = most->ours;
+  link.expected = most->sound;
+  link.text = fmt::format("{} is not as it was: {} is {}, {} when sound.", name(part),
+                          most->decl->name, most->ours_text, most->sound_text);
+  return link;
+}
+
+std::optional<Link> Roots::hand_at(PartId part, SimTime at) const {
+  const auto hand = std::find_if(hands_.rbegin(), hands_.rend(),
+                                 [&](const Deed& h) { return h.part == part && h.at <= at; });
+  if (hand == hands_.rend()) return std::nullopt;
+  const CivilClock& clock = ours_.installation().clock;
+  Link link;
+  link.what = Link::What::kHand;
+  link.at = hand->at;
+  link.part = part;
+  link.quantity = std::string(hand->kind);
+  link.measured = hand->value;
+  const std::string when =
+      hand->at < kWeek ? format_weekday_time(clock, hand->at, 2) : format_iso(clock, hand->at, 2);
+  link.text = fmt::format("A hand was at {} at {}: {}.", name(part), when, hand->kind);
+  return link;
+}
+
+std::vector<PartId> Roots::neighbours(PartId part) const {
+  const std::vector<PartInstance>& parts = ours_.installation().parts;
+  std::vector<PartId> all;
+  for (PartId p = 0; p < parts.size(); ++p) {
+    for (const auto& takers : parts[p].takers) {
+      const bool takes = std::any_of(takers.begin(), takers.end(),
+                                     [part](const auto& taker) { return taker.first == part; });
+      if (takes) all.push_back(p);
+    }
+  }
+  for (const auto& riders : parts[part].riders) {
+    for (const Rider& rider : riders) all.push_back(rider.part);
+  }
+  return all;
+}
+
+}  // namespace sixty::explain
