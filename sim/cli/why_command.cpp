@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "sim/cli/command_line.hpp"
@@ -18,6 +19,22 @@ using explain::Answer;
 using explain::Question;
 
 constexpr const char* kForm = "KIND PART @ TIME, as sixtybeats events lists them";
+
+/// Kinds of events that a part has.
+std::vector<std::string> kinds_of(const Declaration& d) {
+  std::vector<std::string> kinds = all_names(d.events);
+  for (const std::string& name : all_names(d.inputs)) kinds.push_back(name);
+  for (const std::string& name : all_names(d.commands)) kinds.push_back(name);
+  kinds.push_back("ride_makes");
+  kinds.push_back("ride_breaks");
+  return kinds;
+}
+
+void check_kind(const Question& q, const PartInstance& part, Diagnostics& mistakes) {
+  const std::vector<std::string> kinds = kinds_of(part.kind->declaration);
+  if (std::find(kinds.begin(), kinds.end(), q.kind) == kinds.end())
+    add_unknown(mistakes, "QUESTION: " + part.name + " has no such kind of event", q.kind, kinds);
+}
 
 /// Reads "starts hall_clock @ Mon 10:15:35". Errors: reported.
 Question question_of(const std::string& text, const Installation& scene, Diagnostics& mistakes) {
@@ -39,7 +56,11 @@ Question question_of(const std::string& text, const Installation& scene, Diagnos
     q.part = p;
     found = true;
   }
-  if (!found) add_unknown(mistakes, "QUESTION: the scene has no part of this name", part, names);
+  if (found) {
+    check_kind(q, scene.parts[q.part], mistakes);
+  } else {
+    add_unknown(mistakes, "QUESTION: the scene has no part of this name", part, names);
+  }
   q.at = time_of("QUESTION", text.substr(at + 3), clock_of(scene), 0, mistakes).value_or(0);
   return q;
 }

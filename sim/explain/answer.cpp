@@ -14,6 +14,7 @@ namespace {
 
 constexpr std::size_t kMostLinks = 5;
 constexpr SimTime kBefore = 61 * kSecond;  // a minute's deeds hang together
+constexpr SimTime kBeforeStart = -1;       // what hands do at once is to be seen too
 constexpr SimTime kBehind = 3 * kSecond;
 
 /// From what happened back to its first cause within reach, then the other way round. Of what one
@@ -92,8 +93,8 @@ Answer answer_to(const Question& q, Session& looked_at, Session& sound) {
   if (missing == nullptr) return answer;
   answer.kind = Answer::Kind::kDidNot;
   answer.at = missing->event.at;
-  looked_at.seek(0);
-  sound.seek(0);
+  looked_at.seek(kBeforeStart);
+  sound.seek(kBeforeStart);
   Comparison comparison = compare(looked_at, sound, answer.at + kBehind, false);
   Difference asked;
   asked.missing = true;

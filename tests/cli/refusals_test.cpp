@@ -80,6 +80,7 @@ TEST_F(RefusalTest, AQuestionAboutNoEventIsRefused) {
   EXPECT_THAT(of("starts hall_clock at noon"), HasSubstr("QUESTION: this asks about no event"));
   EXPECT_THAT(of("starts hall_clok @ Mon 08:00"), HasSubstr("did you mean \"hall_clock\""));
   EXPECT_THAT(of("starts hall_clock @ noon"), HasSubstr("QUESTION"));
+  EXPECT_THAT(of("start hall_clock @ Mon 08:00"), HasSubstr("did you mean \"starts\""));
 }
 
 TEST_F(RefusalTest, AHandThatWouldActBeforeTheStartIsRefused) {

@@ -56,6 +56,13 @@ TEST(WhyTest, WhatDidNotHappenIsToldDownToThePartBehindIt) {
   EXPECT_EQ(answer.links.back().quantity, "friction");
 }
 
+TEST(WhyTest, WhatAHandDidAtTheVeryStartIsFound) {
+  const Answer answer = ask({"F44@zone_switch"}, "starts", "bell", 8 * kHour + 15 * kSecond);
+  EXPECT_EQ(answer.kind, Answer::Kind::kDidNot);
+  EXPECT_EQ(parts_of(answer).back(), "zone_switch");
+  EXPECT_EQ(answer.links.back().what, Link::What::kHand);
+}
+
 TEST(WhyTest, WhatNobodyExpectsIsSaidToBeThat) {
   const Answer answer = ask({}, "starts", "bell", 3 * kHour);
   EXPECT_EQ(answer.kind, Answer::Kind::kNeverExpected);
