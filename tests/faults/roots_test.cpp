@@ -24,11 +24,18 @@ bool shows_in_deeds(const std::string& fault) {
   return true;
 }
 
+std::vector<Symptom> those_that_show() {
+  std::vector<Symptom> all;
+  for (const Symptom& s : kSymptoms) {
+    if (shows_in_deeds(s.fault)) all.push_back(s);
+  }
+  return all;
+}
+
 class RootTest : public testing::TestWithParam<Symptom> {};
 
 TEST_P(RootTest, IsTheFaultyPart) {
   const Symptom& s = GetParam();
-  if (!shows_in_deeds(s.fault)) GTEST_SKIP() << "nothing happens otherwise";
   const std::vector<std::string> set = split(s.set, ';');
   const auto faulty = scene_with(s.scene, {s.fault}, set);
   Session looked_at(faulty), sound(scene_with(s.scene, {}, set));
@@ -70,7 +77,7 @@ std::string test_name(const testing::TestParamInfo<Symptom>& info) {
   return name;
 }
 
-INSTANTIATE_TEST_SUITE_P(Faults, RootTest, testing::ValuesIn(kSymptoms), test_name);
+INSTANTIATE_TEST_SUITE_P(Faults, RootTest, testing::ValuesIn(those_that_show()), test_name);
 
 }  // namespace
 }  // namespace sixty

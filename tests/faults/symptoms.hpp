@@ -1,5 +1,7 @@
 #pragma once
 
+#include <ostream>
+
 namespace sixty {
 
 /// A fault put into a scene that comes with the program, and what is then seen.
@@ -13,6 +15,8 @@ struct Symptom {
   bool whole = false;    ///< it is there or not: none is mild
   const char* set = "";  ///< part.value=QUANTITY, with and without the fault
 };
+
+inline void PrintTo(const Symptom& s, std::ostream* out) { *out << s.fault << " in " << s.scene; }
 
 constexpr bool kWhole = true;
 
