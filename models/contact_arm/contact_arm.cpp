@@ -101,7 +101,7 @@ class ContactArm final : public Part {
         break;
       default:
         if (is_link_change(event)) {
-          tarnish(ctx.state(air_), s.faces);
+          if (air_.valid()) tarnish(ctx.state(air_), s.faces);
         } else if (event.kind >= kCommandBase) {
           tend(event, ctx, s);
         }
