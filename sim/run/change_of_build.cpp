@@ -132,7 +132,9 @@ void Engine::change_build() {
   rework_network(*before, *after);
   data_.build = after;
   take_parts();
-  forget_views();
+  caught_up_until_ = kNotCaughtUp;
+  sums_at_ = kNever;
+  seen_at_ = kNever;
   const EventId first = data_.calendar.last_id() + 1;
   for (PartId p = 0; p < parts_.size(); ++p) {
     const auto is_of = [p](const ChangedValue& c) { return c.part == p; };

@@ -84,10 +84,12 @@ class Session::World {
       const SimTime next = calendar.next_time();
       const SimTime course = engine.next_course();
       if (next_action < log.size() && log[next_action].at <= std::min({next, stop, course})) {
+        engine.show_steps(std::min(log[next_action].at - 1, stop));
         engine.act(log[next_action++]);
         continue;
       }
       if (course <= std::min(next, stop)) {
+        engine.show_steps(course - 1);
         engine.follow_courses(course);
         continue;
       }

@@ -57,8 +57,8 @@ class Session {
   /// Returns false if so: now() is then the last instant that has been run, which is complete, and
   /// running on is as if nothing had been asked.
   bool run_until(SimTime until, const StopHere& stop_here);
-  /// Forward or back, to -1 at the least, before anything has happened: nearest saved state, then replay of the actions. Bit-identical to a straight
-  /// run.
+  /// Forward or back, to -1 at the least, before anything has happened: nearest saved state, then
+  /// replay of the actions. Bit-identical to a straight run.
   void seek(SimTime time);
   /// An action now or later, kept in the log; one earlier than now is refused (seek first).
   bool act(Action action);

@@ -2,6 +2,7 @@
 // what was there before when the fault is gone.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "sim/base/clock_time.hpp"
@@ -117,6 +118,27 @@ TEST(LiveChangeTest, QueuedBeatsAreTheSameBeats) {
   queued.queue_each_step = true;
   Session stepped(scene), one_by_one(scene, queued);
   expect_same(watched_at(one_by_one, kHour), watched_at(stepped, kHour), 0);
+}
+
+class BeatCounter final : public TraceSink {
+ public:
+  void record(const TraceRecord& r) override { beats += r.kind == "beat" ? 1 : 0; }
+  int beats = 0;
+};
+
+// However a run is cut into pieces, its full trace has every beat.
+TEST(LiveChangeTest, NoBeatIsLostFromATraceAsFaultsComeAndGo) {
+  const auto scene = scene_with(
+      "bench-minimal", {"F61@hall_clock:0.4,course=random 40 % for 7s", "F45@step_all_key"}, {},
+      {"10m arm_b.clean"});
+  for (const SimTime slice : {20 * kMinute, 17 * kSecond, 300 * kMillisecond}) {
+    Session session(scene);
+    BeatCounter counter;
+    session.set_sink(&counter);
+    for (SimTime t = 0; t < 20 * kMinute; t += slice) session.run_until(std::min(t, 20 * kMinute));
+    session.run_until(20 * kMinute);
+    EXPECT_EQ(counter.beats, reading_of(session, "movement.position")) << slice;
+  }
 }
 
 TEST(LiveChangeTest, FaultsOfOneValueAddUp) {
