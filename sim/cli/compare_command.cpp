@@ -23,10 +23,6 @@ struct Answer {
   std::vector<explain::Link> chain;
 };
 
-std::string instant(const Installation& scene, SimTime t) {
-  return t < kWeek ? format_weekday_time(scene.clock, t, 2) : format_iso(scene.clock, t, 2);
-}
-
 using TallyLine = std::pair<std::pair<PartId, std::string_view>, explain::Tally>;
 
 /// By when each differed first.
@@ -45,7 +41,7 @@ std::string answer_text(const Answer& answer, const Installation& scene) {
   TextTable table({{"part"}, {"what"}, {"missing", true}, {"too many", true}, {"from"}});
   for (const auto& [key, tally] : in_order(answer.comparison.tallies)) {
     table.add({part_name(scene, key.first), std::string(key.second), std::to_string(tally.missing),
-               std::to_string(tally.extra), instant(scene, tally.first)});
+               std::to_string(tally.extra), explain::when_text(scene, tally.first)});
   }
   return text + "\nWhat went otherwise\n" + table.text(2);
 }

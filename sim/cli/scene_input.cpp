@@ -24,26 +24,28 @@ void add_mistake_of(const std::string& option, const Diagnostic& mistake, Diagno
               mistake.mend);
 }
 
+SceneChanges changes_of(const SceneArguments& arguments, Diagnostics& mistakes) {
+  SceneChanges changes;
+  changes.seed = seed_of(arguments.seed, mistakes);
+  changes.set = arguments.set;
+  changes.action = arguments.action;
+  changes.fault = arguments.fault;
+  return changes;
+}
+
 }  // namespace
 
 std::shared_ptr<const Installation> load_sound(const SceneArguments& arguments,
                                                const Registry& registry, Diagnostics& mistakes) {
-  SceneChanges changes;
   Diagnostics told;  // by load()
-  changes.seed = seed_of(arguments.seed, told);
-  changes.set = arguments.set;
-  changes.action = arguments.action;
+  SceneChanges changes = changes_of(arguments, told);
   changes.sound = true;
   return load_scene(arguments.path, registry, changes, mistakes);
 }
 
 std::shared_ptr<const Installation> load(const SceneArguments& arguments, const Registry& registry,
                                          Diagnostics& mistakes) {
-  SceneChanges changes;
-  changes.seed = seed_of(arguments.seed, mistakes);
-  changes.set = arguments.set;
-  changes.action = arguments.action;
-  changes.fault = arguments.fault;
+  const SceneChanges changes = changes_of(arguments, mistakes);
   return load_scene(arguments.path, registry, changes, mistakes);
 }
 

@@ -12,10 +12,7 @@
 namespace sixty::explain {
 namespace {
 
-constexpr std::size_t kMostLinks = 5;
-constexpr SimTime kBefore = 61 * kSecond;  // a minute's deeds hang together
-constexpr SimTime kBeforeStart = -1;       // what hands do at once is to be seen too
-constexpr SimTime kBehind = 3 * kSecond;
+constexpr SimTime kBeforeStart = -1;  // what hands do at once is to be seen too
 
 /// From what happened back to its first cause within reach, then the other way round. Of what one
 /// part did in a row, only the last stays.

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 #include <set>
+#include <utility>
 
 #include "sim/base/units.hpp"
 #include "sim/explain/records.hpp"
@@ -17,9 +18,6 @@ namespace {
 
 using What = Link::What;
 
-constexpr std::size_t kMostLinks = 5;
-constexpr SimTime kBefore = 61 * kSecond;  // a minute's deeds hang together
-constexpr SimTime kBehind = 3 * kSecond;
 constexpr SimTime kSame = 400 * kMillisecond;
 constexpr SimTime kIntoDrive = 20 * kMillisecond;  // bounces are over, what is driven is under way
 
@@ -27,17 +25,24 @@ std::uint16_t located_kind(circuit::What what) {
   return static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what));
 }
 
+/// What was so, and what was needed or is so when sound.
+struct Quantity {
+  std::string name, unit;
+  double measured = 0, expected = 0;
+};
+
+Link quantity_link(What what, SimTime at, PartId part, Quantity q) {
+  return {what, at, part, std::move(q.name), std::move(q.unit), q.measured, q.expected, ""};
+}
+
 class Chain {
  public:
   Chain(Session& ours, Session& sound, const Comparison& comparison)
-      : ours_(ours),
-        sound_(sound),
-        comparison_(comparison),
-        roots_(ours, sound, comparison.hands),
-        at_(comparison.first->deed.at) {
-    const SimTime from = std::max<SimTime>(at_ - kBefore, 0);
-    our_records_ = records_of(ours_, from, at_ + kBehind);
-    sound_records_ = records_of(sound_, from, at_ + kBehind);
+      : ours_(ours), sound_(sound), comparison_(comparison), roots_(ours, sound, comparison.hands) {
+    const SimTime at = comparison.first->deed.at;
+    const SimTime from = std::max<SimTime>(at - kBefore, 0);
+    our_records_ = records_of(ours_, from, at + kBehind);
+    sound_records_ = records_of(sound_, from, at + kBehind);
   }
 
   std::vector<Link> find() {
@@ -62,9 +67,7 @@ class Chain {
  private:
   const Installation& scene() const { return ours_.installation(); }
   const std::string& name(PartId part) const { return scene().parts[part].name; }
-  std::string time(SimTime t) const {
-    return t < kWeek ? format_weekday_time(scene().clock, t, 2) : format_iso(scene().clock, t, 2);
-  }
+  std::string time(SimTime t) const { return when_text(scene(), t); }
 
   void add(Link link) {
     const std::size_t most =
@@ -126,13 +129,8 @@ class Chain {
         if (conducted(*contact, in_ours(expected) + kIntoDrive)) continue;
         explain_open_contact(*contact, expected);
       } else {
-        Link link;
-        link.what = What::kCondition;
-        link.at = failed.event.at;
-        link.part = failed.part;
-        link.quantity = c.what;
-        link.measured = c.measured;
-        link.expected = c.needed;
+        Link link = quantity_link(What::kCondition, failed.event.at, failed.part,
+                                  {c.what, "", c.measured, c.needed});
         link.text = fmt::format("{}: {} was {:.4g}, and {:.4g} were needed.", name(failed.part),
                                 c.what, c.measured, c.needed);
         add(std::move(link));
@@ -168,22 +166,11 @@ class Chain {
   }
 
   void explain_open_contact(PartId contact, const Kept& expected) {
-    Link link;
-    link.what = What::kContact;
-    link.at = expected.event.at;
-    link.part = contact;
-    link.quantity = "closed";
-    link.measured = 0;
-    link.expected = 1;
+    Link link = quantity_link(What::kContact, expected.event.at, contact, {"closed", "", 0, 1});
     link.text = fmt::format("{} stood open at {}; for {} it had to be closed.", name(contact),
                             time(expected.event.at), name(expected.part));
     add(std::move(link));
-    const Kept* makes = nullptr;
-    for (const Kept& k : sound_records_) {
-      if (k.part == contact && k.event.kind == located_kind(circuit::What::kMakes) &&
-          k.event.at <= expected.event.at)
-        makes = &k;
-    }
+    const Kept* makes = last_made(sound_records_, contact, expected.event.at);
     if (makes == nullptr || differs(contact)) {
       add_root(contact, expected.event.at);
     } else {
@@ -262,13 +249,8 @@ class Chain {
       if (piece.kind != Piece::Kind::kContact || !find_piece(other, piece, there)) continue;
       if (conducts(other, there)) continue;
       const auto contact = static_cast<PartId>(piece.part);
-      Link link;
-      link.what = What::kContact;
-      link.at = at;
-      link.part = contact;
-      link.quantity = "closed";
-      link.measured = missing ? 0 : 1;
-      link.expected = missing ? 1 : 0;
+      Link link = quantity_link(What::kContact, at, contact,
+                                {"closed", "", missing ? 0.0 : 1.0, missing ? 1.0 : 0.0});
       link.text = fmt::format("{} stood {} at {}, {} when sound; {} hangs on it.", name(contact),
                               missing ? "open" : "closed", time(at), missing ? "closed" : "open",
                               name(part));
@@ -282,13 +264,7 @@ class Chain {
 
   /// Nothing is other about the contact itself: what worked it last?
   void explain_contact_worked(PartId contact, SimTime at, bool missing) {
-    const std::vector<Kept>& records = missing ? sound_records_ : our_records_;
-    const Kept* worked = nullptr;
-    for (const Kept& k : records) {
-      if (k.part == contact && k.event.kind == located_kind(circuit::What::kMakes) &&
-          k.event.at <= at)
-        worked = &k;
-    }
+    const Kept* worked = last_made(missing ? sound_records_ : our_records_, contact, at);
     if (worked == nullptr) return;
     missing ? explain_missing(*worked) : explain_extra(*worked);
   }
@@ -328,14 +304,7 @@ class Chain {
       explain_need(part, coil, at);
       return;
     }
-    Link link;
-    link.what = What::kVolts;
-    link.at = at;
-    link.part = part;
-    link.quantity = "volts at the coil";
-    link.unit = "V";
-    link.measured = ours_v;
-    link.expected = sound_v;
+    Link link = quantity_link(What::kVolts, at, part, {"volts at the coil", "V", ours_v, sound_v});
     link.text = fmt::format("{} got {} at its coil, a sound one {}.", name(part),
                             format_quantity(ours_v, "V"), format_quantity(sound_v, "V"));
     add(std::move(link));
@@ -351,14 +320,7 @@ class Chain {
     const double ours_v = needs(ours_);
     const double sound_v = needs(sound_);
     if (std::fabs(ours_v - sound_v) > 0.01 * sound_v) {
-      Link link;
-      link.what = What::kNeed;
-      link.at = at;
-      link.part = part;
-      link.quantity = "volts to pull in";
-      link.unit = "V";
-      link.measured = ours_v;
-      link.expected = sound_v;
+      Link link = quantity_link(What::kNeed, at, part, {"volts to pull in", "V", ours_v, sound_v});
       link.text = fmt::format("{} needs {} to pull in, a sound one {}.", name(part),
                               format_quantity(ours_v, "V"), format_quantity(sound_v, "V"));
       add(std::move(link));
@@ -393,15 +355,10 @@ class Chain {
       return;
     }
     const auto place = static_cast<PartId>(worst->part);
-    Link link;
-    link.what = What::kDrop;
-    link.at = at;
-    link.part = place;
-    link.unit = "V";
-    link.measured = ours_v;
-    link.expected = sound_v;
     const bool source = worst->kind == Piece::Kind::kSource;
-    link.quantity = source ? "volts at the terminals" : "volts lost";
+    Link link =
+        quantity_link(What::kDrop, at, place,
+                      {source ? "volts at the terminals" : "volts lost", "V", ours_v, sound_v});
     link.text = source
                     ? fmt::format("{} gives {}, a sound one {}.", name(place),
                                   format_quantity(ours_v, "V"), format_quantity(sound_v, "V"))
@@ -425,17 +382,9 @@ class Chain {
       const double sound_a = most_a(sound_, sound_.build().parts[p]);
       if (ours_a - sound_a <= largest_a) continue;
       largest_a = ours_a - sound_a;
-      Link link;
-      link.what = What::kDraws;
-      link.at = at;
-      link.part = p;
-      link.quantity = "current";
-      link.unit = "A";
-      link.measured = ours_a;
-      link.expected = sound_a;
-      link.text = fmt::format("{} draws {}, a sound one {}.", name(p), format_quantity(ours_a, "A"),
-                              format_quantity(sound_a, "A"));
-      found = std::move(link);
+      found = quantity_link(What::kDraws, at, p, {"current", "A", ours_a, sound_a});
+      found->text = fmt::format("{} draws {}, a sound one {}.", name(p),
+                                format_quantity(ours_a, "A"), format_quantity(sound_a, "A"));
     }
     if (!found) return;
     const PartId part = found->part;
@@ -460,36 +409,12 @@ class Chain {
   Session& sound_;
   const Comparison& comparison_;
   Roots roots_;
-  SimTime at_;
   std::vector<Kept> our_records_, sound_records_;
   std::set<EventId> gone_to_;
   std::vector<Link> links_;
 };
 
 }  // namespace
-
-const char* name_of(What what) {
-  switch (what) {
-    case What::kDeed:
-      return "deed";
-    case What::kContact:
-      return "contact";
-    case What::kVolts:
-      return "volts";
-    case What::kNeed:
-      return "need";
-    case What::kDrop:
-      return "drop";
-    case What::kDraws:
-      return "draws";
-    case What::kCondition:
-      return "condition";
-    case What::kValue:
-      return "value";
-    default:
-      return "hand";
-  }
-}
 
 std::vector<Link> chain_of(Session& looked_at, Session& sound, const Comparison& comparison) {
   if (!comparison.first) return {};

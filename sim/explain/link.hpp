@@ -4,7 +4,7 @@
 #include <string>
 
 #include "sim/base/time.hpp"
-#include "sim/part/links.hpp"
+#include "sim/scene/installation.hpp"
 
 namespace sixty::explain {
 
@@ -30,7 +30,12 @@ struct Link {
   std::string text;  ///< one sentence
 };
 
+/// So many are told at the most.
+constexpr std::size_t kMostLinks = 5;
+
 /// Name of a kind of link, for data.
 const char* name_of(Link::What what);
+/// An instant for people; with its date after the first week.
+std::string when_text(const Installation& scene, SimTime t);
 
 }  // namespace sixty::explain

@@ -51,6 +51,14 @@ const Kept* nearest(const std::vector<Kept>& records, PartId part, std::uint16_t
   return best;
 }
 
+const Kept* last_made(const std::vector<Kept>& records, PartId part, SimTime at) {
+  const auto found = std::find_if(records.rbegin(), records.rend(), [&](const Kept& k) {
+    return k.part == part && k.located && k.happening.what == circuit::What::kMakes &&
+           k.event.at <= at;
+  });
+  return found == records.rend() ? nullptr : &*found;
+}
+
 const Kept* by_id(const std::vector<Kept>& records, EventId id) {
   const auto found = std::find_if(records.begin(), records.end(),
                                   [id](const Kept& k) { return k.event.id == id; });

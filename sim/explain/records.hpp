@@ -7,6 +7,9 @@
 
 namespace sixty::explain {
 
+constexpr SimTime kBefore = 61 * kSecond;  ///< a minute's deeds hang together
+constexpr SimTime kBehind = 3 * kSecond;   ///< till what began then is over
+
 /// A record of a full trace, kept.
 struct Kept {
   struct Needed {
@@ -30,6 +33,8 @@ std::vector<Kept> records_of(Session& session, SimTime from, SimTime to);
 /// `within`; nullptr if there is none.
 const Kept* nearest(const std::vector<Kept>& records, PartId part, std::uint16_t kind, SimTime at,
                     SimTime within, bool acted);
+/// The last time up to `at` that a part's contact made; nullptr if it did not.
+const Kept* last_made(const std::vector<Kept>& records, PartId part, SimTime at);
 const Kept* by_id(const std::vector<Kept>& records, EventId id);
 
 }  // namespace sixty::explain

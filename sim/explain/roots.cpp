@@ -97,16 +97,14 @@ std::optional<Link> Roots::hand_at(PartId part, SimTime at) const {
   const auto hand = std::find_if(hands_.rbegin(), hands_.rend(),
                                  [&](const Deed& h) { return h.part == part && h.at <= at; });
   if (hand == hands_.rend()) return std::nullopt;
-  const CivilClock& clock = ours_.installation().clock;
   Link link;
   link.what = Link::What::kHand;
   link.at = hand->at;
   link.part = part;
   link.quantity = std::string(hand->kind);
   link.measured = hand->value;
-  const std::string when =
-      hand->at < kWeek ? format_weekday_time(clock, hand->at, 2) : format_iso(clock, hand->at, 2);
-  link.text = fmt::format("A hand was at {} at {}: {}.", name(part), when, hand->kind);
+  link.text = fmt::format("A hand was at {} at {}: {}.", name(part),
+                          when_text(ours_.installation(), hand->at), hand->kind);
   return link;
 }
 

@@ -1,0 +1,32 @@
+#include "sim/explain/link.hpp"
+
+namespace sixty::explain {
+
+const char* name_of(Link::What what) {
+  switch (what) {
+    case Link::What::kDeed:
+      return "deed";
+    case Link::What::kContact:
+      return "contact";
+    case Link::What::kVolts:
+      return "volts";
+    case Link::What::kNeed:
+      return "need";
+    case Link::What::kDrop:
+      return "drop";
+    case Link::What::kDraws:
+      return "draws";
+    case Link::What::kCondition:
+      return "condition";
+    case Link::What::kValue:
+      return "value";
+    default:
+      return "hand";
+  }
+}
+
+std::string when_text(const Installation& scene, SimTime t) {
+  return t < kWeek ? format_weekday_time(scene.clock, t, 2) : format_iso(scene.clock, t, 2);
+}
+
+}  // namespace sixty::explain
