@@ -267,11 +267,8 @@ class BellType final : public PartType {
  private:
   static void declare_events(Declaration& d) {
     d.event(kFallsSilent, "falls_silent", "no stroke has come for half a second");
-    const auto event = [&](What what, const char* name, const char* help) {
-      d.event(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name,
-              help);
-    };
-    event(What::kSeats, "strikes", "the clapper strikes the gong");
+    d.motion(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(What::kSeats)),
+             "strikes", "the clapper strikes the gong");
     declare_armature_events(d);
     declare_contact_events(d);
   }

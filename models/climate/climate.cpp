@@ -349,7 +349,7 @@ class ClimateType final : public PartType {
     d.reading("exposure", "s", "how long films have grown, as if at 20 degC and 50 % humidity");
     d.reading("knocks", "1", "knocks at the wall so far");
     d.event(kAges, "ages", "contacts have been in the air for another month");
-    d.event(kKnock, "knocks", "something knocks at the wall");
+    d.motion(kKnock, "knocks", "something knocks at the wall");
     d.event(kQuarterBegins, "quarter", "a quarter of an hour begins");
     d.event(kMainsReturn, "returns", "the mains return");
   }

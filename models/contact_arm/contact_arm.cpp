@@ -262,11 +262,11 @@ class ContactArmType final : public PartType {
     d.reading("closings", "1", "closings since the start");
     d.reading("eroded", "m3", "metal lost since the start");
     declare_contact_events(d);
-    d.event(kSlidesOff, "slides_off", "it has only brushed by");
-    d.event(kTouchesAgain, "touches_again", "it touches once more");
-    d.event(kPartsAgain, "parts_again", "and parts");
-    d.event(kRattlesOpen, "rattles_open", "a blade without force flies back");
-    d.event(kRattlesShut, "rattles_shut", "and touches again");
+    d.motion(kSlidesOff, "slides_off", "it has only brushed by");
+    d.motion(kTouchesAgain, "touches_again", "it touches once more");
+    d.motion(kPartsAgain, "parts_again", "and parts");
+    d.motion(kRattlesOpen, "rattles_open", "a blade without force flies back");
+    d.motion(kRattlesShut, "rattles_shut", "and touches again");
   }
   std::unique_ptr<const Part> make(Builder& b) const override {
     return std::make_unique<ContactArm>(b);

@@ -122,7 +122,7 @@ class FuseType final : public PartType {
     d.reading("volts", "V", "voltage from a to b");
     d.reading("heat", "1", "share of the heat that melts it");
     d.reading("whole", "", "1 until it has blown");
-    d.event(kMelts, "melts", "the wire melts");
+    d.motion(kMelts, "melts", "the wire melts");
     declare_contact_events(d);
   }
   std::unique_ptr<const Part> make(Builder& b) const override {

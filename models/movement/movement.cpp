@@ -430,7 +430,7 @@ class MovementType final : public PartType {
     d.quantity("drop_time", "s", 0.001, 0.1, "how long that fall lasts");
   }
   static void declare_readings(Declaration& d) {
-    d.reading("arc", "rad", "semi-arc of the swing");
+    d.reading(kArcReading, "rad", "semi-arc of the swing");
     d.reading("rate", "s/day", "gain in a day at the present swing");
     d.reading("tick", "s", "from one drop to the next, one way");
     d.reading("tock", "s", "from one drop to the next, the other way");

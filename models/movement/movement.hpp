@@ -89,7 +89,8 @@ class Movement final : public Part {
   void advance(const MovementState& s, const Torques& t, SimTime until, Swing& swing) const;
 
   double energy_now(const MovementState& s, SimTime now) const;
-  double interval_s(const MovementState& s, double energy_j, std::size_t side) const;
+  double interval_s(const MovementState& s, const Torques& t, double energy_j,
+                    std::int64_t side) const;
   double shown_error_s(const MovementState& s, const Reader& r) const;
   double measured_rate(const MovementState& s, SimTime now) const;
   double rate_now(const MovementState& s, const Torques& t) const;

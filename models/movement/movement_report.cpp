@@ -31,14 +31,15 @@ double Movement::energy_now(const MovementState& s, SimTime now) const {
   return s.now.energy_j * det_pow(s.beat.keep, swings);
 }
 
-// Drop on one side to the drop on the other: the half period, lengthened or shortened by how much
-// farther behind the dead point the second drop lies.
-double Movement::interval_s(const MovementState& s, double energy_j, std::size_t side) const {
+// Drop on one side to the drop on the other: the half period with what the push delays, lengthened
+// or shortened by how much farther behind the dead point the second drop lies.
+double Movement::interval_s(const MovementState& s, const Torques& t, double energy_j,
+                            std::int64_t side) const {
   const Beat& b = s.beat;
-  const auto other = static_cast<std::int64_t>(1 - side);
-  const double half_s = b.half_ns * period_ratio(energy_j * b.k2_per_j) * 1e-9;
-  return half_s + drop_delay_s(b, other, energy_j) -
-         drop_delay_s(b, static_cast<std::int64_t>(side), energy_j);
+  Swing now = s.now;
+  now.energy_j = energy_j;
+  return half_period_ns(b, t, now) * 1e-9 + drop_delay_s(b, 1 - side, energy_j) -
+         drop_delay_s(b, side, energy_j);
 }
 
 // Against what clocks on the wall show, which may have gone forward or back.
@@ -72,11 +73,11 @@ double Movement::read(std::size_t reading, const Reader& r) const {
     case kRate:
       return s.going == Going::kBeats ? rate_now(s, t) : -kDaySeconds;
     case kTick:
-      return interval_s(s, energy, 0);
+      return interval_s(s, t, energy, 0);
     case kTock:
-      return interval_s(s, energy, 1);
+      return interval_s(s, t, energy, 1);
     case kBeatError:
-      return std::fabs(interval_s(s, energy, 0) - interval_s(s, energy, 1)) / 2;
+      return std::fabs(interval_s(s, t, energy, 0) - interval_s(s, t, energy, 1)) / 2;
     case kShownError:
       return shown_error_s(s, r);
     case kEscapeTorque:
@@ -125,8 +126,8 @@ void Movement::say(Report& report, const Reader& r) const {
     }
     report.say(kTimeKeptHeading,
                fmt::format("{}: semi-arc {:.2f} deg, tick {:.1f} ms, tock {:.1f} ms.", name_,
-                           semi_arc_rad(s.beat, energy) / kDegree, interval_s(s, energy, 0) * 1e3,
-                           interval_s(s, energy, 1) * 1e3));
+                           semi_arc_rad(s.beat, energy) / kDegree, read(kTick, r) * 1e3,
+                           read(kTock, r) * 1e3));
     return;
   }
   const char* why = s.going == Going::kStands ? "the wheel does not overcome the drag on its arbor"

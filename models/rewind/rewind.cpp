@@ -325,11 +325,11 @@ class RewindType final : public PartType {
     d.reading("strokes", "1", "strokes since the start");
     d.reading("missed", "1", "strokes missed since the start");
     declare_armature_events(d);
-    d.event(kWindNow, "winds",
-            "a tooth goes into the spring, or the stop-work holds the pawl clear");
-    d.event(kMarkBase + kTapeMark, "gathers_row", "the tape's pawl has its row");
-    d.event(kMarkBase + kToothMark, "gathers_tooth", "the pawl drops behind the next tooth");
-    d.event(kMarkBase + kSecondToothMark, "gathers_second_tooth", "the stroke is too long");
+    d.motion(kWindNow, "winds",
+             "a tooth goes into the spring, or the stop-work holds the pawl clear");
+    d.motion(kMarkBase + kTapeMark, "gathers_row", "the tape's pawl has its row");
+    d.motion(kMarkBase + kToothMark, "gathers_tooth", "the pawl drops behind the next tooth");
+    d.motion(kMarkBase + kSecondToothMark, "gathers_second_tooth", "the stroke is too long");
   }
   std::unique_ptr<const Part> make(Builder& b) const override {
     if (b.number("tooth_at") <= b.number("pawls_meet_at")) {

@@ -340,7 +340,7 @@ class TapeType final : public PartType {
               "holes under the fingers, column 1 counting 1, column 2 counting 2, ...");
     d.reading("jumps", "row", "rows lost because the sprocket rode over torn holes");
     d.reading("spark_energy", "J", "energy of the fingers' sparks since the start");
-    d.event(kFingersDrop, "fingers_drop", "fingers drop through the holes of the row");
+    d.motion(kFingersDrop, "fingers_drop", "fingers drop through the holes of the row");
     declare_contact_events(d);
   }
   std::unique_ptr<const Part> make(Builder& b) const override { return std::make_unique<Tape>(b); }

@@ -53,12 +53,6 @@ std::nullopt_t refused(Diagnostic& mistake, const std::string& what, const std::
   return std::nullopt;
 }
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-  return text;
-}
-
 std::string_view take_while(std::string_view& text, bool (*wanted)(char)) {
   std::size_t n = 0;
   while (n < text.size() && wanted(text[n])) ++n;

@@ -96,6 +96,26 @@ std::string did_you_mean(std::string_view name, const std::vector<std::string>& 
   return nearest ? "did you mean \"" + *nearest + "\"?" : std::string();
 }
 
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
+std::string trimmed(const std::string& text) {
+  return std::string(trimmed(std::string_view(text)));
+}
+
+std::vector<std::string> pieces_of(const std::string& text, char separator) {
+  std::vector<std::string> pieces;
+  for (std::size_t begin = 0; begin <= text.size();) {
+    const std::size_t end = std::min(text.find(separator, begin), text.size());
+    pieces.push_back(trimmed(text.substr(begin, end - begin)));
+    begin = end + 1;
+  }
+  return pieces;
+}
+
 std::size_t find_invalid_utf8(std::string_view text) {
   std::size_t at = 0;
   while (at < text.size()) {

@@ -23,6 +23,12 @@ std::string did_you_mean(std::string_view name, const std::vector<std::string>& 
 /// Source: The Unicode Standard, table of well-formed UTF-8 byte sequences (from memory).
 std::size_t find_invalid_utf8(std::string_view text);
 
+/// The text without spaces at either end.
+std::string_view trimmed(std::string_view text);
+std::string trimmed(const std::string& text);
+/// Its pieces between the separators, each trimmed; at least one.
+std::vector<std::string> pieces_of(const std::string& text, char separator);
+
 /// The text as it may be shown in a message: control characters and broken UTF-8 written as \n,
 /// \t or \x1b, and what is longer than `max_bytes` cut, with "..." for the rest.
 std::string printable(std::string_view text, std::size_t max_bytes = 120);

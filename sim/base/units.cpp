@@ -23,12 +23,6 @@ bool begins_with(std::string_view text, std::string_view head) {
   return text.substr(0, head.size()) == head;
 }
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-  return text;
-}
-
 // A number as written, in pieces: the exponent apart, so that a prefix can be added to it.
 struct Number {
   std::string mantissa;

@@ -21,12 +21,6 @@ std::string lower(std::string_view text) {
   return out;
 }
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-  return text;
-}
-
 // 0 for Monday; -1 for what is no day.
 int day_named(std::string_view text) {
   const std::string name = lower(trimmed(text));

@@ -290,6 +290,12 @@ void Probe::look_at_hum(double rested_s) {
   node_v_ = run.node_voltages_at(into_s);
 }
 
+bool Probe::rests() const {
+  return integrator_->settled() && !integrator_->hums() && offset_s_ >= integrator_->time_s();
+}
+
+bool Probe::hums() const { return integrator_->hums() && offset_s_ >= integrator_->time_s(); }
+
 double Probe::coil_current_a(std::size_t coil) const {
   const CoilState& s = state_.coils[coil];
   return circuit::coil_current_a(network_->coils[coil].magnet, s.linkage_wb, s.gap_m, s.held_a);

@@ -65,6 +65,10 @@ class Probe {
   double source_current_a(std::size_t source) const;
   double field_energy_j() const;
   const State& state() const { return state_; }
+  /// Nothing changes any more until something is done to the network.
+  bool rests() const;
+  /// All goes on in the same way in each half period of the mains.
+  bool hums() const;
   /// Between two nodes; 0 where no conducting way joins them.
   double volts(Node a, Node b) const;
 

@@ -21,6 +21,7 @@ struct Forms {
   FaultsArguments faults;
   CompareArguments compare;
   WhyArguments why;
+  MeasureArguments measure;
 };
 
 // An option that may be given again and again, one text at a time.
@@ -89,6 +90,18 @@ void add_why(CLI::App& program, WhyArguments& why) {
   add_scene(app, why.scene);
   app.add_option("QUESTION", why.question, "\"KIND PART @ TIME\"")->required()->type_name("");
   app.add_flag("--json", why.json, "Answer as JSON");
+}
+
+void add_measure(CLI::App& program, MeasureArguments& measure) {
+  CLI::App& app = *program.add_subcommand("measure", "Lay instruments on, and read them");
+  app.footer(kMeasureFooter);
+  add_scene(app, measure.scene);
+  add_repeatable(app, "--meter", measure.meters, "KIND:WHERE[,...]", "What to measure, and where");
+  add_text(app, "--during", measure.during, "TIME[..TIME]", "When; an instant alone: for 2 s");
+  add_text(app, "--sample", measure.sample, "DURATION",
+           "Interval of the recorder (2000 samples if nothing is said)");
+  app.add_flag("--truth", measure.truth, "Tell too what really stood at a meter's tips");
+  app.add_flag("--json", measure.json, "Answer as JSON");
 }
 
 void add_others(CLI::App& program, Forms& forms) {
@@ -209,6 +222,7 @@ Arguments arguments_of(const std::string& command, Forms& forms) {
   if (command == "parts") return std::move(forms.parts);
   if (command == "compare") return std::move(forms.compare);
   if (command == "why") return std::move(forms.why);
+  if (command == "measure") return std::move(forms.measure);
   if (command == "faults") return std::move(forms.faults);
   return SchemaArguments{};
 }
@@ -233,6 +247,7 @@ void set_up(CLI::App& program, Forms& forms) {
   add_events(program, forms.events);
   add_compare(program, forms.compare);
   add_why(program, forms.why);
+  add_measure(program, forms.measure);
   add_others(program, forms);
   allow_unknown_words(program);
   name_groups(program);

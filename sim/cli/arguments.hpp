@@ -64,6 +64,15 @@ struct WhyArguments {
   bool json = false;
 };
 
+struct MeasureArguments {
+  SceneArguments scene;
+  std::vector<std::string> meters;
+  std::string during;
+  std::string sample;  ///< interval of the recorder
+  bool truth = false;
+  bool json = false;
+};
+
 struct SchemaArguments {};
 
 /// --help and --version.
@@ -71,9 +80,9 @@ struct TextWanted {
   std::string text;
 };
 
-using Arguments =
-    std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments, PartsArguments,
-                 FaultsArguments, CompareArguments, WhyArguments, SchemaArguments>;
+using Arguments = std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments,
+                               PartsArguments, FaultsArguments, CompareArguments, WhyArguments,
+                               MeasureArguments, SchemaArguments>;
 
 /// Reads a command line (without the program's own name). Errors: every mistake is added to
 /// `mistakes`, with the nearest word that is known; the result is then of no use.

@@ -65,6 +65,26 @@ KIND PART @ TIME is an event as sixtybeats events lists it, within half a minute
 its causes are told, the first one first. Of what did not, though it does in the same scene without
 faults, it is told what was otherwise, down to the part that is.)";
 
+inline constexpr const char* kMeasureFooter = R"(Examples:
+  sixtybeats measure scenes/bench-minimal.yaml --meter V:hall_clock
+    --during "Mon 08:00:34..Mon 08:00:38"
+  sixtybeats measure SCENE --meter A:PART.TERMINAL,as=needle --during "Mon 08:00..Mon 08:05"
+  sixtybeats measure SCENE --meter record:A:PART --meter record:PART.gap
+    --during "Mon 08:00:35..Mon 08:00:35.2" --sample 50us
+
+KIND and WHERE:
+  V:PART, V:PART.PAIR, V:PART.TERMINAL..PART.TERMINAL   volts between two terminals
+  A:PART.TERMINAL    amperes into it, what leads there led through the meter;
+                     with two terminals, laid across them
+  ohm:WHERE          resistance at the end of --during; the circuit must be dead
+  record:V:WHERE, record:A:WHERE, record:PART.READING   a recorder's two channels
+  listen:PART        when something of it moves
+  temperature:PART   contact thermometer
+  beat:PART          tick, tock, rate and arc of an escapement
+  tally:PART[.KIND]  how often it did something
+A meter takes ,as=needle or ,as=digital and ,range=QUANTITY; beat takes ,beats=NUMBER of an hour.
+All are laid on together, and the circuit feels them.)";
+
 inline constexpr const char* kFaultsFooter = R"(Examples:
   sixtybeats faults
   sixtybeats faults scenes/technical-school.yaml

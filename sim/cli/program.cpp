@@ -22,6 +22,7 @@ struct Dispatch {
   int operator()(const FaultsArguments& a) const { return faults_command(a, registry); }
   int operator()(const CompareArguments& a) const { return compare_command(a, registry); }
   int operator()(const WhyArguments& a) const { return why_command(a, registry); }
+  int operator()(const MeasureArguments& a) const { return measure_command(a, registry); }
   int operator()(const SchemaArguments&) const { return schema_command(registry); }
 };
 

@@ -2,26 +2,11 @@
 
 #include <algorithm>
 
+#include "sim/base/text.hpp"
 #include "sim/cli/command_line.hpp"
 
 namespace sixty::cli {
 namespace {
-
-std::string trimmed(const std::string& text) {
-  const std::size_t begin = text.find_first_not_of(' ');
-  if (begin == std::string::npos) return "";
-  return text.substr(begin, text.find_last_not_of(' ') + 1 - begin);
-}
-
-std::vector<std::string> split_at_commas(const std::string& list) {
-  std::vector<std::string> items;
-  for (std::size_t begin = 0; begin <= list.size();) {
-    const std::size_t end = std::min(list.find(',', begin), list.size());
-    items.push_back(trimmed(list.substr(begin, end - begin)));
-    begin = end + 1;
-  }
-  return items;
-}
 
 // Finds the signals of one item after another.
 class Finder {
@@ -85,7 +70,7 @@ std::vector<Signal> find_signals(const std::vector<std::string>& lists,
                                  const Installation& installation, Diagnostics& mistakes) {
   Finder finder(installation, mistakes);
   for (const std::string& list : lists) {
-    for (const std::string& item : split_at_commas(list)) finder.find(item);
+    for (const std::string& item : pieces_of(list, ',')) finder.find(item);
   }
   return finder.take();
 }

@@ -20,18 +20,8 @@ using explain::Question;
 
 constexpr const char* kForm = "KIND PART @ TIME, as sixtybeats events lists them";
 
-/// Kinds of events that a part has.
-std::vector<std::string> kinds_of(const Declaration& d) {
-  std::vector<std::string> kinds = all_names(d.events);
-  for (const std::string& name : all_names(d.inputs)) kinds.push_back(name);
-  for (const std::string& name : all_names(d.commands)) kinds.push_back(name);
-  kinds.push_back("ride_makes");
-  kinds.push_back("ride_breaks");
-  return kinds;
-}
-
 void check_kind(const Question& q, const PartInstance& part, Diagnostics& mistakes) {
-  const std::vector<std::string> kinds = kinds_of(part.kind->declaration);
+  const std::vector<std::string> kinds = part.kind->declaration.event_kinds();
   if (std::find(kinds.begin(), kinds.end(), q.kind) == kinds.end())
     add_unknown(mistakes, "QUESTION: " + part.name + " has no such kind of event", q.kind, kinds);
 }

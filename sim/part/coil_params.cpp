@@ -32,8 +32,8 @@ constexpr SimTime kOneDrive = 100 * kMillisecond;
 /// none.
 bool lacked_volts(double volts, double needed) { return volts > 1e-3 * needed && volts < needed; }
 
-void event(Declaration& d, circuit::What what, const char* name, const char* help) {
-  d.event(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name, help);
+void motion(Declaration& d, circuit::What what, const char* name, const char* help) {
+  d.motion(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name, help);
 }
 
 circuit::Magnet magnet_of(const Builder& b) {
@@ -103,12 +103,13 @@ void declare_armature(Declaration& d, bool required) {
 
 void declare_armature_events(Declaration& d) {
   using circuit::What;
-  event(d, What::kStarts, "starts", "the armature leaves its open stop and closes");
-  event(d, What::kSeats, "seats", "the armature arrives at its inner stop");
-  event(d, What::kLeaves, "leaves", "the armature leaves its inner stop and opens");
-  event(d, What::kReturns, "returns", "the armature arrives at its open stop");
-  event(d, What::kSticks, "sticks", "the armature comes to rest on its way");
-  event(d, What::kHeld, "held", "the coil was driven, and the armature never left its open stop");
+  motion(d, What::kStarts, "starts", "the armature leaves its open stop and closes");
+  motion(d, What::kSeats, "seats", "the armature arrives at its inner stop");
+  motion(d, What::kLeaves, "leaves", "the armature leaves its inner stop and opens");
+  motion(d, What::kReturns, "returns", "the armature arrives at its open stop");
+  motion(d, What::kSticks, "sticks", "the armature comes to rest on its way");
+  d.event(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(What::kHeld)),
+          "held", "the coil was driven, and the armature never left its open stop");
 }
 
 double pull_in_v(const circuit::Coil& coil, double extra_load_n) {

@@ -133,13 +133,13 @@ void draw_film(Ctx& ctx, int contact, const ContactFilm& film, std::uint32_t str
 }
 
 void declare_contact_events(Declaration& d) {
-  const auto event = [&](circuit::What what, const char* name, const char* help) {
-    d.event(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name,
-            help);
+  const auto motion = [&](circuit::What what, const char* name, const char* help) {
+    d.motion(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what)), name,
+             help);
   };
-  event(circuit::What::kMakes, "makes", "the contact begins to conduct");
-  event(circuit::What::kBreaks, "breaks", "the contact parts");
-  event(circuit::What::kSparkEnds, "spark_ends", "the spark in the opening contact has gone out");
+  motion(circuit::What::kMakes, "makes", "the contact begins to conduct");
+  motion(circuit::What::kBreaks, "breaks", "the contact parts");
+  motion(circuit::What::kSparkEnds, "spark_ends", "the spark in the opening contact has gone out");
 }
 
 }  // namespace sixty

@@ -89,7 +89,20 @@ void Declaration::event(std::uint16_t kind, std::string name, std::string help_t
   events.push_back({kind, std::move(name), std::move(help_text)});
 }
 void Declaration::step(std::uint16_t kind, std::string name, std::string help_text) {
-  events.push_back({kind, std::move(name), std::move(help_text), true});
+  events.push_back({kind, std::move(name), std::move(help_text), true, true});
+}
+void Declaration::motion(std::uint16_t kind, std::string name, std::string help_text) {
+  events.push_back({kind, std::move(name), std::move(help_text), false, true});
+}
+
+std::vector<std::string> Declaration::event_kinds() const {
+  std::vector<std::string> kinds;
+  for (const EventDecl& e : events) kinds.push_back(e.name);
+  for (const NamedDecl& input : inputs) kinds.push_back(input.name);
+  for (const CommandDecl& command : commands) kinds.push_back(command.name);
+  kinds.emplace_back("ride_makes");
+  kinds.emplace_back("ride_breaks");
+  return kinds;
 }
 
 ParamDecl in_steps_of(double step, ParamDecl quantity) {

@@ -42,7 +42,8 @@ struct EventDecl {
   std::uint16_t kind = 0;
   std::string name;
   std::string help;
-  bool step = false;  ///< the part also takes it by itself, without an event: Part::next_step
+  bool step = false;   ///< the part also takes it by itself, without an event: Part::next_step
+  bool heard = false;  ///< something moves: it can be heard or felt at the part
 };
 
 /// A mechanical link that this part offers to others: shared state of a kind both know.
@@ -84,7 +85,9 @@ class Declaration {
   void command(std::string name, std::string help, ParamDecl argument);
   void reading(std::string name, std::string unit, std::string help);
   void event(std::uint16_t kind, std::string name, std::string help);
-  /// An event that is queued only when it matters to others: else the part steps by itself.
+  /// An event in which something moves, so that it can be heard or felt at the part.
+  void motion(std::uint16_t kind, std::string name, std::string help);
+  /// A motion that is queued only when it matters to others: else the part steps by itself.
   void step(std::uint16_t kind, std::string name, std::string help);
   template <class LinkState>
   void offers(std::string name, std::string text) {
@@ -95,6 +98,9 @@ class Declaration {
   void takes(std::string name, std::string text, bool optional = false) {
     taken.push_back({std::move(name), LinkState::kKind, 0, optional, std::move(text)});
   }
+
+  /// Names that the part's events can bear in a trace.
+  std::vector<std::string> event_kinds() const;
 
   std::vector<ParamDecl> params;
   std::vector<NamedDecl> terminals, inputs, outputs, readings;

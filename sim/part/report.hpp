@@ -33,6 +33,9 @@ class Row {
   std::vector<Cell> cells_;
 };
 
+/// The reading by which a part that swings tells its semi-arc, for a look at its scale. Units: rad.
+constexpr const char* kArcReading = "arc";
+
 /// Headings with which the text report begins: what kept time, when things were missed, and (a
 /// table) the weakest point of each loop and zone.
 constexpr const char* kTimeKeptHeading = "Time kept";

@@ -5,6 +5,7 @@
 
 #include "sim/base/units.hpp"
 #include "sim/run/session.hpp"
+#include "sim/scene/hookup.hpp"
 
 namespace sixty {
 namespace {
@@ -59,18 +60,19 @@ Builds::Builds(std::shared_ptr<const Installation> sound, Begin begin) : begin_(
   sound_ = std::move(build);
 }
 
-std::shared_ptr<const Build> Builds::with(const Faults& faults) {
+std::shared_ptr<const Build> Builds::with(const Faults& faults, const Hookups& hookups) {
   const Installation& sound = *sound_->installation;
   std::vector<ChangedValue> changed = changed_values(sound, faults);
-  const std::string key = key_of(changed);
+  std::string key = key_of(changed);
+  for (const auto& hookup : hookups) key += key_of(*hookup);
   const auto found = known_.find(key);
   if (found != known_.end()) return found->second;
   auto build = std::make_shared<Build>();
-  if (changed.empty()) {
+  if (changed.empty() && hookups.empty()) {
     build->installation = sound_->installation;
   } else {
     Diagnostics mistakes;
-    build->installation = rebuild(sound, changed, mistakes);
+    build->installation = rebuild(sound, changed, hookups, mistakes);
     if (build->installation == nullptr)
       throw RunFailure("the faults put in cannot stand together: " + mistakes.to_text());
     if (!can_replace(sound, *build->installation))

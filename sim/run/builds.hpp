@@ -19,7 +19,8 @@ struct Beginning {
   circuit::Inputs inputs;
 };
 
-/// An installation with the values that the faults in force have made of it.
+/// An installation with the values that the faults in force have made of it, and the meters that
+/// are laid on.
 struct Build {
   std::shared_ptr<const Installation> installation;
   Beginning beginning;
@@ -35,7 +36,7 @@ class Builds {
   Builds(std::shared_ptr<const Installation> sound, Begin begin);
   const std::shared_ptr<const Build>& sound() const { return sound_; }
   /// Errors: throws RunFailure where what the faults ask for together cannot be built.
-  std::shared_ptr<const Build> with(const Faults& faults);
+  std::shared_ptr<const Build> with(const Faults& faults, const Hookups& hookups);
 
  private:
   std::shared_ptr<const Build> sound_;

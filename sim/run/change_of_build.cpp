@@ -1,4 +1,4 @@
-// Faults come and go: another build takes the place of the one that runs.
+// Faults and meters come and go: another build takes the place of the one that runs.
 #include <algorithm>
 #include <cmath>
 #include <cstring>
@@ -6,6 +6,7 @@
 #include "sim/base/rng.hpp"
 #include "sim/circuit/rework.hpp"
 #include "sim/run/world.hpp"
+#include "sim/scene/hookup.hpp"
 
 namespace sixty {
 namespace {
@@ -112,6 +113,15 @@ void Engine::put_fault(const Action& action) {
   change_build();
 }
 
+void Engine::put_meter(const Action& action) {
+  data_.now = std::max(action.at, data_.now);
+  const auto there = std::find(data_.hookups.begin(), data_.hookups.end(), action.hookup);
+  if (there != data_.hookups.end()) data_.hookups.erase(there);
+  if (!action.clears) data_.hookups.push_back(action.hookup);
+  change_build();
+  tell(action.hookup->a.part, kRebuilt, 0);  // so that the network follows, and by an event
+}
+
 void Engine::follow_courses(SimTime now) {
   data_.now = now;
   if (data_.faults.follow(*this)) change_build();
@@ -123,8 +133,8 @@ void Engine::watch_courses() {
 
 void Engine::change_build() {
   const std::shared_ptr<const Build> before =
-      data_.build->beginning.network != nullptr ? data_.build : builds_.with({});
-  const std::shared_ptr<const Build> after = builds_.with(data_.faults);
+      data_.build->beginning.network != nullptr ? data_.build : builds_.with({}, {});
+  const std::shared_ptr<const Build> after = builds_.with(data_.faults, data_.hookups);
   tell_acts();
   if (before == after) return;
   for (const PartId p : stepping_) parts_[p]->catch_up(data_.now, states());

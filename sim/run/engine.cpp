@@ -5,6 +5,7 @@
 
 #include "sim/base/rng.hpp"
 #include "sim/run/world.hpp"
+#include "sim/scene/hookup.hpp"
 
 namespace sixty {
 namespace {
@@ -24,6 +25,7 @@ std::uint64_t WorldData::state_hash() const {
   h = hash_bytes(arena.data(), arena.size(), h);
   h = mix(h, circuit::state_hash(network));
   h = mix(mix(h, handled), journal.state_hash());
+  for (const auto& hookup : hookups) h = mix(h, hash_text(key_of(*hookup)));
   return faults.empty() ? h : mix(h, faults.state_hash());
 }
 
@@ -202,6 +204,10 @@ void Engine::follow_changes() {
 void Engine::act(const Action& action) {
   if (action.fault != nullptr) {
     put_fault(action);
+    return;
+  }
+  if (action.hookup != nullptr) {
+    put_meter(action);
     return;
   }
   if (data_.faults.tend(action.part, action.command, action.at)) {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <deque>
 
+#include "sim/scene/hookup.hpp"
+
 namespace sixty {
 namespace {
 
@@ -24,7 +26,10 @@ std::string label(const PartInstance& part, std::size_t place) {
 
 FeedPaths::FeedPaths(const Installation& installation) : network_(*installation.network) {
   edges_.resize(at(network_.node_count));
-  for (const circuit::Resistor& r : network_.resistors) {
+  const std::size_t meters = installation.tapped.size();
+  for (std::size_t k = 0; k < network_.resistors.size(); ++k) {
+    const circuit::Resistor& r = network_.resistors[k];
+    if (k < meters && !installation.tapped[k].hookup->in_series) continue;
     if (!lies_across_a_coil(network_, r.a, r.b)) add_edge(r.a, r.b, -1);
   }
   for (const circuit::Diode& d : network_.diodes) {

@@ -12,7 +12,7 @@ namespace sixty {
 /// Which contacts stand between a source and a coil: what had to be closed for the coil to act, and
 /// which one was not. Found from the wiring alone: the way from a source through the coil and back
 /// that has the fewest open contacts. Ways through other coils, and through resistors that merely
-/// lie across a coil, do not count.
+/// lie across a coil or are a meter laid on, do not count.
 class FeedPaths {
  public:
   explicit FeedPaths(const Installation& installation);

@@ -72,6 +72,11 @@ class Session::World {
     return true;
   }
 
+  SimTime next_change() const {
+    const SimTime acts = next_action < log.size() ? log[next_action].at : kNever;
+    return std::min({engine.data().calendar.next_time(), engine.next_course(), acts});
+  }
+
   std::shared_ptr<const Installation> installation;
   Options options;
   Engine engine;
@@ -171,6 +176,8 @@ const Installation& Session::build() const { return *world_->engine.data().build
 Session::CircuitNow Session::circuit() const {
   return {*world_->engine.data().network.network, world_->engine.look()};
 }
+
+SimTime Session::next_change() const { return world_->next_change(); }
 
 std::uint64_t Session::events() const { return world_->engine.data().handled; }
 std::size_t Session::transients_computed() const { return world_->engine.transients_computed(); }

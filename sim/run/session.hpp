@@ -82,6 +82,9 @@ class Session {
     const circuit::Probe& probe;
   };
   CircuitNow circuit() const;
+  /// When something can next happen: until then the network goes its way, or rests. kNever if
+  /// nothing is to come.
+  SimTime next_change() const;
   /// Events handled since the start (trace-only ones are not counted).
   std::uint64_t events() const;
   std::size_t transients_computed() const;

@@ -29,6 +29,7 @@ struct WorldData {
   std::shared_ptr<const Build> build;  ///< in force
   Faults faults;
   std::vector<ActsDone> acts_done;
+  Hookups hookups;  ///< meters that are laid on
 
   std::uint64_t state_hash() const;
 };
@@ -51,7 +52,7 @@ class Engine final : public Ctx, public Reader, private Outlook {
   /// Handles the next event, and what the network then does alone up to `until`. Order: only when
   /// there is one.
   void step(SimTime until);
-  /// Puts an action in as an event of this instant, or a fault at once.
+  /// Puts an action in as an event of this instant; a fault or a meter at once.
   void act(const Action& action);
   /// When a fault changes by itself; then it is to follow.
   SimTime next_course() const { return data_.faults.next_change(); }
@@ -135,6 +136,7 @@ class Engine final : public Ctx, public Reader, private Outlook {
   StateSlot<Surroundings> find_air() const;
   const FeedPaths& feed_paths() const;
   void put_fault(const Action& action);
+  void put_meter(const Action& action);
   void watch_courses();
   void change_build();
   void rework_network(const Build& before, const Build& after);

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "sim/scene/draft.hpp"
+#include "sim/scene/hookup.hpp"
 #include "sim/scene/settle.hpp"
 
 namespace sixty {
@@ -21,11 +22,11 @@ struct ChangedValue {
   Value value;
 };
 
-/// The same installation with some of its values changed; without its script.
+/// The same installation with some of its values changed, and meters laid on; without its script.
 /// Errors: nothing, reported, where a part refuses the value.
 std::shared_ptr<const Installation> rebuild(const Installation& installation,
                                             const std::vector<ChangedValue>& changed,
-                                            Diagnostics& diagnostics);
+                                            const Hookups& hookups, Diagnostics& diagnostics);
 
 /// Whether one build can take the place of another while it runs: all that has a state of its own
 /// is in both.

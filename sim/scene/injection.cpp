@@ -4,18 +4,13 @@
 #include <utility>
 
 #include "sim/base/clock_time.hpp"
+#include "sim/base/text.hpp"
 #include "sim/scene/values.hpp"
 
 namespace sixty {
 namespace {
 
 constexpr const char* kForm = "ID@PART[:SEVERITY][,from=TIME][,until=TIME][,course=COURSE]";
-
-std::string trimmed(const std::string& text) {
-  const std::size_t begin = text.find_first_not_of(' ');
-  if (begin == std::string::npos) return "";
-  return text.substr(begin, text.find_last_not_of(' ') + 1 - begin);
-}
 
 /// The head of the text and what follows it, by commas.
 struct Pieces {
@@ -160,7 +155,7 @@ void check_fault(const Action& action, const Written& written, const Installatio
          changed_value(params[c.param], c, part.values.at(name), action.fault->severity)});
   }
   Diagnostics why;
-  const auto built = rebuild(installation, changed, why);
+  const auto built = rebuild(installation, changed, {}, why);
   if (built == nullptr) {
     refuse("the part cannot be so: " + why.list().front().what, why.list().front().expected);
   } else if (!can_replace(installation, *built)) {

@@ -39,16 +39,25 @@ struct PartInstance {
 
 struct Blueprint;
 struct Injection;
+struct Hookup;
 
-/// A hand's action written in a scene or on the command line; or a fault that is put in, changed or
-/// cleared.
+/// Where a meter has been laid on: what it reads is the voltage from `a` to `b`, or the current
+/// through its resistor that way: in series, into the part.
+struct Tapped {
+  std::shared_ptr<const Hookup> hookup;
+  circuit::Node a = 0, b = 0;
+};
+
+/// A hand's action written in a scene or on the command line; a fault that is put in, changed or
+/// cleared; or a meter that is laid on or taken off.
 struct Action {
   SimTime at = 0;
   PartId part = 0;
   std::size_t command = 0;  ///< of a hand
   double value = 0;
   std::shared_ptr<const Injection> fault = nullptr;  ///< none: a hand's
-  bool clears = false;                               ///< the fault goes
+  std::shared_ptr<const Hookup> hookup = nullptr;    ///< a meter's
+  bool clears = false;                               ///< the fault, or the meter, goes
   std::string text;                                  ///< as written, for traces and reports
   bool added = false;  ///< by the command line; the scene itself has none such
 };
@@ -65,6 +74,7 @@ struct Installation {
   std::vector<PartInstance> parts;
   std::map<std::string, circuit::Node> nets;
   std::shared_ptr<const circuit::Network> network;
+  std::vector<Tapped> tapped;  ///< by meters; the network's first resistors, in their order
   std::size_t state_bytes = 0;
   std::vector<Action> script;                  ///< in order of time, then as written
   std::shared_ptr<const Blueprint> blueprint;  ///< what it was built from

@@ -8,6 +8,7 @@
 #include "sim/circuit/rework.hpp"
 #include "sim/scene/blueprint.hpp"
 #include "sim/scene/changes.hpp"
+#include "sim/scene/hookup.hpp"
 #include "sim/scene/injection.hpp"
 #include "sim/scene/network_check.hpp"
 #include "sim/scene/part_builder.hpp"
@@ -86,14 +87,15 @@ void build_parts(const Draft& draft, const std::vector<SettledPart>& settled,
   if (all) check_network(network, draft, installation, mistakes);
 }
 
-/// Parts, wires and links as drafted, with values as settled.
+/// Parts, wires and links as drafted, with values as settled and meters laid on.
 std::shared_ptr<Installation> assemble(const std::string& name, const Draft& draft,
                                        const std::vector<SettledPart>& settled,
-                                       Mistakes& mistakes) {
+                                       const Hookups& hookups, Mistakes& mistakes) {
   auto installation = std::make_shared<Installation>();
   start_installation(name, draft, settled, *installation);
   auto network = std::make_shared<circuit::Network>();
   network->node_count = assign_nodes(draft, *installation, mistakes);
+  lay_on(hookups, *installation, *network);
   const LinkSources links = connect_parts(draft, *installation, mistakes);
   build_parts(draft, settled, links, *installation, *network, mistakes);
   installation->network = std::move(network);
@@ -111,7 +113,7 @@ std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std:
   apply_changes(changes, plan->draft, mistakes);
   plan->settled = settle_all(plan->draft, registry, mistakes);
   const std::string name = std::filesystem::path(path).stem().string();
-  const auto installation = assemble(name, plan->draft, plan->settled, mistakes);
+  const auto installation = assemble(name, plan->draft, plan->settled, {}, mistakes);
   installation->script = read_actions(plan->draft, mistakes);
   installation->blueprint = plan;
   if (mistakes.count() == before && !changes.sound)
@@ -144,13 +146,13 @@ bool is_sheet(const YamlNode& root) {
 
 std::shared_ptr<const Installation> rebuild(const Installation& installation,
                                             const std::vector<ChangedValue>& changed,
-                                            Diagnostics& diagnostics) {
+                                            const Hookups& hookups, Diagnostics& diagnostics) {
   Mistakes mistakes(diagnostics);
   const std::size_t before = mistakes.count();
   const Blueprint& plan = *installation.blueprint;
   std::vector<SettledPart> settled = plan.settled;
   for (const ChangedValue& c : changed) settled[c.part].values[c.param] = c.value;
-  auto built = assemble(installation.name, plan.draft, settled, mistakes);
+  auto built = assemble(installation.name, plan.draft, settled, hookups, mistakes);
   built->blueprint = installation.blueprint;
   return mistakes.count() == before ? built : nullptr;
 }

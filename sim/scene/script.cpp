@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "sim/base/text.hpp"
 #include "sim/scene/tree_reader.hpp"
 #include "sim/scene/values.hpp"
 
@@ -17,12 +18,6 @@ bool is_command(std::string_view word) {
   const std::size_t dot = word.find('.');
   return dot != std::string_view::npos && is_name(word.substr(0, dot)) &&
          is_name(word.substr(dot + 1));
-}
-
-std::string trimmed(const std::string& text) {
-  const std::size_t begin = text.find_first_not_of(' ');
-  if (begin == std::string::npos) return "";
-  return text.substr(begin, text.find_last_not_of(' ') + 1 - begin);
 }
 
 bool read_time(const Draft& draft, const Written& written, Action& action, Mistakes& mistakes) {

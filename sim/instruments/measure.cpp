@@ -1,0 +1,303 @@
+#include "sim/instruments/measure.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim/instruments/follower.hpp"
+#include "sim/instruments/thermometer.hpp"
+
+namespace sixty::instruments {
+namespace {
+
+using Kind = Order::Kind;
+
+constexpr double kRecorderOhm = 10e6;
+constexpr double kClampOhm = 1e-3;  // a clamp round the wire: next to nothing is felt of it
+constexpr SimTime kTemperatureStep = kSecond;
+
+bool is_electrical(const Order& o) { return o.kind == Kind::kVolts || o.kind == Kind::kAmperes; }
+bool is_meter(const Order& o) { return is_electrical(o) && !o.recorded; }
+const MeterSheet& sheet_of(const Order& o) {
+  return o.kind == Kind::kVolts ? voltmeter(o.needle) : ammeter(o.needle);
+}
+
+/// What is there, without an instrument's inertia.
+class Really final : public Indicator {
+ public:
+  void follow(double before, double after, double seconds) override {
+    show(before);
+    now_s_ += seconds;
+    show(after);
+  }
+  void skip(double seconds) override { now_s_ += seconds; }
+};
+
+class Bench {
+ public:
+  Bench(const std::shared_ptr<const Installation>& installation, const std::vector<Order>& orders,
+        const Window& window)
+      : installation_(installation), orders_(orders), window_(window), range_(orders.size(), 0) {
+    Session session(installation_);
+    if (window_.from > 0) session.run_until(window_.from);
+    moment_ = session.save();
+    for (std::size_t k = 0; k < orders_.size(); ++k) range_[k] = first_range(orders_[k]);
+    answers_.resize(orders_.size());
+  }
+
+  std::vector<Answer> measure() {
+    if (any(is_meter)) read_meters();
+    if (any([](const Order& o) { return o.recorded; })) record();
+    if (any([](const Order& o) { return !is_electrical(o) && !o.recorded; })) listen_and_look();
+    return std::move(answers_);
+  }
+
+ private:
+  /// A run from the window's beginning with all leads laid on.
+  struct Pass {
+    explicit Pass(const std::shared_ptr<const Installation>& installation)
+        : session(installation) {}
+    Session session;
+    std::vector<Tapped> tapped;  ///< per order
+  };
+
+  template <class Wanted>
+  bool any(const Wanted& wanted) const {
+    return std::any_of(orders_.begin(), orders_.end(), wanted);
+  }
+
+  static std::size_t first_range(const Order& o) {
+    if (!is_meter(o)) return 0;
+    const std::vector<MeterRange>& ranges = sheet_of(o).ranges;
+    std::size_t k = ranges.size() - 1;
+    while (o.full_scale > 0 && ranges[k].full_scale != o.full_scale) --k;
+    return k;
+  }
+
+  double resistance(std::size_t k) const {
+    const Order& o = orders_[k];
+    if (is_meter(o)) return sheet_of(o).ranges[range_[k]].resistance_ohm;
+    return o.kind == Kind::kVolts ? kRecorderOhm : kClampOhm;
+  }
+
+  std::unique_ptr<Pass> begin(TraceSink* sink = nullptr) const {
+    auto pass = std::make_unique<Pass>(installation_);
+    pass->session.restore(moment_);
+    pass->session.set_sink(sink);
+    Hookups laid(orders_.size());
+    for (std::size_t k = 0; k < orders_.size(); ++k) {
+      if (!is_electrical(orders_[k])) continue;
+      Hookup hookup = orders_[k].leads;
+      hookup.resistance_ohm = resistance(k);
+      laid[k] = std::make_shared<const Hookup>(hookup);
+      Action action;
+      action.at = window_.from;
+      action.hookup = laid[k];
+      action.text = orders_[k].text;
+      pass->session.act(action);
+    }
+    pass->session.run_until(window_.from + 1);
+    for (const auto& hookup : laid) pass->tapped.push_back(tapped_by(pass->session, hookup));
+    return pass;
+  }
+
+  static Tapped tapped_by(const Session& session, const std::shared_ptr<const Hookup>& hookup) {
+    for (const Tapped& t : session.build().tapped) {
+      if (t.hookup == hookup) return t;
+    }
+    return {};
+  }
+
+  /// Volts between the tips, or the amperes that come through.
+  Follower::Quantity quantity(std::size_t k, const Pass& pass) const {
+    const Tapped t = pass.tapped[k];
+    const double per_volt = orders_[k].kind == Kind::kVolts ? 1 : 1 / t.hookup->resistance_ohm;
+    return [t, per_volt](const Session::CircuitNow& now) {
+      return now.probe.volts(t.a, t.b) * per_volt;
+    };
+  }
+
+  void read_meters() {
+    std::vector<std::size_t> least(orders_.size(), 0);  // ranges that were too small stay left out
+    while (follow_meters(least)) {
+    }
+  }
+
+  /// Returns whether a meter is to be set to another range, and all to be read anew.
+  bool follow_meters(std::vector<std::size_t>& least) {
+    const std::unique_ptr<Pass> pass = begin();
+    Follower follower(pass->session);
+    std::vector<Meter> meters;
+    std::vector<std::size_t> which;
+    for (std::size_t k = 0; k < orders_.size(); ++k) {
+      if (!is_meter(orders_[k])) continue;
+      const MeterSheet& sheet = sheet_of(orders_[k]);
+      meters.emplace_back(sheet, sheet.ranges[range_[k]], installation_->seed);
+      which.push_back(k);
+    }
+    std::vector<Really> really(meters.size());
+    for (std::size_t m = 0; m < meters.size(); ++m) {
+      follower.add(quantity(which[m], *pass), meters[m].indicator());
+      follower.add(quantity(which[m], *pass), really[m]);
+    }
+    follower.run(window_.to);
+    bool again = false;
+    for (std::size_t m = 0; m < meters.size(); ++m) {
+      const std::size_t k = which[m];
+      again = set_range(k, meters[m], least[k]) || again;
+      answers_[k] = answer_of(meters[m], really[m]);
+    }
+    return again;
+  }
+
+  static MeterReading answer_of(const Meter& meter, const Really& really) {
+    return {&meter.sheet(),
+            meter.range(),
+            meter.last(),
+            meter.least(),
+            meter.most(),
+            really.shown().least.value,
+            really.shown().most.value};
+  }
+
+  /// Chooses the range in which all that was shown is read best. Returns whether the circuit feels
+  /// another meter then. `least`: smallest range that may be tried.
+  bool set_range(std::size_t k, Meter& meter, std::size_t& least) {
+    const std::vector<MeterRange>& ranges = meter.sheet().ranges;
+    const std::size_t before = range_[k];
+    if (orders_[k].full_scale > 0) return false;
+    if (meter.furthest().beyond) {
+      least = range_[k] = std::min(before + 1, ranges.size() - 1);
+    } else if (before + 1 == ranges.size()) {  // a lower one has been chosen before, and holds
+      const Meter::Read read = meter.furthest();
+      std::size_t suits = least;
+      while (suits < before && ranges[suits].full_scale < std::fabs(read.value) - read.uncertainty)
+        ++suits;
+      range_[k] = suits;
+    }
+    if (range_[k] == before) return false;
+    if (meter.sheet().needle) return true;
+    if (ranges[range_[k]].resistance_ohm != ranges[before].resistance_ohm) return true;
+    meter.set_range(ranges[range_[k]]);
+    return false;
+  }
+
+  void record() {
+    const std::unique_ptr<Pass> pass = begin();
+    Recorder recorder(window_.every);
+    std::vector<std::size_t> which;
+    for (std::size_t k = 0; k < orders_.size(); ++k) {
+      if (!orders_[k].recorded) continue;
+      recorder.add(channel(k, *pass));
+      which.push_back(k);
+    }
+    recorder.run(pass->session, window_.from, window_.to);
+    for (std::size_t c = 0; c < which.size(); ++c) answers_[which[c]] = recorder.channels()[c];
+  }
+
+  Channel channel(std::size_t k, const Pass& pass) const {
+    const Order& o = orders_[k];
+    const std::string label = o.text.substr(o.text.find(':') + 1);
+    if (o.kind != Kind::kReading) {
+      const Follower::Quantity q = quantity(k, pass);
+      return {label,
+              o.kind == Kind::kVolts ? "V" : "A",
+              [q](Session& session) { return q(session.circuit()); },
+              {}};
+    }
+    const NamedDecl& reading = installation_->parts[o.part].kind->declaration.readings[o.reading];
+    return {label,
+            reading.unit.empty() ? "1" : reading.unit,
+            [&o](Session& session) { return session.read(o.part, o.reading); },
+            {}};
+  }
+
+  void listen_and_look() {
+    Ears ears;
+    std::vector<std::unique_ptr<TraceSink>> sinks(orders_.size());
+    for (std::size_t k = 0; k < orders_.size(); ++k) {
+      sinks[k] = sink_for(orders_[k]);
+      if (sinks[k] != nullptr) ears.add(*sinks[k]);
+    }
+    const std::unique_ptr<Pass> pass = begin(ears.empty() ? nullptr : &ears);
+    Session& session = pass->session;
+    std::vector<Thermometer> thermometers;
+    for (const Order& o : orders_) thermometers.emplace_back(temperature(o, session));
+    while (session.now() < window_.to) {
+      const SimTime step = std::min(kTemperatureStep, window_.to - session.now());
+      session.run_until(session.now() + step);
+      for (std::size_t k = 0; k < orders_.size(); ++k)
+        thermometers[k].follow(temperature(orders_[k], session), to_seconds(step));
+    }
+    for (std::size_t k = 0; k < orders_.size(); ++k)
+      answer(k, session, sinks[k].get(), thermometers[k]);
+  }
+
+  std::unique_ptr<TraceSink> sink_for(const Order& o) const {
+    if (o.kind == Kind::kListen) return std::make_unique<Stethoscope>(*installation_, o.part);
+    if (o.kind == Kind::kTally) return std::make_unique<Tally>(o.part, o.event);
+    if (o.kind == Kind::kBeat) return std::make_unique<BeatTimer>(*installation_, o.part);
+    return nullptr;
+  }
+
+  double temperature(const Order& o, Session& session) const {
+    if (o.kind != Kind::kTemperature) return 0;
+    const auto place = Thermometer::place_of(*installation_, o.part);
+    return session.read(place->part, place->reading);
+  }
+
+  void answer(std::size_t k, Session& session, TraceSink* sink, const Thermometer& thermometer) {
+    const Order& o = orders_[k];
+    if (o.kind == Kind::kOhms) {
+      const Installation& build = session.build();
+      const auto node = [&](const Terminal& t) { return build.parts[t.part].nodes.at(t.name); };
+      answers_[k] =
+          read_ohms(session.circuit(), node(o.leads.a), node(o.leads.b), installation_->seed);
+    } else if (o.kind == Kind::kListen) {
+      answers_[k] = static_cast<const Stethoscope*>(sink)->heard();
+    } else if (o.kind == Kind::kTally) {
+      answers_[k] = static_cast<const Tally*>(sink)->counts();
+    } else if (o.kind == Kind::kBeat) {
+      Beats beats = static_cast<const BeatTimer*>(sink)->reading(o.beats_per_hour);
+      if (beats) beats->arc_rad = read_arc(session, o.part);
+      answers_[k] = beats;
+    } else if (o.kind == Kind::kTemperature) {
+      answers_[k] = TemperatureReading{thermometer.shown_k(installation_->seed),
+                                       Thermometer::uncertainty_k()};
+    }
+  }
+
+  std::shared_ptr<const Installation> installation_;
+  const std::vector<Order>& orders_;
+  Window window_;
+  std::shared_ptr<const Session::Snapshot> moment_;
+  std::vector<std::size_t> range_;
+  std::vector<Answer> answers_;
+};
+
+}  // namespace
+
+std::vector<Answer> measure(const std::shared_ptr<const Installation>& installation,
+                            const std::vector<Order>& orders, const Window& window) {
+  return Bench(installation, orders, window).measure();
+}
+
+void check_orders(const std::vector<Order>& orders, const Installation& installation,
+                  Mistakes& mistakes) {
+  const Place place{"", 0, 0, "--meter"};
+  std::size_t channels = 0;
+  for (const Order& o : orders) {
+    const PartInstance& part = installation.parts[o.part];
+    if (o.recorded && ++channels == Recorder::kMostChannels + 1)
+      mistakes.add(place, {"the recorder has two channels", o.text, "two record: at most",
+                           "measure in two goes"});
+    if (o.kind == Kind::kTemperature && !Thermometer::place_of(installation, o.part))
+      mistakes.add(place, {part.name + ": nothing tells its temperature", o.text,
+                           "a part with a temperature, or that takes its surroundings",
+                           "connect its surroundings, if it takes any"});
+    if (o.kind == Kind::kBeat && !BeatTimer(installation, o.part).any_steps())
+      mistakes.add(place, {part.name + " does not beat", o.text, "a part with an escapement",
+                           "name the part that keeps time"});
+  }
+}
+
+}  // namespace sixty::instruments

@@ -1,0 +1,49 @@
+#include "sim/instruments/recorder.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sixty::instruments {
+namespace {
+
+constexpr double kOfRange = 0.01;
+constexpr double kLeastRange = 1e-9;
+
+}  // namespace
+
+double range_for(double largest) {
+  double range = kLeastRange;
+  while (range < largest) {
+    for (const double factor : {2.0, 5.0, 10.0}) {
+      if (range * factor >= largest) return range * factor;
+    }
+    range *= 10;
+  }
+  return range;
+}
+
+double Channel::largest() const {
+  double largest = 0;
+  for (const double v : samples) largest = std::max(largest, std::fabs(v));
+  return largest;
+}
+
+double Channel::uncertainty() const {
+  const double range = range_for(largest());
+  const double limit = kOfRange * range;
+  const double step = range / (1 << (Recorder::kBits - 1)) / 2;
+  return 2 * std::sqrt((limit * limit + step * step) / 3);
+}
+
+void Recorder::run(Session& session, SimTime from, SimTime until) {
+  for (SimTime t = from; t <= until; t += every_) {
+    session.run_until(t);
+    for (Channel& channel : channels_) channel.samples.push_back(channel.quantity(session));
+  }
+  for (Channel& channel : channels_) {
+    const double step = range_for(channel.largest()) / (1 << (kBits - 1));
+    for (double& v : channel.samples) v = std::round(v / step) * step;
+  }
+}
+
+}  // namespace sixty::instruments
