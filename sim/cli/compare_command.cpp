@@ -17,6 +17,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr SimTime kStandardSpan = kDay;
+constexpr std::size_t kMostReadings = 12;
 
 struct Answer {
   explain::Comparison comparison;
@@ -34,18 +35,37 @@ std::vector<TallyLine> in_order(const explain::Tallies& tallies) {
   return lines;
 }
 
-std::string answer_text(const Answer& answer, const Installation& scene) {
-  if (!answer.comparison.first) return "No difference from a sound installation.\n";
-  std::string text = "First difference from a sound installation, and what is behind it\n";
-  text += links_text(answer.chain);
+std::string deeds_text(const explain::Comparison& c, const Installation& scene) {
+  if (c.tallies.empty()) return "";
   TextTable table({{"part"}, {"what"}, {"missing", true}, {"too many", true}, {"from"}});
-  for (const auto& [key, tally] : in_order(answer.comparison.tallies)) {
+  for (const auto& [key, tally] : in_order(c.tallies)) {
     table.add({part_name(scene, key.first), std::string(key.second), std::to_string(tally.missing),
                std::to_string(tally.extra), explain::when_text(scene, tally.first)});
   }
-  return text + "\nWhat went otherwise\n" + table.text(2);
+  return "\nWhat went otherwise\n" + table.text(2);
 }
 
+std::string readings_text(const explain::Comparison& c, const Installation& scene) {
+  if (c.readings.empty()) return "";
+  TextTable table({{"part"}, {"reading"}, {"is", true}, {"when sound", true}, {"at"}});
+  const std::size_t shown = std::min(c.readings.size(), kMostReadings);
+  for (std::size_t k = 0; k < shown; ++k) {
+    const explain::OtherReading& r = c.readings[k];
+    const NamedDecl& reading = scene.parts[r.part].kind->declaration.readings[r.reading];
+    table.add({part_name(scene, r.part), reading.name, explain::value_text(r.ours, reading),
+               explain::value_text(r.sound, reading), explain::when_text(scene, r.first)});
+  }
+  if (shown < c.readings.size()) table.remark(std::to_string(c.readings.size() - shown) + " more");
+  return "\nWhat reads otherwise (looked at every ten minutes, later more rarely)\n" +
+         table.text(2);
+}
+
+std::string answer_text(const Answer& answer, const Installation& scene) {
+  const explain::Comparison& c = answer.comparison;
+  if (!c.first && c.readings.empty()) return "No difference from a sound installation.\n";
+  std::string text = "First difference from a sound installation, and what is behind it\n";
+  return text + links_text(answer.chain) + deeds_text(c, scene) + readings_text(c, scene);
+}
 std::string answer_json(const Answer& answer, const Installation& scene) {
   Json whole;
   whole["format"] = "sixtybeats-compare/1";
@@ -58,6 +78,17 @@ std::string answer_json(const Answer& answer, const Installation& scene) {
                                         {"missing", tally.missing},
                                         {"extra", tally.extra},
                                         {"first_s", to_seconds(tally.first)}});
+  }
+  whole["readings"] = Json::array();
+  for (const explain::OtherReading& r : answer.comparison.readings) {
+    const NamedDecl& reading = scene.parts[r.part].kind->declaration.readings[r.reading];
+    whole["readings"].push_back(
+        Json{{"part", part_name(scene, r.part)},
+             {"reading", reading.name},
+             {"unit", reading.unit.empty() ? Json(nullptr) : Json(reading.unit)},
+             {"first_s", to_seconds(r.first)},
+             {"measured", r.ours},
+             {"expected", r.sound}});
   }
   return whole.dump(2) + "\n";
 }

@@ -9,6 +9,8 @@
 #include <utility>
 
 #include "sim/base/units.hpp"
+#include "sim/explain/draws.hpp"
+#include "sim/explain/reading_chain.hpp"
 #include "sim/explain/records.hpp"
 #include "sim/explain/roots.hpp"
 #include "sim/explain/way.hpp"
@@ -374,21 +376,10 @@ class Chain {
 
   /// A part that draws more than in a sound installation, and is another.
   void explain_draw(SimTime at) {
-    double largest_a = 0;
-    std::optional<Link> found;
-    for (PartId p = 0; p < scene().parts.size(); ++p) {
-      if (!differs(p)) continue;
-      const double ours_a = most_a(ours_, ours_.build().parts[p]);
-      const double sound_a = most_a(sound_, sound_.build().parts[p]);
-      if (ours_a - sound_a <= largest_a) continue;
-      largest_a = ours_a - sound_a;
-      found = quantity_link(What::kDraws, at, p, {"current", "A", ours_a, sound_a});
-      found->text = fmt::format("{} draws {}, a sound one {}.", name(p),
-                                format_quantity(ours_a, "A"), format_quantity(sound_a, "A"));
-    }
-    if (!found) return;
-    const PartId part = found->part;
-    add(std::move(*found));
+    std::optional<Link> draw = greatest_draw(ours_, sound_, roots_, at);
+    if (!draw) return;
+    const PartId part = draw->part;
+    add(std::move(*draw));
     add_root(part, at);
   }
 
@@ -417,8 +408,16 @@ class Chain {
 }  // namespace
 
 std::vector<Link> chain_of(Session& looked_at, Session& sound, const Comparison& comparison) {
-  if (!comparison.first) return {};
-  return Chain(looked_at, sound, comparison).find();
+  if (!comparison.first) return chain_of_readings(looked_at, sound, comparison);
+  std::vector<Link> links = Chain(looked_at, sound, comparison).find();
+  const What end = links.back().what;
+  if (end == What::kValue || end == What::kHand) return links;
+  // The deed hangs on something that nobody did: it may have shown before, in what one reads.
+  const std::vector<Link> read = chain_of_readings(looked_at, sound, comparison);
+  if (read.empty() || read.front().at > comparison.first->deed.at) return links;
+  links.resize(std::min(links.size(), kMostLinks - read.size()));
+  links.insert(links.end(), read.begin(), read.end());
+  return links;
 }
 
 }  // namespace sixty::explain

@@ -91,17 +91,20 @@ Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_
   Comparison comparison;
   DeedWatch ours, theirs;
   Matcher matcher;
+  ReadingWatch readings;
   looked_at.set_sink(&ours);
   sound.set_sink(&theirs);
   for (SimTime end = 0; end < until && !(only_first && comparison.first);) {
     end = std::min(end + kChunk, until);
     looked_at.run_until(end);
     sound.run_until(end);
+    readings.look(looked_at, sound);
     const bool at_end = end == until;
     matcher.add(ours.take(at_end ? kNever : end), theirs.take(at_end ? kNever : end));
     for (const Difference& d : matcher.take(at_end ? kNever : end - 3 * kSecond))
       enter(d, comparison);
   }
+  comparison.readings = readings.take();
   looked_at.set_sink(nullptr);
   sound.set_sink(nullptr);
   return comparison;

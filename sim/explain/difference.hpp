@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "sim/explain/deeds.hpp"
+#include "sim/explain/readings.hpp"
 
 namespace sixty::explain {
 
@@ -26,10 +27,11 @@ struct Comparison {
   std::optional<Difference> first;
   Tallies tallies;
   std::vector<Deed> hands;  ///< that acted in the run that is looked at, and not in the other
+  std::vector<OtherReading> readings;  ///< what one would read otherwise
 };
 
 /// Runs both up to `until` and holds their deeds against each other. Deeds of a kind whose times
-/// differ by less than a beat are the same. `only_first`: stops at the first difference.
+/// differ by less than a beat are the same. `only_first`: stops at the first deed that differs.
 Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_first);
 
 }  // namespace sixty::explain

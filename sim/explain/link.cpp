@@ -1,5 +1,7 @@
 #include "sim/explain/link.hpp"
 
+#include "sim/base/units.hpp"
+
 namespace sixty::explain {
 
 const char* name_of(Link::What what) {
@@ -18,11 +20,18 @@ const char* name_of(Link::What what) {
       return "draws";
     case Link::What::kCondition:
       return "condition";
+    case Link::What::kReading:
+      return "reading";
     case Link::What::kValue:
       return "value";
     default:
       return "hand";
   }
+}
+
+std::string value_text(double value, const NamedDecl& reading) {
+  if (reading.unit.empty()) return value != 0 ? "yes" : "no";
+  return format_quantity(value, reading.unit);
 }
 
 std::string when_text(const Installation& scene, SimTime t) {

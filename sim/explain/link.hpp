@@ -19,6 +19,7 @@ struct Link {
     kDrop,
     kDraws,
     kCondition,
+    kReading,
     kValue,
     kHand
   };
@@ -35,6 +36,8 @@ constexpr std::size_t kMostLinks = 5;
 
 /// Name of a kind of link, for data.
 const char* name_of(Link::What what);
+/// What a reading says, for people.
+std::string value_text(double value, const NamedDecl& reading);
 /// An instant for people; with its date after the first week.
 std::string when_text(const Installation& scene, SimTime t);
 

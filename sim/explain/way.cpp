@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <queue>
 
 namespace sixty::explain {
@@ -189,22 +190,27 @@ double volts_across(const Session& session, Kind kind, std::size_t k) {
   }
 }
 
-double current_a(const Session& session, Kind kind, std::size_t k) {
-  const Session::CircuitNow now = session.circuit();
-  if (kind == Kind::kContact) return std::fabs(now.probe.contact_current_a(k));
-  if (kind == Kind::kCoil) return std::fabs(now.probe.coil_current_a(k));
-  return volts_across(session, kind, k) / now.network.resistors[k].resistance_ohm;
-}
-
-double most_a(const Session& session, const PartInstance& part) {
-  double most = 0;
-  const auto each = [&](const std::vector<int>& elements, Kind kind) {
-    for (const int k : elements)
-      most = std::max(most, current_a(session, kind, static_cast<std::size_t>(k)));
+double drawn_a(const Session& session, const PartInstance& part) {
+  const auto [network, probe] = session.circuit();
+  std::map<Node, double> into;  // the part, at a node
+  const auto enter = [&into](Node a, Node b, double current_a) {
+    into[a] += current_a;
+    into[b] -= current_a;
   };
-  each(part.coils, Kind::kCoil);
-  each(part.contacts, Kind::kContact);
-  each(part.resistors, Kind::kResistor);
+  for (const int k : part.coils) {
+    const auto j = static_cast<std::size_t>(k);
+    enter(network.coils[j].a, network.coils[j].b, probe.coil_current_a(j));
+  }
+  for (const int k : part.contacts) {
+    const auto j = static_cast<std::size_t>(k);
+    enter(network.contacts[j].a, network.contacts[j].b, probe.contact_current_a(j));
+  }
+  for (const int k : part.resistors) {
+    const circuit::Resistor& r = network.resistors[static_cast<std::size_t>(k)];
+    enter(r.a, r.b, probe.volts(r.a, r.b) / r.resistance_ohm);
+  }
+  double most = 0;
+  for (const auto& [terminal, node] : part.nodes) most = std::max(most, std::fabs(into[node]));
   return most;
 }
 

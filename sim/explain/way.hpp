@@ -24,9 +24,8 @@ bool find_piece(const Session& session, const Piece& piece, std::size_t& element
 bool conducts(const Session& session, std::size_t contact);
 /// Volts across it now: of a source those at its terminals.
 double volts_across(const Session& session, Piece::Kind kind, std::size_t element);
-/// Current through it now. Units: A. Range: no source.
-double current_a(const Session& session, Piece::Kind kind, std::size_t element);
-/// Largest current in an element of a part of the session's build, sources left out. Units: A.
-double most_a(const Session& session, const PartInstance& part);
+/// What goes now into a part of the session's build, at the terminal where it is most. Units: A.
+/// Range: no source, capacitor or diode.
+double drawn_a(const Session& session, const PartInstance& part);
 
 }  // namespace sixty::explain

@@ -1,6 +1,7 @@
-// A scene with a fault is held against a sound one: the chain behind the first difference ends at
-// the part that has the fault, at one of the values that the fault changes or at what a hand did
-// there. Whoever finds it sees traces, states and values only.
+// A scene with a fault is held against a sound one: the chain behind the first deed that differs
+// or, where all is done alike, behind the first reading, ends at the part that has the fault, at
+// one of the values that the fault changes or at what a hand did there. Whoever finds it sees
+// traces, states and values only.
 #include <gtest/gtest.h>
 
 #include "sim/base/clock_time.hpp"
@@ -14,24 +15,6 @@ namespace {
 
 using explain::Link;
 
-/// Faults that nothing anybody does shows: what they change is read, heard or felt.
-bool shows_in_deeds(const std::string& fault) {
-  for (const char* id :
-       {"F01@", "F20@", "F23@supply", "F24@supply", "F31@", "F33@", "F46@", "F50@", "F52@", "F65@",
-        "F68@", "F77@", "F84@", "F85@", "F86@", "F87@", "F88@", "F90@"}) {
-    if (fault.rfind(id, 0) == 0) return false;
-  }
-  return true;
-}
-
-std::vector<Symptom> those_that_show() {
-  std::vector<Symptom> all;
-  for (const Symptom& s : kSymptoms) {
-    if (shows_in_deeds(s.fault)) all.push_back(s);
-  }
-  return all;
-}
-
 class RootTest : public testing::TestWithParam<Symptom> {};
 
 TEST_P(RootTest, IsTheFaultyPart) {
@@ -42,7 +25,7 @@ TEST_P(RootTest, IsTheFaultyPart) {
   Diagnostic mistake;
   const SimTime end = parse_duration(s.span, mistake).value();
   const explain::Comparison comparison = explain::compare(looked_at, sound, end, true);
-  ASSERT_TRUE(comparison.first) << "no difference";
+  ASSERT_TRUE(comparison.first || !comparison.readings.empty()) << "no difference";
   const std::vector<Link> chain = explain::chain_of(looked_at, sound, comparison);
   std::string text;
   for (const Link& link : chain) text += link.text + "\n";
@@ -77,7 +60,7 @@ std::string test_name(const testing::TestParamInfo<Symptom>& info) {
   return name;
 }
 
-INSTANTIATE_TEST_SUITE_P(Faults, RootTest, testing::ValuesIn(those_that_show()), test_name);
+INSTANTIATE_TEST_SUITE_P(Faults, RootTest, testing::ValuesIn(kSymptoms), test_name);
 
 }  // namespace
 }  // namespace sixty

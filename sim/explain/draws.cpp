@@ -1,0 +1,33 @@
+#include "sim/explain/draws.hpp"
+
+#include <fmt/format.h>
+
+#include "sim/base/units.hpp"
+#include "sim/explain/way.hpp"
+
+namespace sixty::explain {
+namespace {
+
+constexpr double kMore = 0.01;  // of what a sound one draws: less may come of a tenth of a volt
+
+}  // namespace
+
+std::optional<Link> greatest_draw(const Session& looked_at, const Session& sound,
+                                  const Roots& roots, SimTime at) {
+  const Installation& ours = looked_at.build();
+  std::optional<Link> found;
+  for (PartId p = 0; p < ours.parts.size(); ++p) {
+    const double ours_a = drawn_a(looked_at, ours.parts[p]);
+    const double sound_a = drawn_a(sound, sound.build().parts[p]);
+    const double more_a = ours_a - sound_a;
+    if (more_a <= kMore * sound_a || (found && more_a <= found->measured - found->expected))
+      continue;
+    if (!roots.differs(p)) continue;
+    found = Link{Link::What::kDraws, at, p, "current", std::string("A"), ours_a, sound_a, ""};
+    found->text = fmt::format("{} draws {}, a sound one {}.", ours.parts[p].name,
+                              format_quantity(ours_a, "A"), format_quantity(sound_a, "A"));
+  }
+  return found;
+}
+
+}  // namespace sixty::explain
