@@ -231,8 +231,12 @@ class Chain {
         const bool leaves = seen.happening.what >= circuit::What::kLeaves;
         if (!explain_contacts(seen.part, coil, seen.event.at, leaves))
           explain_volts(seen.part, coil, seen.event.at + kIntoDrive);
-      } else if (!add_root(seen.part, seen.event.at) && cause != nullptr) {
-        add_root(cause->part, seen.event.at);
+      } else if (!add_root(seen.part, seen.event.at)) {
+        if (cause != nullptr) {
+          add_root(cause->part, seen.event.at);
+        } else {
+          add_root_of_signal(seen);
+        }
       }
       return;
     }
@@ -384,6 +388,19 @@ class Chain {
   }
 
   // ---- what is behind it
+  /// What told it, though nothing is seen to have made that tell.
+  void add_root_of_signal(const Kept& told) {
+    const auto input = static_cast<std::size_t>(told.event.kind - kSignalBase);
+    if (told.event.kind < kSignalBase || told.event.kind >= kCommandBase) return;
+    for (PartId p = 0; p < scene().parts.size(); ++p) {
+      for (const auto& listeners : scene().parts[p].listeners) {
+        const auto ear = std::make_pair(told.part, input);
+        if (std::find(listeners.begin(), listeners.end(), ear) == listeners.end()) continue;
+        if (add_root(p, told.event.at)) return;
+      }
+    }
+  }
+
   bool differs(PartId part) const { return roots_.differs(part); }
 
   /// Returns whether something is behind it there, or where that part takes something from.

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "sim/base/units.hpp"
 #include "sim/explain/way.hpp"
 
@@ -13,16 +15,16 @@ constexpr double kMore = 0.01;  // of what a sound one draws: less may come of a
 }  // namespace
 
 std::optional<Link> greatest_draw(const Session& looked_at, const Session& sound,
-                                  const Roots& roots, SimTime at) {
+                                  const Roots& roots, SimTime at, bool less_too) {
   const Installation& ours = looked_at.build();
   std::optional<Link> found;
+  double most_a = 0;
   for (PartId p = 0; p < ours.parts.size(); ++p) {
     const double ours_a = drawn_a(looked_at, ours.parts[p]);
     const double sound_a = drawn_a(sound, sound.build().parts[p]);
-    const double more_a = ours_a - sound_a;
-    if (more_a <= kMore * sound_a || (found && more_a <= found->measured - found->expected))
-      continue;
-    if (!roots.differs(p)) continue;
+    const double more_a = less_too ? std::fabs(ours_a - sound_a) : ours_a - sound_a;
+    if (more_a <= kMore * sound_a || more_a <= most_a || !roots.differs(p)) continue;
+    most_a = more_a;
     found = Link{Link::What::kDraws, at, p, "current", std::string("A"), ours_a, sound_a, ""};
     found->text = fmt::format("{} draws {}, a sound one {}.", ours.parts[p].name,
                               format_quantity(ours_a, "A"), format_quantity(sound_a, "A"));

@@ -8,8 +8,8 @@
 namespace sixty::explain {
 
 /// The part that draws most more than in a sound run, among those that are others: at the moment
-/// at which both sessions stand.
+/// at which both sessions stand. `less_too`: or most less.
 std::optional<Link> greatest_draw(const Session& looked_at, const Session& sound,
-                                  const Roots& roots, SimTime at);
+                                  const Roots& roots, SimTime at, bool less_too = false);
 
 }  // namespace sixty::explain

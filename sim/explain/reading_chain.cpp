@@ -28,7 +28,7 @@ Link link_of(const OtherReading& other, const Installation& scene) {
   return link;
 }
 
-/// What draws more in the minute before an instant, and what is behind that.
+/// What draws more, or less, in the minute before an instant, and what is behind that.
 std::vector<Link> behind_a_draw(Session& looked_at, Session& sound, const Roots& roots,
                                 SimTime at) {
   constexpr SimTime kUnderWay = 300 * kMillisecond;  // currents have risen by then
@@ -37,7 +37,7 @@ std::vector<Link> behind_a_draw(Session& looked_at, Session& sound, const Roots&
     const SimTime driven = k.event.at + kUnderWay;
     looked_at.seek(driven);
     sound.seek(driven);
-    const std::optional<Link> draw = greatest_draw(looked_at, sound, roots, driven);
+    const std::optional<Link> draw = greatest_draw(looked_at, sound, roots, driven, true);
     if (!draw) continue;
     if (const auto root = roots.behind(draw->part, driven)) return {*draw, *root};
   }

@@ -2,11 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace sixty::explain {
 namespace {
 
 constexpr double kNoticed = 0.01;
+constexpr double kNothing = 1e-4;    // the sparks of a contact that breaks none
+constexpr double kNoAmperes = 1e-4;  // what a meter draws that nothing else does
 
 /// An hour is looked at every ten minutes, a day every hour, then every six.
 SimTime after(SimTime now) {
@@ -25,20 +28,31 @@ void ReadingWatch::look(Session& ours, Session& sound) {
   if (ours.now() < next_) return;
   next_ = after(ours.now());
   const std::vector<PartInstance>& parts = ours.installation().parts;
+  std::vector<OtherReading> seen;
   for (PartId p = 0; p < parts.size(); ++p) {
     for (std::size_t k = 0; k < parts[p].kind->declaration.readings.size(); ++k)
-      compare(ours, sound, p, k);
+      seen.push_back({p, k, ours.now(), ours.read(p, k), sound.read(p, k)});
   }
+  note(seen, ours.installation());
 }
 
-void ReadingWatch::compare(Session& ours, Session& sound, PartId part, std::size_t reading) {
-  const OtherReading seen{part, reading, ours.now(), ours.read(part, reading),
-                          sound.read(part, reading)};
-  if (!(seen.share() > kNoticed)) return;
-  const bool known = std::any_of(others_.begin(), others_.end(), [&](const OtherReading& o) {
-    return o.part == part && o.reading == reading;
-  });
-  if (!known) others_.push_back(seen);
+void ReadingWatch::note(const std::vector<OtherReading>& seen, const Installation& scene) {
+  const auto unit = [&](const OtherReading& o) -> const std::string& {
+    return scene.parts[o.part].kind->declaration.readings[o.reading].unit;
+  };
+  std::map<std::string, double> largest;
+  for (const OtherReading& o : seen) {
+    double& most = largest[unit(o)];
+    most = std::max({most, std::fabs(o.ours), std::fabs(o.sound)});
+  }
+  for (const OtherReading& o : seen) {
+    const double least = std::max(kNothing * largest[unit(o)], unit(o) == "A" ? kNoAmperes : 0);
+    const bool noticed = o.share() > kNoticed && std::fabs(o.ours - o.sound) > least;
+    const auto same = [&](const OtherReading& k) {
+      return k.part == o.part && k.reading == o.reading;
+    };
+    if (noticed && std::none_of(others_.begin(), others_.end(), same)) others_.push_back(o);
+  }
 }
 
 std::vector<OtherReading> ReadingWatch::take() {

@@ -20,12 +20,13 @@ class ReadingWatch {
  public:
   /// Order: both stand at the same instant, in order of time.
   void look(Session& ours, Session& sound);
-  /// Those that differed by more than a hundredth; in the order in which they began to, the larger
+  /// Those that differed by more than a hundredth, and by more than is next to nothing beside the
+  /// scene's largest of that unit; in the order in which they began to, the larger
   /// share first.
   std::vector<OtherReading> take();
 
  private:
-  void compare(Session& ours, Session& sound, PartId part, std::size_t reading);
+  void note(const std::vector<OtherReading>& seen, const Installation& scene);
 
   SimTime next_ = 0;
   std::vector<OtherReading> others_;

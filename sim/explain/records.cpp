@@ -32,7 +32,7 @@ class Keeper final : public TraceSink {
 
 std::vector<Kept> records_of(Session& session, SimTime from, SimTime to) {
   Keeper keeper(from);
-  session.seek(std::max<SimTime>(from - 1, 0));
+  session.seek(from - 1);  // what happens at `from` has not happened yet, at the start neither
   session.set_sink(&keeper);
   session.run_until(to);
   session.set_sink(nullptr);

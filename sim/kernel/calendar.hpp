@@ -10,7 +10,8 @@
 
 namespace sixty {
 
-/// Names one scheduled event, so that it can be cancelled; stays safe after the event has run.
+/// Names one scheduled event, so that it can be cancelled; stays safe after the event has run. One
+/// that is all zeros names none, like a fresh one.
 struct EventHandle {
   std::uint32_t slot = UINT32_MAX;
   std::uint32_t generation = 0;
@@ -75,7 +76,7 @@ class Calendar {
  private:
   struct Slot {
     Event event;
-    std::uint32_t generation = 0;
+    std::uint32_t generation = 1;  ///< never 0: a handle of zeros, as fresh state has it, is none
   };
   static Event none() {
     Event e;

@@ -65,6 +65,15 @@ TEST(CalendarTest, AHandleOfAPastEventCancelsNothing) {
   EXPECT_EQ(calendar.size(), 1u);
 }
 
+// A part's state begins as zeros.
+TEST(CalendarTest, AHandleOfZerosCancelsNothing) {
+  Calendar calendar;
+  calendar.schedule(at(5));
+  calendar.cancel(EventHandle{0, 0});
+  EXPECT_EQ(calendar.size(), 1U);
+  EXPECT_EQ(calendar.next_time(), 5);
+}
+
 TEST(CalendarTest, ACopyIsTheSameFuture) {
   Calendar calendar;
   for (int i = 0; i < 50; ++i) calendar.schedule(at((i * 37) % 11, Phase::kContact, i));
