@@ -162,6 +162,34 @@ TEST(LiveChangeTest, CareThatCuresTakesTheFaultAway) {
   EXPECT_EQ(reading_of(session, "hall_clock.steps"), 120 - missed);
 }
 
+/// Steps that a clock made between two instants.
+double steps_between(Session& session, SimTime from, SimTime to) {
+  session.seek(from);
+  const double before = reading_of(session, "hall_clock.steps");
+  session.seek(to);
+  return reading_of(session, "hall_clock.steps") - before;
+}
+
+// A remedy that only hides it: the film of two weeks is wiped off, and two weeks later it is there.
+TEST(LiveChangeTest, CareThatOnlyEasesLetsTheFaultComeBack) {
+  Session session(scene_with("bench-minimal", {"F91@arm_b:1"}, {}, {"15d arm_b.clean"}));
+  EXPECT_EQ(steps_between(session, 0, kDay), 1440);
+  EXPECT_LT(steps_between(session, 14 * kDay, 15 * kDay), 1000);
+  EXPECT_EQ(steps_between(session, 15 * kDay, 16 * kDay), 1440);
+  EXPECT_LT(steps_between(session, 29 * kDay, 30 * kDay), 1000);
+}
+
+// Hands set right what the fault then puts wrong again.
+TEST(LiveChangeTest, SettingADialRightMendsNothing) {
+  Session session(scene_with("bench-minimal", {"F13@arm_b:1"}, {}, {"3h hall_clock.set 3 h"}));
+  session.run_until(3 * kHour);
+  EXPECT_LT(reading_of(session, "hall_clock.error_min"), -100);
+  session.run_until(3 * kHour + kMinute);
+  EXPECT_NEAR(reading_of(session, "hall_clock.error_min"), 0, 1);
+  session.run_until(6 * kHour);
+  EXPECT_LT(reading_of(session, "hall_clock.error_min"), -100);
+}
+
 TEST(LiveChangeTest, AFaultIsPutInAndClearedByActionsOfARunningSession) {
   const auto scene = scene_with("bench-minimal", {"F19@minute_relay"});
   const Action put =

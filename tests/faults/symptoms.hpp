@@ -68,6 +68,8 @@ inline const Symptom kSymptoms[] = {
     {"F54@rewind:1", "bench-minimal", "1h",
      "rewind.gap @ 10m20s < 0.001 | rewind.volts @ 10m20s < 0.5"},
     // contact arms
+    {"F91@arm_b:0.75,course=steady", "bench-minimal", "6h",
+     "hall_clock.error_min < -20; workshop_clock.error_min < -20 | tape.slipped == 0"},
     {"F13@arm_b:0.75", "bench-minimal", "6h",
      "hall_clock.error_min < -20; workshop_clock.error_min < -20 | tape.slipped == 0; "
      "rewind.missed "
@@ -145,6 +147,8 @@ inline const Symptom kSymptoms[] = {
     {"F27@line_far:1,course=random 20 % for 1m", "bench-minimal", "6h",
      "workshop_clock.error_min < -5 | hall_clock.error_min == 0"},
     // wiring
+    {"F92@clock_11_run:1,course=steady", "corner-school", "2h",
+     "clock_20.error_min < -10; clock_12.error_min < -10 | clock_10.error_min == 0"},
     {"F28@clock_11_run:1", "corner-school", "2h",
      "clock_20.error_min < -10; clock_12.error_min < -10; clock_20.volts @ 10m36s < 15.5 | "
      "clock_10.error_min == 0; clock_1.error_min == 0"},
