@@ -182,7 +182,7 @@ TEST(LiveChangeTest, CareThatOnlyEasesLetsTheFaultComeBack) {
 // Hands set right what the fault then puts wrong again.
 TEST(LiveChangeTest, SettingADialRightMendsNothing) {
   Session session(scene_with("bench-minimal", {"F13@arm_b:1"}, {}, {"3h hall_clock.set 3 h"}));
-  session.run_until(3 * kHour);
+  session.run_until(3 * kHour - kSecond);
   EXPECT_LT(reading_of(session, "hall_clock.error_min"), -100);
   session.run_until(3 * kHour + kMinute);
   EXPECT_NEAR(reading_of(session, "hall_clock.error_min"), 0, 1);
