@@ -1,7 +1,6 @@
 #include <nlohmann/json.hpp>
 
 #include "sim/cli/answer_view.hpp"
-#include "sim/cli/record_text.hpp"
 
 namespace sixty::cli {
 namespace {

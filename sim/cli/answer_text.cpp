@@ -7,7 +7,6 @@
 #include "sim/base/units.hpp"
 #include "sim/cli/answer_view.hpp"
 #include "sim/cli/layout.hpp"
-#include "sim/cli/record_text.hpp"
 #include "sim/cli/uncertain.hpp"
 
 namespace sixty::cli {
@@ -17,16 +16,15 @@ using namespace instruments;
 
 constexpr std::size_t kIndent = 2;
 constexpr std::size_t kMostHeard = 40;
-constexpr double kTouch_v =
-    60;  // direct voltage that may be touched when dry (IEC 61140, from memory)
+// Direct voltage that may be touched when dry: IEC 61140 (from memory).
+constexpr double kTouch_v = 60;
 
 class AnswerText {
  public:
   AnswerText(const Measurement& m, bool truth) : m_(m), truth_(truth) {}
 
   std::string of(std::size_t k) {
-    order_ = &m_.orders[k];
-    text_ = order_->text + "\n";
+    text_ = m_.orders[k].text + "\n";
     std::visit([this](const auto& answer) { tell(answer); }, m_.answers[k]);
     return text_;
   }
@@ -126,13 +124,8 @@ class AnswerText {
 
   const Measurement& m_;
   bool truth_;
-  const Order* order_ = nullptr;
   std::string text_;
 };
-
-}  // namespace
-
-namespace {
 
 std::string caution(const std::vector<Answer>& answers) {
   double largest = 0;

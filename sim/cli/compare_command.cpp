@@ -66,6 +66,7 @@ std::string answer_text(const Answer& answer, const Installation& scene) {
   std::string text = "First difference from a sound installation, and what is behind it\n";
   return text + links_text(answer.chain) + deeds_text(c, scene) + readings_text(c, scene);
 }
+
 std::string answer_json(const Answer& answer, const Installation& scene) {
   Json whole;
   whole["format"] = "sixtybeats-compare/1";

@@ -86,10 +86,6 @@ void enter(const Difference& d, Comparison& comparison) {
   tally.first = std::min(tally.first, d.deed.at);
 }
 
-}  // namespace
-
-namespace {
-
 /// Side by side: neither knows of the other. Errors: as Session::run_until().
 void run_both(Session& looked_at, Session& sound, SimTime end) {
   std::future<void> other = std::async(std::launch::async, [&] { sound.run_until(end); });

@@ -3,14 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/instruments/uncertainty.hpp"
 #include "sim/scene/mistakes.hpp"
 
 namespace sixty::instruments {
 namespace {
 
 constexpr double kSecondsOfHour = 3600, kSecondsOfDay = 86400;
-
-double on_grid(double value, double step) { return std::round(value / step) * step; }
 
 }  // namespace
 
@@ -28,7 +27,7 @@ void BeatTimer::record(const TraceRecord& record) {
 
 /// Since the first beat, as the timer tells it.
 double BeatTimer::told_s(std::size_t k) const {
-  return on_grid(to_seconds(at_[k] - at_[0]), kResolution_s);
+  return to_step(to_seconds(at_[k] - at_[0]), kResolution_s);
 }
 
 std::optional<BeatReading> BeatTimer::reading(double beats_per_hour) const {
@@ -48,13 +47,12 @@ std::optional<BeatReading> BeatTimer::reading(double beats_per_hour) const {
   const std::size_t even = (at_.size() - 1) / 2 * 2;
   const double span_s = told_s(even) - told_s(0);
   const double per_hour = static_cast<double>(even) * kSecondsOfHour / span_s;
-  r.beats_per_hour = beats_per_hour > 0 ? beats_per_hour : on_grid(per_hour, 60);
+  r.beats_per_hour = beats_per_hour > 0 ? beats_per_hour : to_step(per_hour, 60);
   r.rate_s_per_day = (per_hour / r.beats_per_hour - 1) * kSecondsOfDay;
   const double of_span = kResolution_s / 2 / span_s;
-  r.rate_uncertainty =
-      2 * std::sqrt((2 * of_span * of_span + kCrystal * kCrystal) / 3) * kSecondsOfDay;
+  r.rate_uncertainty = expanded_uncertainty({of_span, of_span, kCrystal}) * kSecondsOfDay;
   // Equal beats are rounded alike, so the mean of many is no better than one of them.
-  r.interval_uncertainty_s = 2 * kResolution_s / 2 * std::sqrt(2.0 / 3);
+  r.interval_uncertainty_s = expanded_uncertainty({kResolution_s / 2, kResolution_s / 2});
   return r;
 }
 
@@ -63,7 +61,7 @@ std::optional<double> read_arc(Session& session, PartId part) {
       session.installation().parts[part].kind->declaration.readings;
   const std::size_t arc = index_of(readings, kArcReading);
   if (arc == readings.size()) return std::nullopt;
-  return on_grid(session.read(part, arc), BeatTimer::kArcStep_rad);
+  return to_step(session.read(part, arc), BeatTimer::kArcStep_rad);
 }
 
 }  // namespace sixty::instruments

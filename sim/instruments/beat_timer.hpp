@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "sim/base/math.hpp"
 #include "sim/run/session.hpp"
 
 namespace sixty::instruments {
@@ -24,7 +25,7 @@ class BeatTimer final : public TraceSink {
  public:
   static constexpr double kResolution_s = 1e-4;
   static constexpr double kCrystal = 1e-6;
-  static constexpr double kArcStep_rad = 0.05 * 3.14159265358979323846 / 180;
+  static constexpr double kArcStep_rad = 0.05 * kPi / 180;
 
   BeatTimer(const Installation& installation, PartId part);
   /// Whether the part has anything to be heard so.

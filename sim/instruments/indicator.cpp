@@ -5,8 +5,8 @@
 namespace sixty::instruments {
 namespace {
 
-constexpr double kSame =
-    1e-6;  // of two equal values the first one counts, whatever their last digits
+// Of two equal values the first one counts, whatever their last digits.
+constexpr double kSame = 1e-6;
 
 }  // namespace
 

@@ -15,12 +15,6 @@ constexpr double kRecorderOhm = 10e6;
 constexpr double kClampOhm = 1e-3;  // a clamp round the wire: next to nothing is felt of it
 constexpr SimTime kTemperatureStep = kSecond;
 
-bool is_electrical(const Order& o) { return o.kind == Kind::kVolts || o.kind == Kind::kAmperes; }
-bool is_meter(const Order& o) { return is_electrical(o) && !o.recorded; }
-const MeterSheet& sheet_of(const Order& o) {
-  return o.kind == Kind::kVolts ? voltmeter(o.needle) : ammeter(o.needle);
-}
-
 /// What is there, without an instrument's inertia.
 class Really final : public Indicator {
  public:
@@ -45,9 +39,9 @@ class Bench {
   }
 
   std::vector<Answer> measure() {
-    if (any(is_meter)) read_meters();
+    if (any([](const Order& o) { return o.is_meter(); })) read_meters();
     if (any([](const Order& o) { return o.recorded; })) record();
-    if (any([](const Order& o) { return !is_electrical(o) && !o.recorded; })) listen_and_look();
+    if (any([](const Order& o) { return !o.is_electrical() && !o.recorded; })) listen_and_look();
     return std::move(answers_);
   }
 
@@ -66,7 +60,7 @@ class Bench {
   }
 
   static std::size_t first_range(const Order& o) {
-    if (!is_meter(o)) return 0;
+    if (!o.is_meter()) return 0;
     const std::vector<MeterRange>& ranges = sheet_of(o).ranges;
     std::size_t k = ranges.size() - 1;
     while (o.full_scale > 0 && ranges[k].full_scale != o.full_scale) --k;
@@ -75,7 +69,7 @@ class Bench {
 
   double resistance(std::size_t k) const {
     const Order& o = orders_[k];
-    if (is_meter(o)) return sheet_of(o).ranges[range_[k]].resistance_ohm;
+    if (o.is_meter()) return sheet_of(o).ranges[range_[k]].resistance_ohm;
     return o.kind == Kind::kVolts ? kRecorderOhm : kClampOhm;
   }
 
@@ -85,7 +79,7 @@ class Bench {
     pass->session.set_sink(sink);
     Hookups laid(orders_.size());
     for (std::size_t k = 0; k < orders_.size(); ++k) {
-      if (!is_electrical(orders_[k])) continue;
+      if (!orders_[k].is_electrical()) continue;
       Hookup hookup = orders_[k].leads;
       hookup.resistance_ohm = resistance(k);
       laid[k] = std::make_shared<const Hookup>(hookup);
@@ -129,7 +123,7 @@ class Bench {
     std::vector<Meter> meters;
     std::vector<std::size_t> which;
     for (std::size_t k = 0; k < orders_.size(); ++k) {
-      if (!is_meter(orders_[k])) continue;
+      if (!orders_[k].is_meter()) continue;
       const MeterSheet& sheet = sheet_of(orders_[k]);
       meters.emplace_back(sheet, sheet.ranges[range_[k]], installation_->seed);
       which.push_back(k);
@@ -167,7 +161,7 @@ class Bench {
     if (orders_[k].full_scale > 0) return false;
     if (meter.furthest().beyond) {
       least = range_[k] = std::min(before + 1, ranges.size() - 1);
-    } else if (before + 1 == ranges.size()) {  // a lower one has been chosen before, and holds
+    } else if (before + 1 == ranges.size()) {  // else a lower one has been chosen, and holds
       const Meter::Read read = meter.furthest();
       std::size_t suits = least;
       while (suits < before && ranges[suits].full_scale < std::fabs(read.value) - read.uncertainty)

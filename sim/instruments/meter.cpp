@@ -3,10 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim/base/hash.hpp"
-#include "sim/base/rng.hpp"
 #include "sim/instruments/digital.hpp"
 #include "sim/instruments/needle.hpp"
+#include "sim/instruments/uncertainty.hpp"
 
 namespace sixty::instruments {
 namespace {
@@ -61,18 +60,13 @@ const MeterSheet& ammeter(bool needle) {
 
 double MeterSheet::uncertainty(double value, double full_scale) const {
   const double limit = of_reading * std::fabs(value) + of_scale * full_scale;
-  const double reading = resolution * full_scale / 2;
-  return 2 * std::sqrt((limit * limit + reading * reading) / 3);
+  return expanded_uncertainty({limit, resolution * full_scale / 2});
 }
 
 Meter::Meter(const MeterSheet& sheet, MeterRange range, std::uint64_t seed)
     : sheet_(&sheet), range_(range) {
-  const std::uint64_t who = hash_text(sheet.name);
-  const auto error = [&](std::uint64_t n) {
-    return 2 * uniform_draw(seed, who, kErrorStream, n) - 1;
-  };
-  gain_ = sheet.of_reading * error(0);
-  zero_ = sheet.of_scale * error(1);
+  gain_ = sheet.of_reading * own_error(seed, sheet.name, kErrorStream, 0);
+  zero_ = sheet.of_scale * own_error(seed, sheet.name, kErrorStream, 1);
   if (sheet.needle) {
     indicator_ = std::make_unique<Needle>(range.full_scale);
   } else {
@@ -89,7 +83,7 @@ Meter::Read Meter::read(Indicator::Shown shown) const {
   const double most = sheet_->needle ? Needle::kMostScale * scale : scale;
   const double there = std::clamp(shown.value * (1 + gain_) + zero_ * scale, least, most);
   Read read;
-  read.value = std::round(there / step) * step;
+  read.value = to_step(there, step);
   if (read.value == 0) read.value = 0;  // no "-0.00"
   read.uncertainty = sheet_->uncertainty(read.value, scale);
   read.beyond = shown.value >= most || shown.value <= least;

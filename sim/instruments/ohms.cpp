@@ -1,12 +1,10 @@
 #include "sim/instruments/ohms.hpp"
 
-#include <cmath>
 #include <limits>
 
-#include "sim/base/hash.hpp"
-#include "sim/base/rng.hpp"
 #include "sim/circuit/plan.hpp"
 #include "sim/instruments/meter.hpp"
+#include "sim/instruments/uncertainty.hpp"
 
 namespace sixty::instruments {
 namespace {
@@ -51,10 +49,6 @@ double volts(const Network& network, State state, circuit::Node a, circuit::Node
   return nodes.joined(a, b) ? nodes.drop(a, b) : 0;
 }
 
-double own_error(std::uint64_t seed, const MeterSheet& sheet) {
-  return (2 * uniform_draw(seed, hash_text(sheet.name), 0, 0) - 1) * sheet.of_reading;
-}
-
 }  // namespace
 
 Ohms read_ohms(const Session::CircuitNow& now, circuit::Node a, circuit::Node b,
@@ -78,7 +72,7 @@ Ohms read_ohms(const Session::CircuitNow& now, circuit::Node a, circuit::Node b,
     return ohms;
   }
   const double step = sheet.resolution * scale;
-  ohms.ohm = std::round(found * (1 + own_error(seed, sheet)) / step) * step;
+  ohms.ohm = to_step(found * (1 + sheet.of_reading * own_error(seed, sheet.name)), step);
   ohms.uncertainty_ohm = sheet.uncertainty(ohms.ohm, scale);
   ohms.continuous = ohms.ohm < Ohms::kSounds_ohm;
   return ohms;

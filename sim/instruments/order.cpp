@@ -7,7 +7,6 @@
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/instruments/leads.hpp"
-#include "sim/instruments/meter.hpp"
 #include "sim/scene/values.hpp"
 
 namespace sixty::instruments {
@@ -123,18 +122,14 @@ class OrderReader {
     return false;
   }
 
-  bool is_meter() const {
-    return (order_.kind == Kind::kVolts || order_.kind == Kind::kAmperes) && !order_.recorded;
-  }
-
   bool read_option(const std::string& piece) {
     const std::size_t equals = piece.find('=');
     const std::string key = piece.substr(0, equals);
     const std::string value = equals == std::string::npos ? "" : trimmed(piece.substr(equals + 1));
-    if (key == "as" && is_meter()) return read_make(value);
-    if (key == "range" && is_meter()) return read_range(value);
+    if (key == "as" && order_.is_meter()) return read_make(value);
+    if (key == "range" && order_.is_meter()) return read_range(value);
     if (key == "beats" && order_.kind == Kind::kBeat) return read_beats(value);
-    const std::string known = is_meter()                   ? "as=needle, as=digital, range=QUANTITY"
+    const std::string known = order_.is_meter()            ? "as=needle, as=digital, range=QUANTITY"
                               : order_.kind == Kind::kBeat ? "beats=NUMBER of an hour"
                                                            : "nothing behind the place";
     return refuse("this says nothing of such an instrument", piece, known, "leave it out");
@@ -172,8 +167,7 @@ class OrderReader {
 /// at the end.
 bool has_range(const Order& order, Mistakes& mistakes) {
   if (order.full_scale == 0) return true;
-  const MeterSheet& sheet =
-      order.kind == Kind::kVolts ? voltmeter(order.needle) : ammeter(order.needle);
+  const MeterSheet& sheet = sheet_of(order);
   std::vector<std::string> known;
   for (const MeterRange& range : sheet.ranges) {
     if (range.full_scale == order.full_scale) return true;
@@ -187,6 +181,10 @@ bool has_range(const Order& order, Mistakes& mistakes) {
 }
 
 }  // namespace
+
+const MeterSheet& sheet_of(const Order& order) {
+  return order.kind == Order::Kind::kVolts ? voltmeter(order.needle) : ammeter(order.needle);
+}
 
 std::optional<Order> read_order(const std::string& text, const Installation& installation,
                                 Mistakes& mistakes) {

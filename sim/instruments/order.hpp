@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "sim/instruments/meter.hpp"
 #include "sim/scene/hookup.hpp"
 #include "sim/scene/mistakes.hpp"
 
@@ -30,7 +31,14 @@ struct Order {
   std::size_t reading = 0;
   std::string event;          ///< of a tally; empty: all kinds
   double beats_per_hour = 0;  ///< 0: what comes nearest
+
+  /// Laid on the circuit, which feels it.
+  bool is_electrical() const { return kind == Kind::kVolts || kind == Kind::kAmperes; }
+  bool is_meter() const { return is_electrical() && !recorded; }
 };
+
+/// The meter that is asked for. Range: is_electrical().
+const MeterSheet& sheet_of(const Order& order);
 
 /// Reads an order:
 /// "V:WHERE", "A:WHERE", "ohm:WHERE" with WHERE a part that has two ends, a pair of a part's

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/instruments/uncertainty.hpp"
+
 namespace sixty::instruments {
 namespace {
 
@@ -30,9 +32,8 @@ double Channel::largest() const {
 
 double Channel::uncertainty() const {
   const double range = range_for(largest());
-  const double limit = kOfRange * range;
-  const double step = range / (1 << (Recorder::kBits - 1)) / 2;
-  return 2 * std::sqrt((limit * limit + step * step) / 3);
+  const double step = range / (1 << (Recorder::kBits - 1));
+  return expanded_uncertainty({kOfRange * range, step / 2});
 }
 
 void Recorder::run(Session& session, SimTime from, SimTime until) {
@@ -42,7 +43,7 @@ void Recorder::run(Session& session, SimTime from, SimTime until) {
   }
   for (Channel& channel : channels_) {
     const double step = range_for(channel.largest()) / (1 << (kBits - 1));
-    for (double& v : channel.samples) v = std::round(v / step) * step;
+    for (double& v : channel.samples) v = to_step(v, step);
   }
 }
 

@@ -15,7 +15,7 @@ struct Channel {
   std::vector<double> samples;
 
   /// Half the smallest step that it can tell, and the limits of its amplifier: 1 % of what it has
-  /// seen at most. Source of the combination: as MeterSheet::uncertainty(). Figures: common
+  /// seen at most. Source of the combination: as expanded_uncertainty(). Figures: common
   /// practice, no source.
   double uncertainty() const;
   double largest() const;

@@ -1,11 +1,7 @@
 #include "sim/instruments/thermometer.hpp"
 
-#include <algorithm>
-#include <cmath>
-
-#include "sim/base/hash.hpp"
 #include "sim/base/math.hpp"
-#include "sim/base/rng.hpp"
+#include "sim/instruments/uncertainty.hpp"
 #include "sim/scene/mistakes.hpp"
 
 namespace sixty::instruments {
@@ -46,12 +42,9 @@ void Thermometer::follow(double temperature_k, double seconds) {
 }
 
 double Thermometer::shown_k(std::uint64_t seed) const {
-  const double error = (2 * uniform_draw(seed, hash_text(kTemperature), 0, 0) - 1) * kLimit_k;
-  return std::round((shown_k_ + error) / kStep_k) * kStep_k;
+  return to_step(shown_k_ + kLimit_k * own_error(seed, kTemperature), kStep_k);
 }
 
-double Thermometer::uncertainty_k() {
-  return 2 * std::sqrt((kLimit_k * kLimit_k + kStep_k * kStep_k / 4) / 3);
-}
+double Thermometer::uncertainty_k() { return expanded_uncertainty({kLimit_k, kStep_k / 2}); }
 
 }  // namespace sixty::instruments

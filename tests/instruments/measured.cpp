@@ -23,6 +23,17 @@ std::shared_ptr<const Installation> load(const std::string& path, const SceneCha
   return scene;
 }
 
+std::vector<instruments::Order> read_all(const std::vector<std::string>& orders,
+                                         const Installation& scene, Diagnostics& diagnostics) {
+  Mistakes mistakes(diagnostics);
+  std::vector<instruments::Order> read;
+  for (const std::string& text : orders) {
+    if (const auto order = instruments::read_order(text, scene, mistakes)) read.push_back(*order);
+  }
+  instruments::check_orders(read, scene, mistakes);
+  return read;
+}
+
 }  // namespace
 
 std::shared_ptr<const Installation> scene_at(const std::string& path,
@@ -47,12 +58,7 @@ std::vector<instruments::Answer> measured(const std::shared_ptr<const Installati
                                           const std::vector<std::string>& orders, double from_s,
                                           double to_s, double every_s) {
   Diagnostics diagnostics;
-  Mistakes mistakes(diagnostics);
-  std::vector<instruments::Order> read;
-  for (const std::string& text : orders) {
-    if (const auto order = instruments::read_order(text, *scene, mistakes)) read.push_back(*order);
-  }
-  instruments::check_orders(read, *scene, mistakes);
+  const std::vector<instruments::Order> read = read_all(orders, *scene, diagnostics);
   EXPECT_EQ(diagnostics.to_text(), "");
   return instruments::measure(scene, read,
                               {from_seconds(from_s), from_seconds(to_s), from_seconds(every_s)});
@@ -61,12 +67,7 @@ std::vector<instruments::Answer> measured(const std::shared_ptr<const Installati
 std::string mistakes_in(const std::shared_ptr<const Installation>& scene,
                         const std::vector<std::string>& orders) {
   Diagnostics diagnostics;
-  Mistakes mistakes(diagnostics);
-  std::vector<instruments::Order> read;
-  for (const std::string& text : orders) {
-    if (const auto order = instruments::read_order(text, *scene, mistakes)) read.push_back(*order);
-  }
-  instruments::check_orders(read, *scene, mistakes);
+  read_all(orders, *scene, diagnostics);
   return diagnostics.to_text();
 }
 
