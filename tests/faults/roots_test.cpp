@@ -79,7 +79,7 @@ TEST_P(RootTest, IsTheFaultyPart) { expect_root_is_the_faulty_part(GetParam(), U
 class SchoolRootTest : public testing::TestWithParam<const char*> {};
 
 TEST_P(SchoolRootTest, IsTheFaultyPart) {
-  expect_root_is_the_faulty_part({GetParam(), "technical-school", "70m", ""}, Undo::kNo);
+  expect_root_is_the_faulty_part({GetParam(), "technical-school", "12m", ""}, Undo::kNo);
 }
 
 std::string test_name(std::size_t row, const char* fault) {

@@ -2,8 +2,8 @@
 
 namespace sixty {
 
-/// Each fault that shows within 70 minutes in the technical school, at its worst, at one part. The
-/// others need a ring, a certain hour or weeks.
+/// Each fault that shows within twelve minutes in the technical school, at its worst, at one part.
+/// The others need a ring, a certain hour or weeks.
 // NOLINTNEXTLINE: one row to a fault
 inline constexpr const char* kSchoolFaults[] = {
     "F01@movement:1",
