@@ -32,9 +32,7 @@ void expect_undoing_changes(const Link& link, const explain::Difference& first,
   EXPECT_EQ(changed.tallies.count({first.deed.part, first.deed.kind}), 1U) << link.text;
 }
 
-enum class Undo { kNo, kYes };
-
-void expect_root_is_the_faulty_part(const Symptom& s, Undo undo) {
+void expect_root_is_the_faulty_part(const Symptom& s) {
   const std::vector<std::string> set = split(s.set, ';');
   const auto faulty = scene_with(s.scene, {s.fault}, set);
   Session looked_at(faulty), sound(scene_with(s.scene, {}, set));
@@ -57,8 +55,7 @@ void expect_root_is_the_faulty_part(const Symptom& s, Undo undo) {
   EXPECT_LE(chain.size(), 5u);
   EXPECT_EQ(faulty->parts[chain.back().part].name, faulty->parts[part].name) << text;
   for (const Link& link : chain) {
-    if (undo == Undo::kYes && comparison.first)
-      expect_undoing_changes(link, *comparison.first, faulty, end);
+    if (comparison.first) expect_undoing_changes(link, *comparison.first, faulty, end);
   }
   if (chain.back().what == Link::What::kHand) {
     EXPECT_FALSE(fault->acts.empty()) << text;
@@ -74,12 +71,12 @@ void expect_root_is_the_faulty_part(const Symptom& s, Undo undo) {
 
 class RootTest : public testing::TestWithParam<Symptom> {};
 
-TEST_P(RootTest, IsTheFaultyPart) { expect_root_is_the_faulty_part(GetParam(), Undo::kYes); }
+TEST_P(RootTest, IsTheFaultyPart) { expect_root_is_the_faulty_part(GetParam()); }
 
 class SchoolRootTest : public testing::TestWithParam<const char*> {};
 
 TEST_P(SchoolRootTest, IsTheFaultyPart) {
-  expect_root_is_the_faulty_part({GetParam(), "technical-school", "12m", ""}, Undo::kNo);
+  expect_root_is_the_faulty_part({GetParam(), "technical-school", "12m", ""});
 }
 
 std::string test_name(std::size_t row, const char* fault) {
