@@ -88,9 +88,9 @@ std::string test_name(std::size_t row, const char* fault) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Faults, RootTest, testing::ValuesIn(kSymptoms),
-                         [](const auto& info) { return test_name(info.index, info.param.fault); });
+                         [](const auto& test) { return test_name(test.index, test.param.fault); });
 INSTANTIATE_TEST_SUITE_P(Faults, SchoolRootTest, testing::ValuesIn(kSchoolFaults),
-                         [](const auto& info) { return test_name(info.index, info.param); });
+                         [](const auto& test) { return test_name(test.index, test.param); });
 
 }  // namespace
 }  // namespace sixty
