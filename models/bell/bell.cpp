@@ -270,6 +270,7 @@ class BellType final : public PartType {
     d.motion(static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(What::kSeats)),
              "strikes", "the clapper strikes the gong");
     declare_armature_events(d);
+    d.called("ring", "strikes");
     declare_contact_events(d);
   }
 };

@@ -262,6 +262,7 @@ class ContactArmType final : public PartType {
     d.reading("closings", "1", "closings since the start");
     d.reading("eroded", "m3", "metal lost since the start");
     declare_contact_events(d);
+    d.called("close", "makes");
     d.motion(kSlidesOff, "slides_off", "it has only brushed by");
     d.motion(kTouchesAgain, "touches_again", "it touches once more");
     d.motion(kPartsAgain, "parts_again", "and parts");

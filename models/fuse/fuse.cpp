@@ -124,6 +124,7 @@ class FuseType final : public PartType {
     d.reading("whole", "", "1 until it has blown");
     d.motion(kMelts, "melts", "the wire melts");
     declare_contact_events(d);
+    d.called("blow", "melts");
   }
   std::unique_ptr<const Part> make(Builder& b) const override {
     return std::make_unique<FusePart>(b);

@@ -380,6 +380,7 @@ class MovementType final : public PartType {
               quantity_field("offset", "rad", -kMostCrutch, kMostCrutch, "from its middle"));
     declare_readings(d);
     d.step(kBeatDrops, "beat", "a tooth drops and the wheel steps");
+    d.called("tick", "beat");
     d.event(kWheelStands, "stands", "the drive does not overcome the drag on the escape arbor");
     d.event(kSwingTooSmall, "stops", "the swing has become too small to let a tooth escape");
   }

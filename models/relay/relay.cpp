@@ -227,6 +227,8 @@ class RelayType final : public PartType {
     d.reading("spark_energy", "J", "energy of the contact's sparks since the start");
     declare_armature_events(d);
     declare_contact_events(d);
+    d.called("pull", "seats");
+    d.called("drop", "returns");
   }
   std::unique_ptr<const Part> make(Builder& b) const override { return std::make_unique<Relay>(b); }
 };

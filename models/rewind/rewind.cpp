@@ -326,7 +326,8 @@ class RewindType final : public PartType {
     d.reading("missed", "1", "strokes missed since the start");
     declare_armature_events(d);
     d.motion(kWindNow, "winds",
-             "a tooth goes into the spring, or the stop-work holds the pawl clear");
+             "a tooth goes into the spring, unless the stop-work holds the pawl clear");
+    d.called("wind", "winds");
     d.motion(kMarkBase + kTapeMark, "gathers_row", "the tape's pawl has its row");
     d.motion(kMarkBase + kToothMark, "gathers_tooth", "the pawl drops behind the next tooth");
     d.motion(kMarkBase + kSecondToothMark, "gathers_second_tooth", "the stroke is too long");

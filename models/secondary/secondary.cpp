@@ -289,6 +289,7 @@ class SecondaryType final : public PartType {
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
     declare_armature_events(d);
     d.event(kBegins, "begins", "the dial is set and counting begins");
+    d.called("step", "seats");
   }
   std::unique_ptr<const Part> make(Builder& b) const override {
     return std::make_unique<Secondary>(b);

@@ -1,13 +1,13 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "sim/cli/command_line.hpp"
 #include "sim/cli/commands.hpp"
 #include "sim/cli/exit_code.hpp"
+#include "sim/cli/layout.hpp"
 #include "sim/cli/link_view.hpp"
 #include "sim/cli/output.hpp"
+#include "sim/cli/question.hpp"
 #include "sim/cli/record_text.hpp"
 #include "sim/cli/scene_input.hpp"
 #include "sim/explain/answer.hpp"
@@ -18,71 +18,52 @@ namespace {
 using explain::Answer;
 using explain::Question;
 
-constexpr const char* kForm = "KIND PART @ TIME, as sixtybeats events lists them";
-
-void check_kind(const Question& q, const PartInstance& part, Diagnostics& mistakes) {
-  const std::vector<std::string> kinds = part.kind->declaration.event_kinds();
-  if (std::find(kinds.begin(), kinds.end(), q.kind) == kinds.end())
-    add_unknown(mistakes, "QUESTION: " + part.name + " has no such kind of event", q.kind, kinds);
-}
-
-/// Reads "starts hall_clock @ Mon 10:15:35". Errors: reported.
-Question question_of(const std::string& text, const Installation& scene, Diagnostics& mistakes) {
-  Question q;
-  const std::size_t at = text.find(" @ ");
-  const std::size_t space = text.find(' ');
-  if (at == std::string::npos || space >= at) {
-    add_mistake(mistakes, "QUESTION: this asks about no event", text, kForm,
-                "write it like \"starts hall_clock @ Mon 10:15:35\"");
-    return q;
-  }
-  q.kind = text.substr(0, space);
-  const std::string part = text.substr(space + 1, at - space - 1);
-  std::vector<std::string> names;
-  bool found = false;
-  for (PartId p = 0; p < scene.parts.size(); ++p) {
-    names.push_back(scene.parts[p].name);
-    if (scene.parts[p].name != part) continue;
-    q.part = p;
-    found = true;
-  }
-  if (found) {
-    check_kind(q, scene.parts[q.part], mistakes);
-  } else {
-    add_unknown(mistakes, "QUESTION: the scene has no part of this name", part, names);
-  }
-  q.at = time_of("QUESTION", text.substr(at + 3), clock_of(scene), 0, mistakes).value_or(0);
-  return q;
+/// Of several, how many did it.
+std::string counts_text(const Answer& answer, const Question& q) {
+  if (q.any.size() == 1) return "";
+  return fmt::format(" Of {} asked about, {} did so, and {} in a sound installation.", q.any.size(),
+                     answer.did, answer.expected);
 }
 
 std::string answer_text(const Answer& answer, const Question& q, const Installation& scene) {
-  const std::string what = fmt::format("{} {}", q.kind, part_name(scene, q.part));
+  const std::string what = fmt::format("{} {}", answer.event_kind, part_name(scene, answer.part));
   const std::string when = format_weekday_time(clock_of(scene), answer.at, 3);
+  std::string first;
   switch (answer.kind) {
     case Answer::Kind::kHappened:
-      return fmt::format("{} happened at {}, because\n", what, when) + links_text(answer.links);
+      first = fmt::format("{} happened at {}, because of this.", what, when);
+      break;
+    case Answer::Kind::kUnexpected:
+      first =
+          fmt::format("{} happened at {}, which a sound installation does not have.", what, when);
+      break;
     case Answer::Kind::kDidNot:
-      return fmt::format("{} did not happen; a sound installation has it at {}.\n", what, when) +
-             links_text(answer.links);
-    default:
-      return fmt::format(
-          "{} neither happened within half a minute of then, nor would it in a sound "
-          "installation.\n",
-          what);
+      first = fmt::format("{} did not happen; a sound installation has it at {}.", what, when);
+      break;
+    case Answer::Kind::kNeverExpected:
+      first = fmt::format("{} did not happen from {} to {}, nor would it in a sound installation.",
+                          what, format_weekday_time(clock_of(scene), q.from, 0),
+                          format_weekday_time(clock_of(scene), q.to, 0));
+      break;
   }
+  return wrapped(first + counts_text(answer, q), 0, 0) + links_text(answer.links);
 }
 
 std::string answer_json(const Answer& answer, const Question& q, const Installation& scene) {
-  const bool none = answer.kind == Answer::Kind::kNeverExpected;
+  using Kind = Answer::Kind;
+  const bool none = answer.kind == Kind::kNeverExpected;
   nlohmann::ordered_json whole;
   whole["format"] = "sixtybeats-why/1";
   whole["scene"] = scene.name;
-  whole["kind"] = q.kind;
-  whole["part"] = part_name(scene, q.part);
-  whole["happened"] = answer.kind == Answer::Kind::kHappened;
-  whole["expected"] = !none;
+  whole["kind"] = answer.event_kind;
+  whole["part"] = part_name(scene, answer.part);
+  whole["happened"] = answer.kind == Kind::kHappened || answer.kind == Kind::kUnexpected;
+  whole["expected"] = answer.kind == Kind::kHappened || answer.kind == Kind::kDidNot;
   whole["at_s"] = nullptr;
   if (!none) whole["at_s"] = to_seconds(answer.at);
+  whole["asked"] = q.any.size();
+  whole["did"] = answer.did;
+  whole["did_when_sound"] = answer.expected;
   whole["links"] = links_json(answer.links, scene);
   return whole.dump(2) + "\n";
 }

@@ -1,106 +1,121 @@
 #include "sim/explain/answer.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cmath>
+#include <cstdlib>
+#include <future>
 
-#include "sim/base/units.hpp"
 #include "sim/explain/chain.hpp"
+#include "sim/explain/happened.hpp"
 #include "sim/explain/records.hpp"
 
 namespace sixty::explain {
 namespace {
 
 constexpr SimTime kBeforeStart = -1;  // what hands do at once is to be seen too
+constexpr SimTime kSame = 400 * kMillisecond;
 
-/// From what happened back to its first cause within reach, then the other way round. Of what one
-/// part did in a row, only the last stays.
-std::vector<const Kept*> causes_of(const Kept& happened, const std::vector<Kept>& records) {
-  std::vector<const Kept*> back = {&happened};
-  for (const Kept* k = by_id(records, happened.event.cause); k != nullptr;
-       k = by_id(records, k->event.cause)) {
-    if (back.back()->part != k->part || back.size() == 1) back.push_back(k);
-    if (k->event.cause == kSceneStart) break;
-  }
-  if (back.size() > kMostLinks) back.resize(kMostLinks);
-  std::reverse(back.begin(), back.end());
-  return back;
-}
-
-std::string conditions_text(const Kept& k) {
-  std::string text;
-  for (const Kept::Needed& c : k.conditions) {
-    if (c.what == "volts at the coil") {
-      text +=
-          fmt::format("; it had {} at its coil and needs {}",
-                      format_quantity(std::fabs(c.measured), "V"), format_quantity(c.needed, "V"));
-    } else if (c.needed == 1 && c.met) {
-      text += fmt::format("; {} was closed", c.what);
-    }
-  }
-  return text;
-}
-
-Link link_of(const Kept& k, const Installation& scene) {
-  Link link;
-  link.at = k.event.at;
-  link.part = k.part;
-  link.text = fmt::format("{}: \"{}\" at {}{}.", scene.parts[k.part].name, k.kind,
-                          format_weekday_time(scene.clock, k.event.at, 3), conditions_text(k));
-  for (const Kept::Needed& c : k.conditions) {
-    if (c.what != "volts at the coil") continue;
-    link.quantity = c.what;
-    link.unit = std::string("V");  // as a literal, g++ 12 warns of bounds that are none
-    link.measured = c.measured;
-    link.expected = c.needed;
-  }
-  return link;
-}
-
-const Kept* asked_for(const Question& q, const std::vector<Kept>& records) {
+/// The event nearest to an instant, or nullptr.
+const Kept* find(const Asked& asked, SimTime at, const std::vector<Kept>& records) {
+  const auto is_meant = [&](const Kept& k) {
+    return k.part == asked.part && k.acted &&
+           std::find(asked.kinds.begin(), asked.kinds.end(), k.kind) != asked.kinds.end();
+  };
   const Kept* best = nullptr;
   for (const Kept& k : records) {
-    if (k.part != q.part || k.kind != q.kind || !k.acted) continue;
-    if (best == nullptr || std::abs(k.event.at - q.at) < std::abs(best->event.at - q.at)) best = &k;
+    if (!is_meant(k)) continue;
+    if (best == nullptr || std::abs(k.event.at - at) < std::abs(best->event.at - at)) best = &k;
   }
   return best;
 }
 
-constexpr SimTime kAbout = 30 * kSecond;  // people say the minute
+/// What is asked about, in both runs.
+struct Found {
+  Asked asked;
+  const Kept* ours = nullptr;
+  const Kept* sound = nullptr;
+
+  bool is_missing() const { return ours == nullptr && sound != nullptr; }
+  bool is_extra() const { return ours != nullptr && sound == nullptr; }
+  const Kept& event() const { return ours != nullptr ? *ours : *sound; }
+  SimTime at() const { return event().event.at; }
+};
+
+/// What a person wants to hear of first: what is missing, else what is too much, else what came
+/// first; nullptr if nothing is found.
+const Found* most_telling(const std::vector<Found>& all) {
+  const auto rank = [](const Found& f) { return f.is_missing() ? 0 : f.is_extra() ? 1 : 2; };
+  const Found* best = nullptr;
+  for (const Found& f : all) {
+    if (f.ours == nullptr && f.sound == nullptr) continue;
+    if (best == nullptr || rank(f) < rank(*best) || (rank(f) == rank(*best) && f.at() < best->at()))
+      best = &f;
+  }
+  return best;
+}
+
+/// Both, of a span, side by side.
+struct BothRecords {
+  BothRecords(Session& looked_at, Session& twin, SimTime from, SimTime to) {
+    auto other = std::async(std::launch::async, [&] { return records_of(twin, from, to); });
+    ours = records_of(looked_at, from, to);
+    sound = other.get();
+  }
+  std::vector<Kept> ours, sound;
+};
+
+Comparison compare_for(const Found& found, Session& looked_at, Session& sound) {
+  looked_at.seek(kBeforeStart);
+  sound.seek(kBeforeStart);
+  Comparison comparison = compare(looked_at, sound, found.at() + kBehind, false);
+  const Kept& event = found.event();
+  Difference asked;
+  asked.missing = found.is_missing();
+  asked.deed.at = asked.deed.last = event.event.at;
+  asked.deed.part = event.part;
+  asked.deed.event_kind = event.event.kind;
+  asked.deed.kind = event.kind;
+  comparison.first = asked;
+  return comparison;
+}
+
+std::vector<Link> why_happened(const Found& found, Session& looked_at, Session& sound) {
+  const SimTime at = found.ours->event.at;
+  const SimTime from = std::max<SimTime>(std::min(at, found.sound->event.at) - kBefore, 0);
+  const BothRecords before(looked_at, sound, from, std::max(at, found.sound->event.at) + kSame);
+  const HappenedChain chain(*find(found.asked, at, before.ours), before.ours, before.sound);
+  std::vector<Link> behind;
+  if (const auto other = chain.first_that_differs(looked_at.installation())) {
+    const Comparison comparison = compare_for(found, looked_at, sound);
+    behind = chain_behind(looked_at, sound, comparison, *other);
+  }
+  return chain.links(looked_at.installation(), std::move(behind));
+}
 
 }  // namespace
 
 Answer answer_to(const Question& q, Session& looked_at, Session& sound) {
   Answer answer;
-  const SimTime from = std::max<SimTime>(q.at - kAbout, 0);
-  const std::vector<Kept> reach = records_of(looked_at, from, q.at + kAbout);
-  if (const Kept* found = asked_for(q, reach)) {
-    answer.kind = Answer::Kind::kHappened;
-    answer.at = found->event.at;
-    const std::vector<Kept> before =
-        records_of(looked_at, std::max<SimTime>(answer.at - kBefore, 0), answer.at);
-    const Kept* again = asked_for({q.kind, q.part, answer.at}, before);
-    for (const Kept* k : causes_of(again != nullptr ? *again : *found, before))
-      answer.links.push_back(link_of(*k, looked_at.installation()));
-    return answer;
+  answer.part = q.any.front().part;
+  answer.event_kind = q.any.front().kinds.front();
+  const BothRecords reach(looked_at, sound, q.from, q.to);
+  std::vector<Found> all;
+  for (const Asked& asked : q.any) {
+    all.push_back({asked, find(asked, q.at, reach.ours), find(asked, q.at, reach.sound)});
+    answer.did += all.back().ours != nullptr ? 1 : 0;
+    answer.expected += all.back().sound != nullptr ? 1 : 0;
   }
-  const std::vector<Kept> expected = records_of(sound, from, q.at + kAbout);
-  const Kept* missing = asked_for(q, expected);
-  if (missing == nullptr) return answer;
-  answer.kind = Answer::Kind::kDidNot;
-  answer.at = missing->event.at;
-  looked_at.seek(kBeforeStart);
-  sound.seek(kBeforeStart);
-  Comparison comparison = compare(looked_at, sound, answer.at + kBehind, false);
-  Difference asked;
-  asked.missing = true;
-  asked.deed.at = asked.deed.last = answer.at;
-  asked.deed.part = q.part;
-  asked.deed.event_kind = missing->event.kind;
-  asked.deed.kind = missing->kind;
-  comparison.first = asked;
-  answer.links = chain_of(looked_at, sound, comparison);
+  const Found* found = most_telling(all);
+  if (found == nullptr) return answer;
+  answer.part = found->asked.part;
+  answer.event_kind = found->event().kind;
+  answer.at = found->at();
+  if (found->is_missing() || found->is_extra()) {
+    answer.kind = found->is_missing() ? Answer::Kind::kDidNot : Answer::Kind::kUnexpected;
+    answer.links = chain_of(looked_at, sound, compare_for(*found, looked_at, sound));
+  } else {
+    answer.kind = Answer::Kind::kHappened;
+    answer.links = why_happened(*found, looked_at, sound);
+  }
   return answer;
 }
 

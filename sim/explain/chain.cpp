@@ -10,6 +10,7 @@
 
 #include "sim/base/units.hpp"
 #include "sim/explain/draws.hpp"
+#include "sim/explain/loss.hpp"
 #include "sim/explain/reading_chain.hpp"
 #include "sim/explain/records.hpp"
 #include "sim/explain/roots.hpp"
@@ -66,10 +67,32 @@ class Chain {
     return std::move(links_);
   }
 
+  std::vector<Link> find_behind(const Behind& behind) {
+    if (behind.coil >= 0) {
+      enough_ = 0.995;  // another voltage or delay has been seen: little may tell why
+      explain_volts(behind.part, static_cast<std::size_t>(behind.coil),
+                    behind.at_in_sound + kIntoDrive, behind.at + kIntoDrive);
+    } else {
+      add_root(behind.part, behind.at);
+    }
+    // What the coil had is told by what happened there.
+    const auto volts = [](const Link& link) { return link.what == What::kVolts; };
+    links_.erase(std::remove_if(links_.begin(), links_.end(), volts), links_.end());
+    return std::move(links_);
+  }
+
  private:
   const Installation& scene() const { return ours_.installation(); }
   const std::string& name(PartId part) const { return scene().parts[part].name; }
   std::string time(SimTime t) const { return when_text(scene(), t); }
+
+  std::string meaning(PartId part, std::string_view kind) const {
+    return scene().parts[part].kind->declaration.meaning_of(std::string(kind));
+  }
+  std::string did_not(PartId part, SimTime at, const std::string& what, bool acted) const {
+    return fmt::format("{} did not do at {} what it does{} when sound: {}.", name(part), time(at),
+                       acted ? "" : " in vain", what);
+  }
 
   void add(Link link) {
     const std::size_t most =
@@ -81,14 +104,15 @@ class Chain {
     Link link;
     link.at = deed.at;
     link.part = deed.part;
+    const std::string what = meaning(deed.part, deed.kind);
     if (comparison_.first->length) {
-      link.text = fmt::format("{}: \"{}\" {} at {} as in a sound installation.", name(deed.part),
-                              deed.kind, missing ? "did not go on" : "did not end", time(deed.at));
+      link.text = fmt::format("{} did not {} at {} as in a sound installation: {}.",
+                              name(deed.part), missing ? "go on" : "end", time(deed.at), what);
+    } else if (missing) {
+      link.text = did_not(deed.part, deed.at, what, deed.acted);
     } else {
-      link.text = fmt::format("{}: \"{}\"{} at {}, {}.", name(deed.part), deed.kind,
-                              deed.acted ? "" : " in vain", time(deed.at),
-                              missing ? "did not come as in a sound installation"
-                                      : "which a sound installation does not have");
+      link.text = fmt::format("{} did{} at {} what it does not when sound: {}.", name(deed.part),
+                              deed.acted ? "" : " in vain", time(deed.at), what);
     }
     add(std::move(link));
   }
@@ -97,6 +121,10 @@ class Chain {
   void explain_missing(const Kept& expected) {
     if (!gone_to_.insert(expected.event.id).second) return;
     if (links_.back().part != expected.part) add_missed(expected);
+    if (const Kept* stroke = stroke_before(expected); stroke != nullptr) {
+      explain_missing(*stroke);
+      return;
+    }
     const Kept* failed = failure_near(expected);
     if (failed != nullptr && explain_conditions(*failed, expected)) return;
     if (expected.located && expected.happening.what <= circuit::What::kReturns) {
@@ -110,8 +138,8 @@ class Chain {
     Link link;
     link.at = expected.event.at;
     link.part = expected.part;
-    link.text = fmt::format("{}: \"{}\" did not come at {}.", name(expected.part), expected.kind,
-                            time(expected.event.at));
+    link.text = did_not(expected.part, expected.event.at, meaning(expected.part, expected.kind),
+                        expected.acted);
     add(std::move(link));
   }
 
@@ -173,11 +201,35 @@ class Chain {
                             time(expected.event.at), name(expected.part));
     add(std::move(link));
     const Kept* makes = last_made(sound_records_, contact, expected.event.at);
+    if (makes == nullptr && explain_own_deed(contact)) return;
     if (makes == nullptr || differs(contact)) {
       add_root(contact, expected.event.at);
     } else {
       explain_missing(*makes);
     }
+  }
+
+  /// It did something itself, perhaps long ago, that it does not when sound: as a wire that melts.
+  /// Returns whether what it carried then has a cause.
+  bool explain_own_deed(PartId part) {
+    for (const auto& [what, tally] : comparison_.tallies) {
+      if (what.first != part || tally.extra == 0 || tally.missing != 0) continue;
+      const SimTime before = std::max<SimTime>(tally.first - kMillisecond, 0);
+      ours_.seek(before);
+      sound_.seek(before);
+      std::optional<Link> draw = greatest_draw(ours_, sound_, roots_, before);
+      if (!draw) continue;
+      Link link;
+      link.at = tally.first;
+      link.part = part;
+      link.text = fmt::format("{} did at {} what it does not when sound: {}.", name(part),
+                              time(tally.first), meaning(part, what.second));
+      add(std::move(link));
+      const PartId drawing = draw->part;
+      add(std::move(*draw));
+      return add_root(drawing, before);
+    }
+    return false;
   }
 
   void explain_armature(const Kept& expected) {
@@ -190,6 +242,19 @@ class Chain {
     }
     explain_volts(expected.part, coil, expected.event.at + kIntoDrive,
                   in_ours(expected) + kIntoDrive);
+  }
+
+  /// What does not return because it never went: that it did not; nullptr if it is not so.
+  const Kept* stroke_before(const Kept& expected) const {
+    if (!expected.located || (expected.happening.what != circuit::What::kLeaves &&
+                              expected.happening.what != circuit::What::kReturns))
+      return nullptr;
+    const auto starts =
+        std::find_if(sound_records_.rbegin(), sound_records_.rend(), [&](const Kept& k) {
+          return k.part == expected.part && k.event.at < expected.event.at && k.located &&
+                 k.happening.what == circuit::What::kStarts;
+        });
+    return starts == sound_records_.rend() || happened_in_ours(*starts) ? nullptr : &*starts;
   }
 
   /// When that would have come in the run that is looked at: its cause may have come a little
@@ -305,8 +370,7 @@ class Chain {
     sound_.seek(at);
     const double ours_v = volts_across(ours_, Piece::Kind::kCoil, coil);
     const double sound_v = volts_across(sound_, Piece::Kind::kCoil, coil);
-    constexpr double kLess = 0.97;
-    if (ours_v >= kLess * sound_v) {
+    if (ours_v >= enough_ * sound_v) {
       explain_need(part, coil, at);
       return;
     }
@@ -335,37 +399,19 @@ class Chain {
   }
 
   void explain_loss(PartId part, std::size_t coil, SimTime at, double lost_v) {
-    std::vector<Piece> way = way_of(ours_, coil);
-    if (way.empty()) way = way_of(sound_, coil);
-    const Piece* worst = nullptr;
-    double worst_v = 0;
-    double ours_v = 0;
-    double sound_v = 0;
-    for (const Piece& piece : way) {
-      std::size_t here = 0;
-      std::size_t there = 0;
-      const bool in_ours = find_piece(ours_, piece, here);
-      const bool in_sound = find_piece(sound_, piece, there);
-      const double a = in_ours ? volts_across(ours_, piece.kind, here) : 0;
-      const double b = in_sound ? volts_across(sound_, piece.kind, there) : 0;
-      const double more = piece.kind == Piece::Kind::kSource ? b - a : a - b;
-      if (more <= worst_v) continue;
-      worst = &piece;
-      worst_v = more;
-      ours_v = a;
-      sound_v = b;
-    }
-    const bool nowhere = worst == nullptr || worst_v < 0.2 * lost_v;
-    if (nowhere || (differs(part) && !differs(static_cast<PartId>(worst->part)))) {
+    const std::optional<Loss> worst = greatest_loss(ours_, sound_, coil);
+    const bool nowhere = !worst || worst->more_v < 0.2 * lost_v;
+    if (nowhere || (differs(part) && !differs(worst->part))) {
       add_root(part, at);
       return;
     }
-    const auto place = static_cast<PartId>(worst->part);
-    const bool source = worst->kind == Piece::Kind::kSource;
-    Link link =
-        quantity_link(What::kDrop, at, place,
-                      {source ? "volts at the terminals" : "volts lost", "V", ours_v, sound_v});
-    link.text = source
+    const PartId place = worst->part;
+    const double ours_v = worst->ours_v;
+    const double sound_v = worst->sound_v;
+    Link link = quantity_link(
+        What::kDrop, at, place,
+        {worst->source ? "volts at the terminals" : "volts lost", "V", ours_v, sound_v});
+    link.text = worst->source
                     ? fmt::format("{} gives {}, a sound one {}.", name(place),
                                   format_quantity(ours_v, "V"), format_quantity(sound_v, "V"))
                     : fmt::format("{} are lost at {}, {} when sound.", format_quantity(ours_v, "V"),
@@ -419,6 +465,7 @@ class Chain {
   Roots roots_;
   std::vector<Kept> our_records_, sound_records_;
   std::set<EventId> gone_to_;
+  double enough_ = 0.97;  ///< of what a sound one has: not for want of volts
   std::vector<Link> links_;
 };
 
@@ -435,6 +482,11 @@ std::vector<Link> chain_of(Session& looked_at, Session& sound, const Comparison&
   links.resize(std::min(links.size(), kMostLinks - read.size()));
   links.insert(links.end(), read.begin(), read.end());
   return links;
+}
+
+std::vector<Link> chain_behind(Session& looked_at, Session& sound, const Comparison& comparison,
+                               const Behind& behind) {
+  return Chain(looked_at, sound, comparison).find_behind(behind);
 }
 
 }  // namespace sixty::explain

@@ -13,4 +13,16 @@ namespace sixty::explain {
 /// the same sessions; afterwards they stand elsewhere.
 std::vector<Link> chain_of(Session& looked_at, Session& sound, const Comparison& comparison);
 
+/// A place at which something goes otherwise than in a sound run.
+struct Behind {
+  PartId part = 0;
+  SimTime at = 0, at_in_sound = 0;
+  int coil = -1;  ///< driven then; -1: none was
+};
+
+/// What is behind it: volts that are lost on the way to a coil, a coil that needs others, a value
+/// that is another, a hand. Order: as chain_of().
+std::vector<Link> chain_behind(Session& looked_at, Session& sound, const Comparison& comparison,
+                               const Behind& behind);
+
 }  // namespace sixty::explain

@@ -34,8 +34,9 @@ std::string value_text(double value, const NamedDecl& reading) {
   return format_quantity(value, reading.unit);
 }
 
-std::string when_text(const Installation& scene, SimTime t) {
-  return t < kWeek ? format_weekday_time(scene.clock, t, 2) : format_iso(scene.clock, t, 2);
+std::string when_text(const Installation& scene, SimTime t, int digits) {
+  return t < kWeek ? format_weekday_time(scene.clock, t, digits)
+                   : format_iso(scene.clock, t, digits);
 }
 
 }  // namespace sixty::explain

@@ -1,5 +1,7 @@
 #include "sim/part/declaration.hpp"
 
+#include <algorithm>
+
 namespace sixty {
 namespace {
 
@@ -103,6 +105,30 @@ std::vector<std::string> Declaration::event_kinds() const {
   kinds.emplace_back("ride_makes");
   kinds.emplace_back("ride_breaks");
   return kinds;
+}
+
+void Declaration::called(std::string word, std::string kind) {
+  called_kinds.emplace_back(std::move(word), std::move(kind));
+}
+
+bool Declaration::is_step(std::uint16_t kind) const {
+  return std::any_of(events.begin(), events.end(),
+                     [kind](const EventDecl& e) { return e.kind == kind && e.step; });
+}
+
+std::string Declaration::meaning_of(const std::string& kind) const {
+  for (const EventDecl& e : events) {
+    if (e.name == kind) return e.help;
+  }
+  for (const NamedDecl& input : inputs) {
+    if (input.name == kind) return "it is told: " + input.help;
+  }
+  for (const CommandDecl& command : commands) {
+    if (command.name == kind) return "a hand " + command.help;
+  }
+  if (kind == "ride_makes") return "what it rides on has come round to where it makes";
+  if (kind == "ride_breaks") return "what it rides on has come round to where it breaks";
+  return kind;
 }
 
 ParamDecl in_steps_of(double step, ParamDecl quantity) {

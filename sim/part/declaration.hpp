@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "sim/part/value.hpp"
@@ -99,14 +100,21 @@ class Declaration {
     taken.push_back({std::move(name), LinkState::kKind, 0, optional, std::move(text)});
   }
 
+  /// A word that people use for a kind of event when they ask: "ring" for "strikes".
+  void called(std::string word, std::string kind);
+
   /// Names that the part's events can bear in a trace.
   std::vector<std::string> event_kinds() const;
+  bool is_step(std::uint16_t kind) const;
+  /// What happens in an event of that name, as a clause: "the clapper strikes the gong".
+  std::string meaning_of(const std::string& kind) const;
 
   std::vector<ParamDecl> params;
   std::vector<NamedDecl> terminals, inputs, outputs, readings;
   std::vector<CommandDecl> commands;
   std::vector<EventDecl> events;
   std::vector<LinkDecl> offered, taken;
+  std::vector<std::pair<std::string, std::string>> called_kinds;  ///< word, name of the event
 };
 
 /// The declaration of a quantity that is counted or set in steps: only multiples of `step` (SI) may

@@ -22,7 +22,9 @@ Answer ask(const std::vector<std::string>& faults, const std::string& kind, cons
            SimTime at) {
   const auto scene = scene_with("bench-minimal", faults);
   Session looked_at(scene), sound(scene_with("bench-minimal", {}));
-  return explain::answer_to({kind, part_of(*scene, part), at}, looked_at, sound);
+  constexpr SimTime kAbout = 30 * kSecond;
+  return explain::answer_to({{{part_of(*scene, part), {kind}}}, at, at - kAbout, at + kAbout},
+                            looked_at, sound);
 }
 
 std::vector<std::string> parts_of(const Answer& answer) {

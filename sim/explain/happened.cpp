@@ -1,0 +1,184 @@
+#include "sim/explain/happened.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+#include "sim/base/units.hpp"
+
+namespace sixty::explain {
+namespace {
+
+constexpr SimTime kWithin = 30 * kSecond;  // a clock that goes wrong does the same, but not then
+constexpr SimTime kOtherDelay = 2 * kMillisecond;
+constexpr SimTime kOtherTime = 50 * kMillisecond;  // of a clock that gains or loses
+constexpr double kOtherVolts = 0.03;               // of what a sound one has
+constexpr const char* kVolts = "volts at the coil";
+
+const Kept::Needed* volts_of(const Kept* k) {
+  if (k == nullptr) return nullptr;
+  const auto found = std::find_if(k->conditions.begin(), k->conditions.end(),
+                                  [](const Kept::Needed& c) { return c.what == kVolts; });
+  return found == k->conditions.end() ? nullptr : &*found;
+}
+
+const Kept* same_in(const std::vector<Kept>& records, const Kept* k) {
+  if (k == nullptr) return nullptr;
+  return nearest(records, k->part, k->event.kind, k->event.at, kWithin, k->acted);
+}
+
+/// The contacts that let a coil have its current.
+std::vector<std::string> ways_of(const Kept& driven) {
+  std::vector<std::string> ways;
+  for (const Kept::Needed& c : driven.conditions) {
+    if (c.what != kVolts && c.needed == 1 && c.met) ways.push_back(c.what);
+  }
+  return ways;
+}
+
+std::string volts_text(const Kept& driven, const Kept::Needed& volts, const Kept::Needed* twins) {
+  std::string text =
+      fmt::format("; {} stood at its coil", format_quantity(std::fabs(volts.measured), "V"));
+  const std::vector<std::string> ways = ways_of(driven);
+  if (!ways.empty()) text += fmt::format(", through {}", fmt::join(ways, ", "));
+  text += fmt::format(", and it needs {}", format_quantity(volts.needed, "V"));
+  if (twins == nullptr) return text;
+  const double ours_v = std::fabs(volts.measured);
+  const double sound_v = std::fabs(twins->measured);
+  if (std::fabs(ours_v - sound_v) > kOtherVolts * sound_v)
+    text += fmt::format(" (a sound one had {})", format_quantity(sound_v, "V"));
+  return text;
+}
+
+}  // namespace
+
+HappenedChain::HappenedChain(const Kept& happened, const std::vector<Kept>& ours,
+                             const std::vector<Kept>& sound) {
+  for (const Kept* k = &happened; k != nullptr; k = by_id(ours, k->event.cause)) {
+    if (causes_.empty() || causes_.back().event->part != k->part) causes_.push_back({k});
+    if (volts_of(k) != nullptr && causes_.back().driven == nullptr) causes_.back().driven = k;
+    if (k->event.cause == kSceneStart) break;
+  }
+  std::reverse(causes_.begin(), causes_.end());
+  for (Cause& c : causes_) {
+    c.twin = same_in(sound, c.event);
+    c.twin_driven = same_in(sound, c.driven);
+  }
+}
+
+std::optional<SimTime> HappenedChain::delay(std::size_t cause) const {
+  if (cause == 0) return std::nullopt;
+  return causes_[cause].event->event.at - causes_[cause - 1].event->event.at;
+}
+
+std::optional<SimTime> HappenedChain::twins_delay(std::size_t cause) const {
+  if (cause == 0 || causes_[cause].twin == nullptr || causes_[cause - 1].twin == nullptr)
+    return std::nullopt;
+  return causes_[cause].twin->event.at - causes_[cause - 1].twin->event.at;
+}
+
+std::optional<SimTime> HappenedChain::shift(std::size_t cause) const {
+  const Cause& c = causes_[cause];
+  if (c.twin == nullptr || std::abs(c.event->event.at - c.twin->event.at) <= kOtherTime)
+    return std::nullopt;
+  return c.event->event.at - c.twin->event.at;
+}
+
+bool HappenedChain::differs(std::size_t cause, const Installation& scene) const {
+  const Cause& c = causes_[cause];
+  if (c.twin == nullptr) return true;
+  // What comes at another time because it hangs on something that does is no different itself.
+  const auto late = shift(cause);
+  const SimTime before = cause > 0 ? shift(cause - 1).value_or(0) : 0;
+  if (late && std::abs(*late - before) > kOtherTime &&
+      scene.parts[c.event->part].kind->declaration.is_step(c.event->event.kind))
+    return true;
+  const auto sound = twins_delay(cause);
+  if (sound && std::abs(*delay(cause) - *sound) > kOtherDelay) return true;
+  const Kept::Needed* volts = volts_of(c.driven);
+  const Kept::Needed* twins = volts_of(c.twin_driven);
+  return volts != nullptr && twins != nullptr &&
+         std::fabs(volts->measured - twins->measured) > kOtherVolts * std::fabs(twins->measured);
+}
+
+std::optional<Behind> HappenedChain::first_that_differs(const Installation& scene) const {
+  for (std::size_t k = 0; k < causes_.size(); ++k) {
+    if (!differs(k, scene)) continue;
+    const Cause& c = causes_[k];
+    Behind behind{c.event->part, c.event->event.at, c.event->event.at, -1};
+    if (c.driven != nullptr && c.twin_driven != nullptr)
+      behind = {c.driven->part, c.driven->event.at, c.twin_driven->event.at,
+                c.driven->happening.element};
+    return behind;
+  }
+  return std::nullopt;
+}
+
+std::vector<std::size_t> HappenedChain::chosen(std::size_t most, const Installation& scene) const {
+  std::vector<std::size_t> order = {causes_.size() - 1};
+  const auto take = [&](std::size_t k) {
+    if (std::find(order.begin(), order.end(), k) == order.end()) order.push_back(k);
+  };
+  for (std::size_t k = 0; k < causes_.size(); ++k) {
+    if (differs(k, scene)) take(k);
+  }
+  for (std::size_t k = causes_.size(); k-- > 0;) take(k);
+  order.resize(std::min(order.size(), most));
+  std::sort(order.begin(), order.end());
+  return order;
+}
+
+std::string HappenedChain::text_of(std::size_t cause, const Installation& scene) const {
+  const Cause& c = causes_[cause];
+  const PartInstance& part = scene.parts[c.event->part];
+  std::string text = fmt::format("{}, {}: {}", when_text(scene, c.event->event.at, 3), part.name,
+                                 part.kind->declaration.meaning_of(c.event->kind));
+  if (const auto after = delay(cause); after.value_or(0) > 0)
+    text += fmt::format(", {} after {}", format_quantity(to_seconds(*after), "s"),
+                        scene.parts[causes_[cause - 1].event->part].name);
+  const auto sound = twins_delay(cause);
+  if (sound && std::abs(*delay(cause) - *sound) > kOtherDelay)
+    text += fmt::format(" ({} when sound)", format_quantity(to_seconds(*sound), "s"));
+  if (const Kept::Needed* volts = volts_of(c.driven))
+    text += volts_text(*c.driven, *volts, volts_of(c.twin_driven));
+  if (const auto late = shift(cause); late && cause + 1 == causes_.size())
+    text +=
+        fmt::format("; a sound one has it {} {}", format_quantity(to_seconds(std::abs(*late)), "s"),
+                    *late > 0 ? "earlier" : "later");
+  return text + (c.twin == nullptr ? "; a sound installation has it not." : ".");
+}
+
+Link HappenedChain::link_of(std::size_t cause, const Installation& scene) const {
+  const Cause& c = causes_[cause];
+  Link link;
+  link.at = c.event->event.at;
+  link.part = c.event->part;
+  link.text = text_of(cause, scene);
+  if (const Kept::Needed* volts = volts_of(c.driven)) {
+    link.quantity = kVolts;
+    link.unit = std::string("V");  // as a literal, g++ 12 warns of bounds that are none
+    link.measured = volts->measured;
+    link.expected = volts->needed;
+  } else if (const auto after = delay(cause)) {
+    link.quantity = std::string("delay");
+    link.unit = std::string("s");
+    link.measured = to_seconds(*after);
+    link.expected = to_seconds(twins_delay(cause).value_or(*after));
+  }
+  return link;
+}
+
+std::vector<Link> HappenedChain::links(const Installation& scene, std::vector<Link> behind) const {
+  constexpr std::size_t kLeast = 2;  // of what happened itself
+  if (behind.size() > kMostLinks - kLeast)
+    behind.erase(behind.begin(), behind.end() - static_cast<std::ptrdiff_t>(kMostLinks - kLeast));
+  std::reverse(behind.begin(), behind.end());
+  for (const std::size_t k : chosen(kMostLinks - behind.size(), scene))
+    behind.push_back(link_of(k, scene));
+  return behind;
+}
+
+}  // namespace sixty::explain
