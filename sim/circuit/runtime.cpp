@@ -266,20 +266,27 @@ void Probe::look(const NetworkData& data, SimTime now) {
     start_ = data.met.start;
     idle_ = data.met.idle;
     network_ = data.network.get();
-    integrator_ =
-        std::make_unique<Integrator>(*stretch_->network, stretch_->inputs, *stretch_->start);
+    integrator_.reset();
   } else if (offset_s == offset_s_) {
     return;
   }
   offset_s_ = offset_s;
-  integrator_->advance_stretch(offset_s);
-  if (integrator_->hums() && offset_s > integrator_->time_s()) {
-    look_at_hum(offset_s - integrator_->time_s());
+  if (hums()) {
+    look_at_hum(offset_s - stretch_->end_s);
   } else {
-    state_ = integrator_->state_at(offset_s);
-    node_v_ = integrator_->node_voltages_at(offset_s);
+    look_within(offset_s);
   }
   put_back(*network_, *idle_, *start_, false, state_);
+}
+
+void Probe::look_within(double offset_s) {
+  if (integrator_ == nullptr) {
+    integrator_ =
+        std::make_unique<Integrator>(*stretch_->network, stretch_->inputs, *stretch_->start);
+  }
+  integrator_->advance_stretch(offset_s);
+  state_ = integrator_->state_at(offset_s);
+  node_v_ = integrator_->node_voltages_at(offset_s);
 }
 
 void Probe::look_at_hum(double rested_s) {
@@ -291,10 +298,10 @@ void Probe::look_at_hum(double rested_s) {
 }
 
 bool Probe::rests() const {
-  return integrator_->settled() && !integrator_->hums() && offset_s_ >= integrator_->time_s();
+  return stretch_->settled && !stretch_->hums && offset_s_ >= stretch_->end_s;
 }
 
-bool Probe::hums() const { return integrator_->hums() && offset_s_ >= integrator_->time_s(); }
+bool Probe::hums() const { return stretch_->hums && offset_s_ >= stretch_->end_s; }
 
 double Probe::coil_current_a(std::size_t coil) const {
   const CoilState& s = state_.coils[coil];

@@ -73,13 +73,14 @@ class Probe {
   double volts(Node a, Node b) const;
 
  private:
+  void look_within(double offset_s);
   void look_at_hum(double rested_s);
 
   const Network* network_ = nullptr;
   std::shared_ptr<const Stretch> stretch_;
   std::shared_ptr<const State> start_;
   std::shared_ptr<const Idle> idle_;
-  std::unique_ptr<Integrator> integrator_;
+  std::unique_ptr<Integrator> integrator_;  ///< none until one looks into what has not come to rest
   double offset_s_ = -1;
   State state_;
   std::vector<double> node_v_;

@@ -10,6 +10,12 @@ namespace {
 
 constexpr double kShortestFlight = 30e-6;  // s; shorter bounces leave the contact closed
 
+/// Closes the gap. A spark in it leaves nothing behind: states that are equal are to be found so.
+void put_out(ContactState& s) {
+  s.gap = Gap::kClosed;
+  s.spark_sign = 0;
+}
+
 }  // namespace
 
 std::vector<double> Integrator::response_voltages() const {
@@ -59,7 +65,7 @@ void Integrator::command(std::size_t contact, bool closed, double speed, std::in
   if ((s.commanded != 0) == closed) return;
   s.commanded = closed ? 1 : 0;
   if (closed) {
-    s.gap = Gap::kClosed;
+    put_out(s);
     s.timer_s = 0;
     s.flight_s = 0;
     touch(contact, speed);
@@ -106,7 +112,7 @@ void Integrator::run_timers(double h) {
       s.gap = Gap::kOpen;
       s.timer_s = s.flight_s;
     } else {
-      s.gap = Gap::kClosed;
+      put_out(s);
       s.flight_s *= network_.contacts[k].kind.restitution;
       s.timer_s = network_.contacts[k].kind.touch_s;
       if (s.flight_s < kShortestFlight) s.flight_s = s.timer_s = 0;
