@@ -153,10 +153,12 @@ class Chain {
   bool explain_conditions(const Kept& failed, const Kept& expected) {
     for (const Kept::Needed& c : failed.conditions) {
       if (c.met || c.what == "volts at the coil") continue;
-      const std::optional<PartId> contact = part_of_label(c.what);
+      const std::optional<PartId> contact = part_named_by(c.what, scene());
       if (contact) {
         // A verdict on a drive comes at its end, when what fed it may have been let go.
-        if (conducted(*contact, in_ours(expected) + kIntoDrive)) continue;
+        if (conducted(*contact, in_ours(expected)) ||
+            conducted(*contact, in_ours(expected) + kIntoDrive))
+          continue;
         explain_open_contact(*contact, expected);
       } else {
         Link link = quantity_link(What::kCondition, failed.event.at, failed.part,
@@ -184,15 +186,6 @@ class Chain {
     if (coils.empty()) return;
     explain_volts(failed.part, static_cast<std::size_t>(coils.front()),
                   drive_begin(failed) + kIntoDrive);
-  }
-
-  /// Conditions on contacts bear the part's name, perhaps with the contact's number.
-  std::optional<PartId> part_of_label(const std::string& label) const {
-    const std::string name = label.substr(0, label.find(" contact "));
-    for (PartId p = 0; p < scene().parts.size(); ++p) {
-      if (scene().parts[p].name == name) return p;
-    }
-    return std::nullopt;
   }
 
   void explain_open_contact(PartId contact, const Kept& expected) {
@@ -240,8 +233,17 @@ class Chain {
       explain_missing(*cause);
       return;
     }
-    explain_volts(expected.part, coil, expected.event.at + kIntoDrive,
-                  in_ours(expected) + kIntoDrive);
+    const SimTime into = into_drive(coil, in_ours(expected));
+    explain_volts(expected.part, coil, expected.event.at + into, in_ours(expected) + into);
+  }
+
+  /// How long after the begin of a drive volts are compared: once bounces are over, but not when
+  /// what fed it has let go meanwhile.
+  SimTime into_drive(std::size_t coil, SimTime at) {
+    ours_.seek(at + kIntoDrive);
+    if (!way_of(ours_, coil).empty()) return kIntoDrive;
+    ours_.seek(at);
+    return way_of(ours_, coil).empty() ? kIntoDrive : 0;
   }
 
   /// What does not return because it never went: that it did not; nullptr if it is not so.

@@ -59,6 +59,14 @@ const Kept* last_made(const std::vector<Kept>& records, PartId part, SimTime at)
   return found == records.rend() ? nullptr : &*found;
 }
 
+std::optional<PartId> part_named_by(const std::string& condition, const Installation& scene) {
+  const std::string name = condition.substr(0, condition.find(" contact "));
+  for (PartId p = 0; p < scene.parts.size(); ++p) {
+    if (scene.parts[p].name == name) return p;
+  }
+  return std::nullopt;
+}
+
 const Kept* by_id(const std::vector<Kept>& records, EventId id) {
   const auto found = std::find_if(records.begin(), records.end(),
                                   [id](const Kept& k) { return k.event.id == id; });

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,8 @@ const Kept* nearest(const std::vector<Kept>& records, PartId part, std::uint16_t
                     SimTime within, bool acted);
 /// The last time up to `at` that a part's contact made; nullptr if it did not.
 const Kept* last_made(const std::vector<Kept>& records, PartId part, SimTime at);
+/// The part whose contact a condition is about: it bears the part's name, perhaps with a number.
+std::optional<PartId> part_named_by(const std::string& condition, const Installation& scene);
 const Kept* by_id(const std::vector<Kept>& records, EventId id);
 
 }  // namespace sixty::explain

@@ -32,10 +32,10 @@ void expect_undoing_changes(const Link& link, const explain::Difference& first,
   EXPECT_EQ(changed.tallies.count({first.deed.part, first.deed.kind}), 1U) << link.text;
 }
 
-void expect_root_is_the_faulty_part(const Symptom& s) {
+void expect_root_is_the_faulty_part(const Symptom& s, const std::vector<std::string>& hands = {}) {
   const std::vector<std::string> set = split(s.set, ';');
-  const auto faulty = scene_with(s.scene, {s.fault}, set);
-  Session looked_at(faulty), sound(scene_with(s.scene, {}, set));
+  const auto faulty = scene_with(s.scene, {s.fault}, set, hands);
+  Session looked_at(faulty), sound(scene_with(s.scene, {}, set, hands));
   Diagnostic mistake;
   const SimTime end = parse_duration(s.span, mistake).value();
   const explain::Comparison comparison = explain::compare(looked_at, sound, end, true);
@@ -73,10 +73,13 @@ class RootTest : public testing::TestWithParam<Symptom> {};
 
 TEST_P(RootTest, IsTheFaultyPart) { expect_root_is_the_faulty_part(GetParam()); }
 
-class SchoolRootTest : public testing::TestWithParam<const char*> {};
+class SchoolRootTest : public testing::TestWithParam<SchoolFault> {};
 
 TEST_P(SchoolRootTest, IsTheFaultyPart) {
-  expect_root_is_the_faulty_part({GetParam(), "technical-school", "12m", ""});
+  const SchoolFault& f = GetParam();
+  const std::string hand = f.hand;
+  expect_root_is_the_faulty_part({f.fault, "technical-school", f.span, ""},
+                                 hand.empty() ? std::vector<std::string>{} : std::vector{hand});
 }
 
 std::string test_name(std::size_t row, const char* fault) {
@@ -90,7 +93,7 @@ std::string test_name(std::size_t row, const char* fault) {
 INSTANTIATE_TEST_SUITE_P(Faults, RootTest, testing::ValuesIn(kSymptoms),
                          [](const auto& test) { return test_name(test.index, test.param.fault); });
 INSTANTIATE_TEST_SUITE_P(Faults, SchoolRootTest, testing::ValuesIn(kSchoolFaults),
-                         [](const auto& test) { return test_name(test.index, test.param); });
+                         [](const auto& test) { return test_name(test.index, test.param.fault); });
 
 }  // namespace
 }  // namespace sixty

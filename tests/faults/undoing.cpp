@@ -30,6 +30,13 @@ std::optional<Hookup> ends_of(const Installation& scene, PartId p) {
   return Hookup{{p, first}, {p, second}};
 }
 
+/// Where what leaks out of a run leaves it: its terminal beyond both ends.
+std::optional<Hookup> leak_of(const Installation& scene, PartId p) {
+  const PartInstance& part = scene.parts[p];
+  if (part.nodes.size() != 3 || part.nodes.count("earth") == 0) return std::nullopt;
+  return Hookup{{p, "earth"}, {p, "a"}};
+}
+
 }  // namespace
 
 std::optional<Hookup> undoing(const explain::Link& link, const Installation& scene) {
@@ -42,7 +49,8 @@ std::optional<Hookup> undoing(const explain::Link& link, const Installation& sce
     hookup = ends_of(scene, link.part);
     if (hookup) hookup->resistance_ohm = kJumperOhm;
   } else if (link.what == Link::What::kContact || link.what == Link::What::kDraws) {
-    hookup = ends_of(scene, link.part);
+    const std::optional<Hookup> leak = leak_of(scene, link.part);
+    hookup = leak && link.what == Link::What::kDraws ? leak : ends_of(scene, link.part);
     if (!hookup) return hookup;
     hookup->in_series = true;
     hookup->resistance_ohm = kOffOhm;

@@ -50,6 +50,38 @@ TEST(WhyTest, WhatHappenedIsToldFromItsFirstCauseOn) {
   EXPECT_GT(end.measured, end.expected);
 }
 
+TEST(WhyTest, WhatHappenedWithLessVoltsBeginsWithWhatIsBehindThat) {
+  const Answer answer = ask({"F28@line_near:0.7"}, "seats", "hall_clock", kImpulse);
+  EXPECT_EQ(answer.kind, Answer::Kind::kHappened);
+  EXPECT_EQ(answer.links.size(), 5u);
+  EXPECT_EQ(parts_of(answer).front(), "line_near");
+  EXPECT_EQ(answer.links.front().quantity, "bad_joint");
+  EXPECT_EQ(answer.links[1].quantity, "volts lost");
+  EXPECT_NE(answer.links.back().text.find("a sound one had"), std::string::npos);
+}
+
+TEST(WhyTest, WhatHappenedAtAnotherTimeBeginsWithWhatIsBehindThat) {
+  const Answer answer = ask({"F01@movement"}, "seats", "hall_clock", kImpulse);
+  EXPECT_EQ(answer.kind, Answer::Kind::kHappened);
+  EXPECT_EQ(parts_of(answer).front(), "movement");
+  EXPECT_EQ(answer.links.front().quantity, "crutch_offset");
+  EXPECT_NE(answer.links.back().text.find("a sound one has it"), std::string::npos);
+}
+
+TEST(WhyTest, WhatASoundOneDoesNotDoIsToldDownToThePartBehindIt) {
+  const Answer answer = ask({"F21@zone_relay"}, "strikes", "bell", kHour);
+  EXPECT_EQ(answer.kind, Answer::Kind::kUnexpected);
+  EXPECT_EQ(parts_of(answer).back(), "zone_relay");
+  EXPECT_EQ(answer.links.back().quantity, "stuck");
+}
+
+TEST(WhyTest, WhatDoesNotComeBackBecauseItNeverWentIsToldFromThere) {
+  const Answer answer = ask({"F62@hall_clock:1"}, "returns", "hall_clock", kImpulse + 2 * kSecond);
+  EXPECT_EQ(answer.kind, Answer::Kind::kDidNot);
+  EXPECT_EQ(answer.links[1].quantity, "volts at the coil");
+  EXPECT_EQ(answer.links.back().quantity, "lead");
+}
+
 TEST(WhyTest, WhatDidNotHappenIsToldDownToThePartBehindIt) {
   const Answer answer = ask({"F10@rewind:1"}, "strikes", "bell", 8 * kHour + 15 * kSecond);
   EXPECT_EQ(answer.kind, Answer::Kind::kDidNot);
