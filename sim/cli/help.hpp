@@ -59,11 +59,15 @@ went otherwise, and what is behind it; then all that followed.)";
 
 inline constexpr const char* kWhyFooter = R"(Examples:
   sixtybeats why scenes/bench-minimal.yaml "starts hall_clock @ Mon 10:15:35"
+  sixtybeats why scenes/technical-school.yaml "ring zone-2 @ Mon 09:30"
   sixtybeats why SCENE --fault F13@PART:0.75 "starts PART @ Mon 10:15" --json
 
-KIND PART @ TIME is an event as sixtybeats events lists it, within half a minute. Of what happened
-its causes are told, the first one first. Of what did not, though it does in the same scene without
-faults, it is told what was otherwise, down to the part that is.)";
+KIND PART @ TIME is an event as sixtybeats events lists it, or a word that people use: ring, step,
+pull, drop, blow, tick, wind, close. PART may be what several have in common: a zone, a loop, a
+room. A time with seconds means half a minute about it, without them that minute. Of what happened
+its causes are told, the first one first, and what is other than in the same scene without faults.
+Of what did not happen, though it does there, it is told what was otherwise, down to the part that
+is.)";
 
 inline constexpr const char* kMeasureFooter = R"(Examples:
   sixtybeats measure scenes/bench-minimal.yaml --meter V:hall_clock

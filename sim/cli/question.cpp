@@ -125,7 +125,7 @@ Question question_of(const std::string& text, const Installation& scene, Diagnos
                 "write it like \"starts hall_clock @ Mon 10:15:35\"");
     return q;
   }
-  const std::string word = text.substr(0, space);
+  const std::string word = plain_name(text.substr(0, space));
   const std::string name = plain_name(text.substr(space + 1, at - space - 1));
   q.any = parts_meant(word, name, scene);
   if (q.any.empty()) report_unknown(word, name, scene, mistakes);

@@ -17,7 +17,9 @@ constexpr SimTime kSame = 400 * kMillisecond;
 /// The event nearest to an instant, or nullptr.
 const Kept* find(const Asked& asked, SimTime at, const std::vector<Kept>& records) {
   const auto is_meant = [&](const Kept& k) {
-    return k.part == asked.part && k.acted &&
+    // That a coil was driven in vain is something that happens.
+    const bool happened = k.acted || (k.located && k.happening.what == circuit::What::kHeld);
+    return k.part == asked.part && happened &&
            std::find(asked.kinds.begin(), asked.kinds.end(), k.kind) != asked.kinds.end();
   };
   const Kept* best = nullptr;
@@ -63,15 +65,20 @@ struct BothRecords {
   std::vector<Kept> ours, sound;
 };
 
-Comparison compare_for(const Found& found, Session& looked_at, Session& sound) {
+Comparison compare_up_to(const Found& found, Session& looked_at, Session& sound) {
   looked_at.seek(kBeforeStart);
   sound.seek(kBeforeStart);
-  Comparison comparison = compare(looked_at, sound, found.at() + kBehind, false);
+  return compare(looked_at, sound, found.at() + kBehind, false);
+}
+
+/// The same, told from what is asked about.
+Comparison told_from(const Found& found, Comparison comparison) {
   const Kept& event = found.event();
   Difference asked;
   asked.missing = found.is_missing();
   asked.deed.at = asked.deed.last = event.event.at;
   asked.deed.part = event.part;
+  asked.deed.acted = event.acted;
   asked.deed.event_kind = event.event.kind;
   asked.deed.kind = event.kind;
   comparison.first = asked;
@@ -85,10 +92,25 @@ std::vector<Link> why_happened(const Found& found, Session& looked_at, Session& 
   const HappenedChain chain(*find(found.asked, at, before.ours), before.ours, before.sound);
   std::vector<Link> behind;
   if (const auto other = chain.first_that_differs(looked_at.installation())) {
-    const Comparison comparison = compare_for(found, looked_at, sound);
+    const Comparison comparison = told_from(found, compare_up_to(found, looked_at, sound));
     behind = chain_behind(looked_at, sound, comparison, *other);
   }
   return chain.links(looked_at.installation(), std::move(behind));
+}
+
+/// Of what only one of both runs has. Where all has gone wrong long before, as when the pendulum
+/// has come to a stand, it is told from the first thing that went otherwise.
+std::vector<Link> why_otherwise(const Found& found, Session& looked_at, Session& sound) {
+  const Comparison all = compare_up_to(found, looked_at, sound);
+  const Comparison asked = told_from(found, all);
+  std::vector<Link> links = chain_of_deed(looked_at, sound, asked);
+  if (ends_at_root(links)) return links;
+  if (!all.first || all.first->deed.at >= found.at()) return chain_of(looked_at, sound, asked);
+  std::vector<Link> first = chain_of(looked_at, sound, all);
+  if (first.size() >= kMostLinks) first.erase(first.begin() + 1);
+  links.resize(1);
+  links.insert(links.end(), first.begin(), first.end());
+  return links;
 }
 
 }  // namespace
@@ -111,7 +133,7 @@ Answer answer_to(const Question& q, Session& looked_at, Session& sound) {
   answer.at = found->at();
   if (found->is_missing() || found->is_extra()) {
     answer.kind = found->is_missing() ? Answer::Kind::kDidNot : Answer::Kind::kUnexpected;
-    answer.links = chain_of(looked_at, sound, compare_for(*found, looked_at, sound));
+    answer.links = why_otherwise(*found, looked_at, sound);
   } else {
     answer.kind = Answer::Kind::kHappened;
     answer.links = why_happened(*found, looked_at, sound);

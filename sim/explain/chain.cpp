@@ -28,16 +28,6 @@ std::uint16_t located_kind(circuit::What what) {
   return static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what));
 }
 
-/// What was so, and what was needed or is so when sound.
-struct Quantity {
-  std::string name, unit;
-  double measured = 0, expected = 0;
-};
-
-Link quantity_link(What what, SimTime at, PartId part, Quantity q) {
-  return {what, at, part, std::move(q.name), std::move(q.unit), q.measured, q.expected, ""};
-}
-
 class Chain {
  public:
   Chain(Session& ours, Session& sound, const Comparison& comparison)
@@ -274,9 +264,15 @@ class Chain {
     const Kept* cause = by_id(sound_records_, expected.event.cause);
     if (cause != nullptr && !happened_in_ours(*cause)) {
       explain_missing(*cause);
-    } else if (!add_root(expected.part, expected.event.at) && cause != nullptr) {
-      add_root(cause->part, expected.event.at);
+      return;
     }
+    if (add_root(expected.part, expected.event.at)) return;
+    if (cause != nullptr && add_root(cause->part, expected.event.at)) return;
+    const std::vector<int>& coils = scene().parts[expected.part].coils;
+    if (!expected.located || coils.empty()) return;
+    // Its armature set out and did not get there.
+    explain_volts(expected.part, static_cast<std::size_t>(coils.front()), expected.event.at,
+                  in_ours(expected));
   }
 
   bool happened_in_ours(const Kept& k) const {
@@ -473,11 +469,14 @@ class Chain {
 
 }  // namespace
 
+std::vector<Link> chain_of_deed(Session& looked_at, Session& sound, const Comparison& comparison) {
+  return Chain(looked_at, sound, comparison).find();
+}
+
 std::vector<Link> chain_of(Session& looked_at, Session& sound, const Comparison& comparison) {
   if (!comparison.first) return chain_of_readings(looked_at, sound, comparison);
-  std::vector<Link> links = Chain(looked_at, sound, comparison).find();
-  const What end = links.back().what;
-  if (end == What::kValue || end == What::kHand) return links;
+  std::vector<Link> links = chain_of_deed(looked_at, sound, comparison);
+  if (ends_at_root(links)) return links;
   // The deed hangs on something that nobody did: it may have shown before, in what one reads.
   const std::vector<Link> read = chain_of_readings(looked_at, sound, comparison);
   if (read.empty() || read.front().at > comparison.first->deed.at) return links;

@@ -13,6 +13,10 @@ namespace sixty::explain {
 /// the same sessions; afterwards they stand elsewhere.
 std::vector<Link> chain_of(Session& looked_at, Session& sound, const Comparison& comparison);
 
+/// The same from a first deed alone: where nothing is behind it that can be seen about that time,
+/// the chain ends there. Range: there is a first deed.
+std::vector<Link> chain_of_deed(Session& looked_at, Session& sound, const Comparison& comparison);
+
 /// A place at which something goes otherwise than in a sound run.
 struct Behind {
   PartId part = 0;

@@ -87,6 +87,14 @@ std::optional<SimTime> HappenedChain::shift(std::size_t cause) const {
   return c.event->event.at - c.twin->event.at;
 }
 
+/// Not so where it makes good for another delay before it.
+bool HappenedChain::has_other_delay(std::size_t cause) const {
+  const auto sound = twins_delay(cause);
+  const auto is_other = [](SimTime a, SimTime b) { return std::abs(a - b) > kOtherDelay; };
+  return sound && is_other(*delay(cause), *sound) &&
+         is_other(causes_[cause].event->event.at, causes_[cause].twin->event.at);
+}
+
 bool HappenedChain::differs(std::size_t cause, const Installation& scene) const {
   const Cause& c = causes_[cause];
   if (c.twin == nullptr) return true;
@@ -96,8 +104,7 @@ bool HappenedChain::differs(std::size_t cause, const Installation& scene) const 
   if (late && std::abs(*late - before) > kOtherTime &&
       scene.parts[c.event->part].kind->declaration.is_step(c.event->event.kind))
     return true;
-  const auto sound = twins_delay(cause);
-  if (sound && std::abs(*delay(cause) - *sound) > kOtherDelay) return true;
+  if (has_other_delay(cause)) return true;
   const Kept::Needed* volts = volts_of(c.driven);
   const Kept::Needed* twins = volts_of(c.twin_driven);
   return volts != nullptr && twins != nullptr &&
@@ -139,9 +146,8 @@ std::string HappenedChain::text_of(std::size_t cause, const Installation& scene)
   if (const auto after = delay(cause); after.value_or(0) > 0)
     text += fmt::format(", {} after {}", format_quantity(to_seconds(*after), "s"),
                         scene.parts[causes_[cause - 1].event->part].name);
-  const auto sound = twins_delay(cause);
-  if (sound && std::abs(*delay(cause) - *sound) > kOtherDelay)
-    text += fmt::format(" ({} when sound)", format_quantity(to_seconds(*sound), "s"));
+  if (has_other_delay(cause))
+    text += fmt::format(" ({} when sound)", format_quantity(to_seconds(*twins_delay(cause)), "s"));
   if (const Kept::Needed* volts = volts_of(c.driven))
     text += volts_text(*c.driven, *volts, volts_of(c.twin_driven));
   if (const auto late = shift(cause); late && cause + 1 == causes_.size())

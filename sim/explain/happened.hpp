@@ -34,6 +34,7 @@ class HappenedChain {
     const Kept* twin = nullptr;    ///< the same event of the sound run
     const Kept* twin_driven = nullptr;
   };
+  bool has_other_delay(std::size_t cause) const;
   bool differs(std::size_t cause, const Installation& scene) const;
   /// By how much it comes later than in the sound run, if it is much.
   std::optional<SimTime> shift(std::size_t cause) const;

@@ -1,8 +1,27 @@
 #include "sim/explain/link.hpp"
 
+#include <utility>
+
 #include "sim/base/units.hpp"
 
 namespace sixty::explain {
+
+Link quantity_link(Link::What what, SimTime at, PartId part, Quantity quantity) {
+  return {what,
+          at,
+          part,
+          std::move(quantity.name),
+          std::move(quantity.unit),
+          quantity.measured,
+          quantity.expected,
+          ""};
+}
+
+bool ends_at_root(const std::vector<Link>& links) {
+  if (links.empty()) return false;
+  const Link::What end = links.back().what;
+  return end == Link::What::kValue || end == Link::What::kHand;
+}
 
 const char* name_of(Link::What what) {
   switch (what) {

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
 
 #include "sim/base/time.hpp"
 #include "sim/scene/installation.hpp"
@@ -30,6 +31,16 @@ struct Link {
   double measured = 0, expected = 0;
   std::string text;  ///< one sentence
 };
+
+/// What was so, and what was needed or is so when sound.
+struct Quantity {
+  std::string name, unit;
+  double measured = 0, expected = 0;
+};
+/// One with numbers; its sentence is yet to be put in.
+Link quantity_link(Link::What what, SimTime at, PartId part, Quantity quantity);
+/// Whether they have come to a value that is another, or to a hand.
+bool ends_at_root(const std::vector<Link>& links);
 
 /// So many are told at the most.
 constexpr std::size_t kMostLinks = 5;

@@ -22,6 +22,9 @@ struct Changed {
 std::string value_text(const ParamDecl& decl, const Value& value) {
   if (decl.kind == ParamKind::kQuantity) return format_quantity(value.number, decl.unit);
   if (decl.kind == ParamKind::kCount) return format_exact(value.number);
+  if (decl.kind == ParamKind::kFlag) return value.number != 0 ? "yes" : "no";
+  if (decl.kind == ParamKind::kChoice)
+    return decl.choices.at(static_cast<std::size_t>(value.number));
   if (!value.text.empty()) return value.text;
   return fmt::format("{} entries", value.items.size() + value.records.size());
 }
