@@ -115,6 +115,11 @@ std::string format_iso(const CivilClock& clock, SimTime t, int fraction_digits) 
   return text + "T" + time_of_day_text(instant.ns_of_day, fraction_digits);
 }
 
+std::string format_instant(const CivilClock& clock, SimTime t, int fraction_digits) {
+  return t < kWeek ? format_weekday_time(clock, t, fraction_digits)
+                   : format_iso(clock, t, fraction_digits);
+}
+
 std::string format_duration(SimTime t) {
   if (t == kNever) return "never";
   if (t == 0) return "0s";

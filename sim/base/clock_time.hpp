@@ -81,6 +81,9 @@ std::string format_weekday_time(const CivilClock& clock, SimTime t, int fraction
 /// "2026-01-05T10:15:05.020"; digits as for format_weekday_time.
 std::string format_iso(const CivilClock& clock, SimTime t, int fraction_digits = 3);
 
+/// An instant for people: by weekday within the first week, later by date; digits as above.
+std::string format_instant(const CivilClock& clock, SimTime t, int fraction_digits = 3);
+
 /// "7d", "1h30m", "2m35.05s", "72.1ms", "0s": exact, and read again by parse_duration (but for a
 /// minus sign); "never" for kNever.
 std::string format_duration(SimTime t);

@@ -33,7 +33,7 @@ class AnswerText {
   void say(const std::string& sentence) { text_ += wrapped(sentence, kIndent, kIndent + 2); }
 
   std::string when(double since_s) const {
-    return format_weekday_time(m_.scene.clock, m_.window.from + from_seconds(since_s), 3);
+    return format_instant(m_.scene.clock, m_.window.from + from_seconds(since_s), 3);
   }
 
   std::string read(const MeterReading& r, const Meter::Read& read) const {
@@ -87,7 +87,7 @@ class AnswerText {
     TextTable table({{"at"}, {"what"}, {"speed", true}});
     for (std::size_t k = 0; k < std::min(heard.size(), kMostHeard); ++k) {
       const Stethoscope::Heard& h = heard[k];
-      table.add({format_weekday_time(m_.scene.clock, h.at, 4), h.kind,
+      table.add({format_instant(m_.scene.clock, h.at, 4), h.kind,
                  h.speed_m_per_s > 0 ? format_quantity(h.speed_m_per_s, "m/s") : ""});
     }
     if (heard.size() > kMostHeard)
@@ -147,8 +147,8 @@ std::string caution(const std::vector<Answer>& answers) {
 
 std::string answers_text(const Measurement& m, bool truth) {
   std::string text = fmt::format("Measured from {} to {}\n",
-                                 format_weekday_time(m.scene.clock, m.window.from, kExactFraction),
-                                 format_weekday_time(m.scene.clock, m.window.to, kExactFraction));
+                                 format_instant(m.scene.clock, m.window.from, kExactFraction),
+                                 format_instant(m.scene.clock, m.window.to, kExactFraction));
   AnswerText answer(m, truth);
   for (std::size_t k = 0; k < m.orders.size(); ++k) text += "\n" + answer.of(k);
   return text + caution(m.answers);

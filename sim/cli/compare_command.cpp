@@ -7,6 +7,7 @@
 #include "sim/cli/layout.hpp"
 #include "sim/cli/link_view.hpp"
 #include "sim/cli/output.hpp"
+#include "sim/cli/progress.hpp"
 #include "sim/cli/record_text.hpp"
 #include "sim/cli/scene_input.hpp"
 #include "sim/explain/chain.hpp"
@@ -104,7 +105,11 @@ int compare_command(const CompareArguments& arguments, const Registry& registry)
   if (!mistakes.empty()) return refuse(mistakes);
   Session looked_at(scene), twin(sound);
   Answer answer;
-  answer.comparison = explain::compare(looked_at, twin, until, false);
+  {
+    Progress progress(can_show_progress(), *scene);
+    answer.comparison = explain::compare(looked_at, twin, until, false,
+                                         [&](SimTime now) { progress.show(now, until); });
+  }
   answer.chain = explain::chain_of(looked_at, twin, answer.comparison);
   print(arguments.json ? answer_json(answer, *scene) : answer_text(answer, *scene));
   return kOk;

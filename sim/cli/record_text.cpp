@@ -52,8 +52,7 @@ std::string start_text(const Installation& installation) {
 }
 
 std::string address_time(const CivilClock& clock, SimTime t) {
-  std::string text = t < kWeek ? format_weekday_time(clock, t, kExactFraction)
-                               : format_iso(clock, t, kExactFraction);
+  std::string text = format_instant(clock, t, kExactFraction);
   if (clock.changes.empty()) return text;
   // What clocks show a second time after they have gone back means the first time.
   Diagnostic mistake;

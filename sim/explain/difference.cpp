@@ -95,7 +95,8 @@ void run_both(Session& looked_at, Session& sound, SimTime end) {
 
 }  // namespace
 
-Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_first) {
+Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_first,
+                   const std::function<void(SimTime)>& has_come) {
   Comparison comparison;
   DeedWatch ours, theirs;
   Matcher matcher;
@@ -105,6 +106,7 @@ Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_
   for (SimTime end = 0; end < until && !(only_first && comparison.first);) {
     end = std::min(end + kChunk, until);
     run_both(looked_at, sound, end);
+    if (has_come) has_come(end);
     readings.look(looked_at, sound);
     const bool at_end = end == until;
     matcher.add(ours.take(at_end ? kNever : end), theirs.take(at_end ? kNever : end));

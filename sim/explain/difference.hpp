@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <map>
 #include <optional>
 
@@ -32,6 +33,8 @@ struct Comparison {
 
 /// Runs both up to `until` and holds their deeds against each other. Deeds of a kind whose times
 /// differ by less than a beat are the same. `only_first`: stops at the first deed that differs.
-Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_first);
+/// `has_come`: is told now and then how far it has come.
+Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_first,
+                   const std::function<void(SimTime)>& has_come = {});
 
 }  // namespace sixty::explain

@@ -54,8 +54,7 @@ std::string value_text(double value, const NamedDecl& reading) {
 }
 
 std::string when_text(const Installation& scene, SimTime t, int digits) {
-  return t < kWeek ? format_weekday_time(scene.clock, t, digits)
-                   : format_iso(scene.clock, t, digits);
+  return format_instant(scene.clock, t, digits);
 }
 
 }  // namespace sixty::explain

@@ -64,20 +64,12 @@ double Engine::fuse_heat(int fuse) const {
   return circuit::fuse_heat(data_.network, at(fuse), data_.now, memo_);
 }
 
-namespace {
-
-std::string text_by(const CivilClock& clock, SimTime t, int digits) {
-  return t < kWeek ? format_weekday_time(clock, t, digits) : format_iso(clock, t, digits);
-}
-
-}  // namespace
-
 std::string Engine::clock_text(SimTime t, int digits) const {
-  return text_by(installation_->clock, t, digits);
+  return format_instant(installation_->clock, t, digits);
 }
 
 std::string Engine::dial_text(SimTime t, int digits) const {
-  return text_by(installation_->clock.start, t, digits);
+  return format_instant(installation_->clock.start, t, digits);
 }
 
 SimTime Engine::when_shown(SimTime shown, SimTime from) const {
