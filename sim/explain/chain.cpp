@@ -223,6 +223,11 @@ class Chain {
       explain_missing(*cause);
       return;
     }
+    if (opens(expected)) {  // volts do not open it, but may hold it
+      if (!explain_contacts(expected.part, coil, expected.event.at, false))
+        add_root(expected.part, expected.event.at);
+      return;
+    }
     const SimTime into = into_drive(coil, in_ours(expected));
     explain_volts(expected.part, coil, expected.event.at + into, in_ours(expected) + into);
   }
@@ -236,11 +241,14 @@ class Chain {
     return way_of(ours_, coil).empty() ? kIntoDrive : 0;
   }
 
+  static bool opens(const Kept& k) {
+    return k.located && (k.happening.what == circuit::What::kLeaves ||
+                         k.happening.what == circuit::What::kReturns);
+  }
+
   /// What does not return because it never went: that it did not; nullptr if it is not so.
   const Kept* stroke_before(const Kept& expected) const {
-    if (!expected.located || (expected.happening.what != circuit::What::kLeaves &&
-                              expected.happening.what != circuit::What::kReturns))
-      return nullptr;
+    if (!opens(expected)) return nullptr;
     const auto starts =
         std::find_if(sound_records_.rbegin(), sound_records_.rend(), [&](const Kept& k) {
           return k.part == expected.part && k.event.at < expected.event.at && k.located &&
@@ -358,7 +366,6 @@ class Chain {
     return starts != nullptr ? starts->event.at : held.event.at;
   }
 
-  // ---- volts
   void explain_volts(PartId part, std::size_t coil, SimTime at) {
     explain_volts(part, coil, at, at);
   }
@@ -431,7 +438,6 @@ class Chain {
     add_root(part, at);
   }
 
-  // ---- what is behind it
   /// What told it, though nothing is seen to have made that tell.
   void add_root_of_signal(const Kept& told) {
     const auto input = static_cast<std::size_t>(told.event.kind - kSignalBase);
