@@ -11,7 +11,7 @@ namespace {
 constexpr double kShortestFlight = 30e-6;  // s; shorter bounces leave the contact closed
 
 /// Closes the gap. A spark in it leaves nothing behind: states that are equal are to be found so.
-void put_out(ContactState& s) {
+void close_gap(ContactState& s) {
   s.gap = Gap::kClosed;
   s.spark_sign = 0;
 }
@@ -65,7 +65,7 @@ void Integrator::command(std::size_t contact, bool closed, double speed, std::in
   if ((s.commanded != 0) == closed) return;
   s.commanded = closed ? 1 : 0;
   if (closed) {
-    put_out(s);
+    close_gap(s);
     s.timer_s = 0;
     s.flight_s = 0;
     touch(contact, speed);
@@ -112,7 +112,7 @@ void Integrator::run_timers(double h) {
       s.gap = Gap::kOpen;
       s.timer_s = s.flight_s;
     } else {
-      put_out(s);
+      close_gap(s);
       s.flight_s *= network_.contacts[k].kind.restitution;
       s.timer_s = network_.contacts[k].kind.touch_s;
       if (s.flight_s < kShortestFlight) s.flight_s = s.timer_s = 0;

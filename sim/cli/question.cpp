@@ -60,6 +60,11 @@ std::vector<std::string> shared_names(const PartInstance& part) {
   return names;
 }
 
+bool shares(const PartInstance& part, const std::string& name) {
+  const std::vector<std::string> names = shared_names(part);
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
 /// All that one name means: a part, or those that share it and have such a kind of event.
 std::vector<Asked> parts_meant(const std::string& word, const std::string& name,
                                const Installation& scene) {
@@ -67,8 +72,7 @@ std::vector<Asked> parts_meant(const std::string& word, const std::string& name,
   for (PartId p = 0; p < scene.parts.size(); ++p) {
     const PartInstance& part = scene.parts[p];
     const bool is_it = plain_name(part.name) == name;
-    const std::vector<std::string> shared = shared_names(part);
-    if (!is_it && std::find(shared.begin(), shared.end(), name) == shared.end()) continue;
+    if (!is_it && !shares(part, name)) continue;
     std::vector<std::string> kinds = kinds_of(word, part.kind->declaration);
     if (is_it) meant.clear();
     if (!kinds.empty()) meant.push_back({p, std::move(kinds)});
@@ -88,8 +92,7 @@ void report_unknown(const std::string& word, const std::string& name, const Inst
       return;
     }
     names.push_back(part.name);
-    const std::vector<std::string> shared = shared_names(part);
-    if (std::find(shared.begin(), shared.end(), name) == shared.end()) continue;
+    if (!shares(part, name)) continue;
     const std::vector<std::string> known = words_of(part.kind->declaration);
     words.insert(words.end(), known.begin(), known.end());
   }
@@ -107,9 +110,7 @@ void report_unknown(const std::string& word, const std::string& name, const Inst
 /// A minute, if no seconds are named.
 void set_span(Question& q, const CivilClock& clock) {
   constexpr SimTime kAbout = 30 * kSecond;
-  const std::string shown = format_weekday_time(clock, q.at, kExactFraction);
-  const bool minute = shown.size() == std::string("Mon 10:15:00").size() &&
-                      shown.compare(shown.size() - 3, 3, ":00") == 0;
+  const bool minute = calendar_time(clock, q.at).ns_of_day % kMinute == 0;
   q.from = std::max<SimTime>(q.at - (minute ? kSecond : kAbout), 0);
   q.to = q.at + (minute ? kMinute : kAbout);
 }

@@ -27,7 +27,7 @@ std::string counts_text(const Answer& answer, const Question& q) {
 
 std::string answer_text(const Answer& answer, const Question& q, const Installation& scene) {
   const std::string what = fmt::format("{} {}", answer.event_kind, part_name(scene, answer.part));
-  const std::string when = explain::when_text(scene, answer.at, 3);
+  const std::string when = format_instant(clock_of(scene), answer.at);
   std::string first;
   switch (answer.kind) {
     case Answer::Kind::kHappened:
@@ -42,8 +42,8 @@ std::string answer_text(const Answer& answer, const Question& q, const Installat
       break;
     case Answer::Kind::kNeverExpected:
       first = fmt::format("{} did not happen from {} to {}, nor would it in a sound installation.",
-                          what, explain::when_text(scene, q.from, 0),
-                          explain::when_text(scene, q.to, 0));
+                          what, format_instant(clock_of(scene), q.from, 0),
+                          format_instant(clock_of(scene), q.to, 0));
       break;
   }
   return wrapped(first + counts_text(answer, q), 0, 0) + links_text(answer.links);

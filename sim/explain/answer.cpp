@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cstdlib>
-#include <future>
 
 #include "sim/explain/chain.hpp"
 #include "sim/explain/happened.hpp"
@@ -12,7 +11,6 @@ namespace sixty::explain {
 namespace {
 
 constexpr SimTime kBeforeStart = -1;  // what hands do at once is to be seen too
-constexpr SimTime kSame = 400 * kMillisecond;
 
 /// The event nearest to an instant, or nullptr.
 const Kept* find(const Asked& asked, SimTime at, const std::vector<Kept>& records) {
@@ -54,16 +52,6 @@ const Found* most_telling(const std::vector<Found>& all) {
   }
   return best;
 }
-
-/// Both, of a span, side by side.
-struct BothRecords {
-  BothRecords(Session& looked_at, Session& twin, SimTime from, SimTime to) {
-    auto other = std::async(std::launch::async, [&] { return records_of(twin, from, to); });
-    ours = records_of(looked_at, from, to);
-    sound = other.get();
-  }
-  std::vector<Kept> ours, sound;
-};
 
 Comparison compare_up_to(const Found& found, Session& looked_at, Session& sound) {
   looked_at.seek(kBeforeStart);

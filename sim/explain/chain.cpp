@@ -21,7 +21,6 @@ namespace {
 
 using What = Link::What;
 
-constexpr SimTime kSame = 400 * kMillisecond;
 constexpr SimTime kIntoDrive = 20 * kMillisecond;  // bounces are over, what is driven is under way
 
 std::uint16_t located_kind(circuit::What what) {
@@ -34,8 +33,9 @@ class Chain {
       : ours_(ours), sound_(sound), comparison_(comparison), roots_(ours, sound, comparison.hands) {
     const SimTime at = comparison.first->deed.at;
     const SimTime from = std::max<SimTime>(at - kBefore, 0);
-    our_records_ = records_of(ours_, from, at + kBehind);
-    sound_records_ = records_of(sound_, from, at + kBehind);
+    BothRecords records(ours_, sound_, from, at + kBehind);
+    our_records_ = std::move(records.ours);
+    sound_records_ = std::move(records.sound);
   }
 
   std::vector<Link> find() {
@@ -79,9 +79,13 @@ class Chain {
   std::string meaning(PartId part, std::string_view kind) const {
     return scene().parts[part].kind->declaration.meaning_of(std::string(kind));
   }
-  std::string did_not(PartId part, SimTime at, const std::string& what, bool acted) const {
+  std::string did_not(PartId part, SimTime at, std::string_view kind, bool acted) const {
     return fmt::format("{} did not do at {} what it does{} when sound: {}.", name(part), time(at),
-                       acted ? "" : " in vain", what);
+                       acted ? "" : " in vain", meaning(part, kind));
+  }
+  std::string did(PartId part, SimTime at, std::string_view kind, bool acted) const {
+    return fmt::format("{} did{} at {} what it does not when sound: {}.", name(part),
+                       acted ? "" : " in vain", time(at), meaning(part, kind));
   }
 
   void add(Link link) {
@@ -90,27 +94,32 @@ class Chain {
     if (links_.size() < most) links_.push_back(std::move(link));
   }
 
-  void add_deed(const Deed& deed, bool missing) {
+  void add_told(PartId part, SimTime at, std::string text) {
     Link link;
-    link.at = deed.at;
-    link.part = deed.part;
-    const std::string what = meaning(deed.part, deed.kind);
-    if (comparison_.first->length) {
-      link.text = fmt::format("{} did not {} at {} as in a sound installation: {}.",
-                              name(deed.part), missing ? "go on" : "end", time(deed.at), what);
-    } else if (missing) {
-      link.text = did_not(deed.part, deed.at, what, deed.acted);
-    } else {
-      link.text = fmt::format("{} did{} at {} what it does not when sound: {}.", name(deed.part),
-                              deed.acted ? "" : " in vain", time(deed.at), what);
-    }
+    link.at = at;
+    link.part = part;
+    link.text = std::move(text);
     add(std::move(link));
+  }
+
+  void add_deed(const Deed& deed, bool missing) {
+    std::string text;
+    if (comparison_.first->length) {
+      text = fmt::format("{} did not {} at {} as in a sound installation: {}.", name(deed.part),
+                         missing ? "go on" : "end", time(deed.at), meaning(deed.part, deed.kind));
+    } else {
+      text = missing ? did_not(deed.part, deed.at, deed.kind, deed.acted)
+                     : did(deed.part, deed.at, deed.kind, deed.acted);
+    }
+    add_told(deed.part, deed.at, std::move(text));
   }
 
   // ---- what did not happen
   void explain_missing(const Kept& expected) {
     if (!gone_to_.insert(expected.event.id).second) return;
-    if (links_.back().part != expected.part) add_missed(expected);
+    if (links_.back().part != expected.part)
+      add_told(expected.part, expected.event.at,
+               did_not(expected.part, expected.event.at, expected.kind, expected.acted));
     if (const Kept* stroke = stroke_before(expected); stroke != nullptr) {
       explain_missing(*stroke);
       return;
@@ -124,15 +133,6 @@ class Chain {
     explain_cause(expected);
   }
 
-  void add_missed(const Kept& expected) {
-    Link link;
-    link.at = expected.event.at;
-    link.part = expected.part;
-    link.text = did_not(expected.part, expected.event.at, meaning(expected.part, expected.kind),
-                        expected.acted);
-    add(std::move(link));
-  }
-
   const Kept* failure_near(const Kept& expected) const {
     const bool armature = expected.located && expected.happening.what <= circuit::What::kPasses;
     const std::uint16_t kind = armature ? located_kind(circuit::What::kHeld) : expected.event.kind;
@@ -142,7 +142,7 @@ class Chain {
   /// Returns whether a condition tells it all.
   bool explain_conditions(const Kept& failed, const Kept& expected) {
     for (const Kept::Needed& c : failed.conditions) {
-      if (c.met || c.what == "volts at the coil") continue;
+      if (c.met || c.what == kCoilVolts) continue;
       const std::optional<PartId> contact = part_named_by(c.what, scene());
       if (contact) {
         // A verdict on a drive comes at its end, when what fed it may have been let go.
@@ -202,12 +202,7 @@ class Chain {
       sound_.seek(before);
       std::optional<Link> draw = greatest_draw(ours_, sound_, roots_, before);
       if (!draw) continue;
-      Link link;
-      link.at = tally.first;
-      link.part = part;
-      link.text = fmt::format("{} did at {} what it does not when sound: {}.", name(part),
-                              time(tally.first), meaning(part, what.second));
-      add(std::move(link));
+      add_told(part, tally.first, did(part, tally.first, what.second, true));
       const PartId drawing = draw->part;
       add(std::move(*draw));
       return add_root(drawing, before);
@@ -379,7 +374,7 @@ class Chain {
       explain_need(part, coil, at);
       return;
     }
-    Link link = quantity_link(What::kVolts, at, part, {"volts at the coil", "V", ours_v, sound_v});
+    Link link = quantity_link(What::kVolts, at, part, {kCoilVolts, "V", ours_v, sound_v});
     link.text = fmt::format("{} got {} at its coil, a sound one {}.", name(part),
                             format_quantity(ours_v, "V"), format_quantity(sound_v, "V"));
     add(std::move(link));

@@ -7,6 +7,8 @@
 
 namespace sixty::explain {
 
+constexpr SimTime kSame = 400 * kMillisecond;  ///< deeds less apart are one: less than a beat
+
 /// Something that a part did, or failed to do: several of a kind that follow each other closer than
 /// a person tells apart are one.
 struct Deed {

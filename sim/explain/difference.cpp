@@ -7,8 +7,7 @@
 namespace sixty::explain {
 namespace {
 
-constexpr SimTime kSame = 400 * kMillisecond;  // less than a beat
-constexpr SimTime kChunk = 10 * kMinute;       // deeds of both are held against each other so often
+constexpr SimTime kChunk = 10 * kMinute;  // deeds of both are held against each other so often
 
 bool same_start(const Deed& a, const Deed& b) {
   return a.acted == b.acted && std::abs(a.at - b.at) < kSame;

@@ -16,12 +16,11 @@ constexpr SimTime kWithin = 30 * kSecond;  // a clock that goes wrong does the s
 constexpr SimTime kOtherDelay = 2 * kMillisecond;
 constexpr SimTime kOtherTime = 50 * kMillisecond;  // of a clock that gains or loses
 constexpr double kOtherVolts = 0.03;               // of what a sound one has
-constexpr const char* kVolts = "volts at the coil";
 
 const Kept::Needed* volts_of(const Kept* k) {
   if (k == nullptr) return nullptr;
   const auto found = std::find_if(k->conditions.begin(), k->conditions.end(),
-                                  [](const Kept::Needed& c) { return c.what == kVolts; });
+                                  [](const Kept::Needed& c) { return c.what == kCoilVolts; });
   return found == k->conditions.end() ? nullptr : &*found;
 }
 
@@ -34,9 +33,13 @@ const Kept* same_in(const std::vector<Kept>& records, const Kept* k) {
 std::vector<std::string> ways_of(const Kept& driven) {
   std::vector<std::string> ways;
   for (const Kept::Needed& c : driven.conditions) {
-    if (c.what != kVolts && c.needed == 1 && c.met) ways.push_back(c.what);
+    if (c.what != kCoilVolts && c.needed == 1 && c.met) ways.push_back(c.what);
   }
   return ways;
+}
+
+bool is_other(const Kept::Needed& volts, const Kept::Needed& twins) {
+  return std::fabs(volts.measured - twins.measured) > kOtherVolts * std::fabs(twins.measured);
 }
 
 std::string volts_text(const Kept& driven, const Kept::Needed& volts, const Kept::Needed* twins) {
@@ -45,11 +48,8 @@ std::string volts_text(const Kept& driven, const Kept::Needed& volts, const Kept
   const std::vector<std::string> ways = ways_of(driven);
   if (!ways.empty()) text += fmt::format(", through {}", fmt::join(ways, ", "));
   text += fmt::format(", and it needs {}", format_quantity(volts.needed, "V"));
-  if (twins == nullptr) return text;
-  const double ours_v = std::fabs(volts.measured);
-  const double sound_v = std::fabs(twins->measured);
-  if (std::fabs(ours_v - sound_v) > kOtherVolts * sound_v)
-    text += fmt::format(" (a sound one had {})", format_quantity(sound_v, "V"));
+  if (twins != nullptr && is_other(volts, *twins))
+    text += fmt::format(" (a sound one had {})", format_quantity(std::fabs(twins->measured), "V"));
   return text;
 }
 
@@ -90,9 +90,9 @@ std::optional<SimTime> HappenedChain::shift(std::size_t cause) const {
 /// Not so where it makes good for another delay before it.
 bool HappenedChain::has_other_delay(std::size_t cause) const {
   const auto sound = twins_delay(cause);
-  const auto is_other = [](SimTime a, SimTime b) { return std::abs(a - b) > kOtherDelay; };
-  return sound && is_other(*delay(cause), *sound) &&
-         is_other(causes_[cause].event->event.at, causes_[cause].twin->event.at);
+  const auto apart = [](SimTime a, SimTime b) { return std::abs(a - b) > kOtherDelay; };
+  return sound && apart(*delay(cause), *sound) &&
+         apart(causes_[cause].event->event.at, causes_[cause].twin->event.at);
 }
 
 bool HappenedChain::differs(std::size_t cause, const Installation& scene) const {
@@ -107,8 +107,7 @@ bool HappenedChain::differs(std::size_t cause, const Installation& scene) const 
   if (has_other_delay(cause)) return true;
   const Kept::Needed* volts = volts_of(c.driven);
   const Kept::Needed* twins = volts_of(c.twin_driven);
-  return volts != nullptr && twins != nullptr &&
-         std::fabs(volts->measured - twins->measured) > kOtherVolts * std::fabs(twins->measured);
+  return volts != nullptr && twins != nullptr && is_other(*volts, *twins);
 }
 
 std::optional<Behind> HappenedChain::first_that_differs(const Installation& scene) const {
@@ -141,8 +140,8 @@ std::vector<std::size_t> HappenedChain::chosen(std::size_t most, const Installat
 std::string HappenedChain::text_of(std::size_t cause, const Installation& scene) const {
   const Cause& c = causes_[cause];
   const PartInstance& part = scene.parts[c.event->part];
-  std::string text = fmt::format("{}, {}: {}", when_text(scene, c.event->event.at, 3), part.name,
-                                 part.kind->declaration.meaning_of(c.event->kind));
+  std::string text = fmt::format("{}, {}: {}", format_instant(scene.clock, c.event->event.at),
+                                 part.name, part.kind->declaration.meaning_of(c.event->kind));
   if (const auto after = delay(cause); after.value_or(0) > 0)
     text += fmt::format(", {} after {}", format_quantity(to_seconds(*after), "s"),
                         scene.parts[causes_[cause - 1].event->part].name);
@@ -164,7 +163,7 @@ Link HappenedChain::link_of(std::size_t cause, const Installation& scene) const 
   link.part = c.event->part;
   link.text = text_of(cause, scene);
   if (const Kept::Needed* volts = volts_of(c.driven)) {
-    link.quantity = kVolts;
+    link.quantity = kCoilVolts;
     link.unit = std::string("V");  // as a literal, g++ 12 warns of bounds that are none
     link.measured = volts->measured;
     link.expected = volts->needed;

@@ -53,8 +53,8 @@ std::string value_text(double value, const NamedDecl& reading) {
   return format_quantity(value, reading.unit);
 }
 
-std::string when_text(const Installation& scene, SimTime t, int digits) {
-  return format_instant(scene.clock, t, digits);
+std::string when_text(const Installation& scene, SimTime t) {
+  return format_instant(scene.clock, t, 2);
 }
 
 }  // namespace sixty::explain

@@ -50,6 +50,6 @@ const char* name_of(Link::What what);
 /// What a reading says, for people.
 std::string value_text(double value, const NamedDecl& reading);
 /// An instant for people; with its date after the first week.
-std::string when_text(const Installation& scene, SimTime t, int digits = 2);
+std::string when_text(const Installation& scene, SimTime t);
 
 }  // namespace sixty::explain

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <future>
 
 namespace sixty::explain {
 namespace {
@@ -39,6 +40,12 @@ std::vector<Kept> records_of(Session& session, SimTime from, SimTime to) {
   return std::move(keeper.kept);
 }
 
+BothRecords::BothRecords(Session& looked_at, Session& twin, SimTime from, SimTime to) {
+  auto other = std::async(std::launch::async, [&] { return records_of(twin, from, to); });
+  ours = records_of(looked_at, from, to);
+  sound = other.get();
+}
+
 const Kept* nearest(const std::vector<Kept>& records, PartId part, std::uint16_t kind, SimTime at,
                     SimTime within, bool acted) {
   const Kept* best = nullptr;
@@ -60,11 +67,9 @@ const Kept* last_made(const std::vector<Kept>& records, PartId part, SimTime at)
 }
 
 std::optional<PartId> part_named_by(const std::string& condition, const Installation& scene) {
-  const std::string name = condition.substr(0, condition.find(" contact "));
-  for (PartId p = 0; p < scene.parts.size(); ++p) {
-    if (scene.parts[p].name == name) return p;
-  }
-  return std::nullopt;
+  const PartInstance* part = scene.find(condition.substr(0, condition.find(" contact ")));
+  if (part == nullptr) return std::nullopt;
+  return static_cast<PartId>(part - scene.parts.data());
 }
 
 const Kept* by_id(const std::vector<Kept>& records, EventId id) {

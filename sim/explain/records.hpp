@@ -8,6 +8,8 @@
 
 namespace sixty::explain {
 
+constexpr const char* kCoilVolts = "volts at the coil";  ///< the condition of that name
+
 constexpr SimTime kBefore = 61 * kSecond;  ///< a minute's deeds hang together
 constexpr SimTime kBehind = 3 * kSecond;   ///< till what began then is over
 
@@ -29,6 +31,12 @@ struct Kept {
 
 /// All that a full trace has of a span of a run. The session then stands at its end.
 std::vector<Kept> records_of(Session& session, SimTime from, SimTime to);
+
+/// The same of two runs, side by side.
+struct BothRecords {
+  BothRecords(Session& looked_at, Session& twin, SimTime from, SimTime to);
+  std::vector<Kept> ours, sound;
+};
 
 /// Of a part, of one kind of event, with that outcome, nearest to an instant and no farther than
 /// `within`; nullptr if there is none.

@@ -5,6 +5,10 @@
 
 namespace sixty::cli {
 
+using Words = std::vector<std::string>;
+/// The smallest scene that comes with the program.
+inline const std::string kMinimal = SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml";
+
 /// How a run of the built program ended, and what it said.
 struct Ended {
   int code = -1;  ///< exit code; -1 if a signal ended it

@@ -11,9 +11,6 @@ namespace {
 
 using testing::HasSubstr;
 using testing::Not;
-using Words = std::vector<std::string>;
-
-const std::string kMinimal = SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml";
 
 Ended measure(Words more) {
   Words words{"measure", kMinimal};

@@ -9,10 +9,9 @@ namespace sixty::cli {
 namespace {
 
 using testing::HasSubstr;
-using Words = std::vector<std::string>;
 
 const std::string kBench = SIXTY_SOURCE_DIR "/tests/cli/scenes/bench.yaml";
-const std::string kMinimal = SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml";
+const std::string kSchool = SIXTY_SOURCE_DIR "/scenes/technical-school.yaml";
 
 class RefusalTest : public FolderTest {
  protected:
@@ -42,6 +41,12 @@ TEST_F(RefusalTest, AnEmptyTextIsNotTheSameAsNoOption) {
   EXPECT_THAT(refusal({"run", ""}), HasSubstr("SCENE: the text given is empty"));
   EXPECT_THAT(refusal({"check", kBench, ""}), HasSubstr("FILE: the text given is empty"));
   EXPECT_THAT(refusal({"parts", ""}), HasSubstr("PART: the text given is empty"));
+}
+
+TEST_F(RefusalTest, AQuestionAboutAnUnknownZoneOrWordIsRefusedWithWhatThereIs) {
+  const auto of = [&](const char* question) { return refusal({"why", kSchool, question}); };
+  EXPECT_THAT(of("ring zone-9 @ Mon 07:00"), HasSubstr("zone_9"));
+  EXPECT_THAT(of("rung zone-2 @ Mon 07:00"), HasSubstr("did you mean \"ring\"?"));
 }
 
 TEST_F(RefusalTest, AHandThatWouldActBehindTheEndOfTheRunIsRefused) {

@@ -18,7 +18,6 @@ using nlohmann::ordered_json;
 using testing::HasSubstr;
 
 const std::string kBench = SIXTY_SOURCE_DIR "/tests/cli/scenes/bench.yaml";
-const std::string kMinimal = SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml";
 constexpr std::size_t kColumns = 13;
 
 class TraceTest : public FolderTest {

@@ -13,8 +13,6 @@
 namespace sixty::cli {
 namespace {
 
-using Words = std::vector<std::string>;
-
 Words words_of(const std::string& line) {
   std::istringstream stream(line);
   return {std::istream_iterator<std::string>(stream), {}};

@@ -9,9 +9,7 @@ namespace sixty::cli {
 namespace {
 
 using testing::HasSubstr;
-using Words = std::vector<std::string>;
 
-const std::string kMinimal = SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml";
 const std::string kSchool = SIXTY_SOURCE_DIR "/scenes/technical-school.yaml";
 
 nlohmann::json answer(const std::string& scene, const std::string& question, Words more = {}) {
@@ -60,16 +58,6 @@ TEST(Why, AnswersInSentencesWithTimesAndVolts) {
   EXPECT_THAT(ended.out, HasSubstr("the clapper strikes the gong"));
   EXPECT_THAT(ended.out, HasSubstr("stood at its coil"));
   EXPECT_THAT(ended.out, HasSubstr("and it\n     needs"));
-}
-
-TEST(Why, AnUnknownZoneOrWordIsRefusedWithWhatThereIs) {
-  const auto refused = [](const char* question) {
-    const Ended ended = run_program_with({"why", kSchool, question});
-    EXPECT_EQ(ended.code, 2);
-    return ended.err;
-  };
-  EXPECT_THAT(refused("ring zone-9 @ Mon 07:00"), HasSubstr("zone_9"));
-  EXPECT_THAT(refused("rung zone-2 @ Mon 07:00"), HasSubstr("did you mean \"ring\"?"));
 }
 
 }  // namespace

@@ -12,7 +12,6 @@ using testing::HasSubstr;
 using testing::Not;
 
 const std::string kBench = SIXTY_SOURCE_DIR "/tests/cli/scenes/bench.yaml";
-const std::string kMinimal = SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml";
 
 // On one line, as wrapping is not what is asked here.
 std::string report_of(std::vector<std::string> words) {

@@ -77,9 +77,7 @@ class SchoolRootTest : public testing::TestWithParam<SchoolFault> {};
 
 TEST_P(SchoolRootTest, IsTheFaultyPart) {
   const SchoolFault& f = GetParam();
-  const std::string hand = f.hand;
-  expect_root_is_the_faulty_part({f.fault, "technical-school", f.span, ""},
-                                 hand.empty() ? std::vector<std::string>{} : std::vector{hand});
+  expect_root_is_the_faulty_part({f.fault, "technical-school", f.span, ""}, split(f.hand, ';'));
 }
 
 std::string test_name(std::size_t row, const char* fault) {

@@ -124,8 +124,9 @@ void expect_other_is_not_named(const std::string& scene, const std::string& faul
                                const std::string& other, const std::string& clock, SimTime at) {
   const Answer answer = ask({fault, other}, "seats", clock, at, scene);
   if (answer.kind != Answer::Kind::kDidNot) return;  // some clocks get by with less
-  EXPECT_EQ(parts_of(answer, scene).back(), part_in(fault)) << fault << " with " << other;
-  for (const std::string& named : parts_of(answer, scene))
+  const std::vector<std::string> parts = parts_of(answer, scene);
+  EXPECT_EQ(parts.back(), part_in(fault)) << fault << " with " << other;
+  for (const std::string& named : parts)
     EXPECT_NE(named, part_in(other)) << fault << " with " << other;
 }
 
