@@ -267,15 +267,9 @@ class Chain {
     const Kept* cause = by_id(sound_records_, expected.event.cause);
     if (cause != nullptr && !happened_in_ours(*cause)) {
       explain_missing(*cause);
-      return;
+    } else if (!add_root(expected.part, expected.event.at) && cause != nullptr) {
+      add_root(cause->part, expected.event.at);
     }
-    if (add_root(expected.part, expected.event.at)) return;
-    if (cause != nullptr && add_root(cause->part, expected.event.at)) return;
-    const std::vector<int>& coils = scene().parts[expected.part].coils;
-    if (!expected.located || coils.empty()) return;
-    // Its armature set out and did not get there.
-    explain_volts(expected.part, static_cast<std::size_t>(coils.front()), expected.event.at,
-                  in_ours(expected));
   }
 
   bool happened_in_ours(const Kept& k) const {
