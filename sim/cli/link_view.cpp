@@ -6,6 +6,22 @@
 #include "sim/cli/record_text.hpp"
 
 namespace sixty::cli {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Other values of that part that are not as they were.
+Json also_json(const explain::Link& link) {
+  Json list = Json::array();
+  for (const explain::Quantity& q : link.also)
+    list.push_back(Json{{"quantity", q.name},
+                        {"unit", q.unit.empty() ? Json(nullptr) : Json(q.unit)},
+                        {"measured", q.measured},
+                        {"expected", q.expected}});
+  return list;
+}
+
+}  // namespace
 
 std::string links_text(const std::vector<explain::Link>& links) {
   std::string text;
@@ -16,7 +32,6 @@ std::string links_text(const std::vector<explain::Link>& links) {
 
 nlohmann::ordered_json links_json(const std::vector<explain::Link>& links,
                                   const Installation& scene) {
-  using Json = nlohmann::ordered_json;
   Json list = Json::array();
   for (const explain::Link& link : links) {
     const bool number = !link.quantity.empty();
@@ -27,6 +42,7 @@ nlohmann::ordered_json links_json(const std::vector<explain::Link>& links,
                         {"unit", link.unit.empty() ? Json(nullptr) : Json(link.unit)},
                         {"measured", number ? Json(link.measured) : Json(nullptr)},
                         {"expected", number ? Json(link.expected) : Json(nullptr)},
+                        {"also", also_json(link)},
                         {"text", link.text}});
   }
   return list;

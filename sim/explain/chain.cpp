@@ -231,9 +231,12 @@ class Chain {
   /// what fed it has let go meanwhile.
   SimTime into_drive(std::size_t coil, SimTime at) {
     ours_.seek(at + kIntoDrive);
-    if (!way_of(ours_, coil).empty()) return kIntoDrive;
+    const double later_v = volts_across(ours_, Piece::Kind::kCoil, coil);
+    const bool fed_later = !way_of(ours_, coil).empty();
     ours_.seek(at);
-    return way_of(ours_, coil).empty() ? kIntoDrive : 0;
+    if (way_of(ours_, coil).empty()) return kIntoDrive;
+    const bool holds = later_v >= 0.5 * volts_across(ours_, Piece::Kind::kCoil, coil);
+    return fed_later && holds ? kIntoDrive : 0;
   }
 
   static bool opens(const Kept& k) {
@@ -400,31 +403,29 @@ class Chain {
       return;
     }
     const PartId place = worst->part;
-    const double ours_v = worst->ours_v;
-    const double sound_v = worst->sound_v;
-    Link link = quantity_link(
-        What::kDrop, at, place,
-        {worst->source ? "volts at the terminals" : "volts lost", "V", ours_v, sound_v});
-    link.text = worst->source
-                    ? fmt::format("{} gives {}, a sound one {}.", name(place),
-                                  format_quantity(ours_v, "V"), format_quantity(sound_v, "V"))
-                    : fmt::format("{} are lost at {}, {} when sound.", format_quantity(ours_v, "V"),
-                                  name(place), format_quantity(sound_v, "V"));
-    add(std::move(link));
-    if (differs(place)) {
-      add_root(place, at);
-    } else {
-      explain_draw(at);
-    }
+    const bool itself = differs(place);
+    std::optional<Link> draw;
+    if (!itself) draw = greatest_draw(ours_, sound_, roots_, at);
+    // What sags a little under what draws too much only goes along.
+    if (!draw || worst->more_v >= 0.5 * lost_v) add_drop(*worst, at);
+    if (itself) add_root(place, at);
+    if (!draw) return;
+    const PartId drawer = draw->part;
+    add(std::move(*draw));
+    add_root(drawer, at);
   }
 
-  /// A part that draws more than in a sound installation, and is another.
-  void explain_draw(SimTime at) {
-    std::optional<Link> draw = greatest_draw(ours_, sound_, roots_, at);
-    if (!draw) return;
-    const PartId part = draw->part;
-    add(std::move(*draw));
-    add_root(part, at);
+  void add_drop(const Loss& loss, SimTime at) {
+    Link link = quantity_link(
+        What::kDrop, at, loss.part,
+        {loss.source ? "volts at the terminals" : "volts lost", "V", loss.ours_v, loss.sound_v});
+    const std::string ours = format_quantity(loss.ours_v, "V");
+    const std::string sound = format_quantity(loss.sound_v, "V");
+    link.text =
+        loss.source
+            ? fmt::format("{} gives {}, a sound one {}.", name(loss.part), ours, sound)
+            : fmt::format("{} are lost at {}, {} when sound.", ours, name(loss.part), sound);
+    add(std::move(link));
   }
 
   /// What told it, though nothing is seen to have made that tell.

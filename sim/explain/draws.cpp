@@ -25,7 +25,8 @@ std::optional<Link> greatest_draw(const Session& looked_at, const Session& sound
     const double more_a = less_too ? std::fabs(ours_a - sound_a) : ours_a - sound_a;
     if (more_a <= kMore * sound_a || more_a <= most_a || !roots.differs(p)) continue;
     most_a = more_a;
-    found = Link{Link::What::kDraws, at, p, "current", std::string("A"), ours_a, sound_a, ""};
+    found =
+        quantity_link(Link::What::kDraws, at, p, {"current", std::string("A"), ours_a, sound_a});
     found->text = fmt::format("{} draws {}, a sound one {}.", ours.parts[p].name,
                               format_quantity(ours_a, "A"), format_quantity(sound_a, "A"));
   }

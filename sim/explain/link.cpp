@@ -14,7 +14,8 @@ Link quantity_link(Link::What what, SimTime at, PartId part, Quantity quantity) 
           std::move(quantity.unit),
           quantity.measured,
           quantity.expected,
-          ""};
+          "",
+          {}};
 }
 
 bool ends_at_root(const std::vector<Link>& links) {

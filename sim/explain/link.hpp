@@ -9,6 +9,12 @@
 
 namespace sixty::explain {
 
+/// What was so, and what was needed or is so when sound.
+struct Quantity {
+  std::string name, unit;
+  double measured = 0, expected = 0;
+};
+
 /// One step of an answer: what was so at a part, measured against what was needed or what a sound
 /// one has.
 struct Link {
@@ -29,14 +35,10 @@ struct Link {
   PartId part = 0;
   std::string quantity, unit;  ///< empty: there is no number
   double measured = 0, expected = 0;
-  std::string text;  ///< one sentence
+  std::string text;            ///< one sentence
+  std::vector<Quantity> also;  ///< of a value: others of that part that are not as they were
 };
 
-/// What was so, and what was needed or is so when sound.
-struct Quantity {
-  std::string name, unit;
-  double measured = 0, expected = 0;
-};
 /// One with numbers; its sentence is yet to be put in.
 Link quantity_link(Link::What what, SimTime at, PartId part, Quantity quantity);
 /// Whether they have come to a value that is another, or to a hand.

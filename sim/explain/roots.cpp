@@ -16,7 +16,9 @@ struct Changed {
   const ParamDecl* decl = nullptr;
   double ours = 0, sound = 0;
   std::string ours_text, sound_text;
-  double size = 0;  ///< how much it is another, for choosing
+  double size = 0;  ///< how much it is another
+
+  Quantity quantity() const { return {decl->name, decl->unit, ours, sound}; }
 };
 
 std::string value_text(const ParamDecl& decl, const Value& value) {
@@ -59,6 +61,18 @@ std::vector<Changed> changed(const PartInstance& ours, const PartInstance& sound
   return all;
 }
 
+constexpr std::size_t kMostValues = 3;  // told in one sentence
+
+std::string text_of(const std::vector<Changed>& values) {
+  std::string text;
+  for (std::size_t k = 0; k < std::min(values.size(), kMostValues); ++k) {
+    text += fmt::format("{}{} is {}, {} when sound", k > 0 ? "; " : "", values[k].decl->name,
+                        values[k].ours_text, values[k].sound_text);
+  }
+  const std::size_t more = values.size() - std::min(values.size(), kMostValues);
+  return more == 0 ? text : text + fmt::format("; and {} more", more);
+}
+
 }  // namespace
 
 bool Roots::differs(PartId part) const {
@@ -79,20 +93,15 @@ std::optional<Link> Roots::at_part(PartId part, SimTime at) const {
 }
 
 std::optional<Link> Roots::value_of(PartId part, SimTime at) const {
-  const std::vector<Changed> all = changed(ours_.build().parts[part], sound_.build().parts[part]);
-  const auto most = std::max_element(
-      all.begin(), all.end(), [](const Changed& a, const Changed& b) { return a.size < b.size; });
-  if (most == all.end()) return std::nullopt;
-  Link link;
-  link.what = Link::What::kValue;
-  link.at = at;
-  link.part = part;
-  link.quantity = most->decl->name;
-  link.unit = most->decl->unit;
-  link.measured = most->ours;
-  link.expected = most->sound;
-  link.text = fmt::format("{} is not as it was: {} is {}, {} when sound.", name(part),
-                          most->decl->name, most->ours_text, most->sound_text);
+  std::vector<Changed> all = changed(ours_.build().parts[part], sound_.build().parts[part]);
+  if (all.empty()) return std::nullopt;
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Changed& a, const Changed& b) { return a.size > b.size; });
+  Link link = quantity_link(Link::What::kValue, at, part, all.front().quantity());
+  // Which of several it hangs on, only runs would tell: half a millimetre of a pendulum's length
+  // makes a minute a week, a third of its quality next to nothing.
+  for (std::size_t k = 1; k < all.size(); ++k) link.also.push_back(all[k].quantity());
+  link.text = fmt::format("{} is not as it was: {}.", name(part), text_of(all));
   return link;
 }
 

@@ -1,15 +1,30 @@
 #pragma once
 
+#include <memory>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "sim/explain/link.hpp"
-#include "sim/scene/hookup.hpp"
+#include "sim/run/session.hpp"
 
 namespace sixty {
 
-/// A wire that undoes what a link tells: a jumper over a contact that stood open or a place that
-/// loses volts; at a contact that stood closed, or a part that draws too much, the wire taken off.
-/// Nothing where no wire can.
-std::optional<Hookup> undoing(const explain::Link& link, const Installation& scene);
+/// A scene with one fault and what hands do, as on the command line.
+struct FaultyScene {
+  std::string name, fault;
+  std::vector<std::string> set, hands;
+};
+
+/// The scene with a supply on the bench beside it, which nothing hangs on. Errors: fails the test.
+std::shared_ptr<const Installation> on_the_bench(const FaultyScene& scene);
+
+/// Runs of a scene that stands on the bench in which what a link tells is undone, and no more than
+/// can be helped, the plainest first: its value is put back, the hand kept away, a jumper laid or a
+/// wire taken off, the coil fed from the bench, the deed done by hand, and last the part made a
+/// sound one for the moment. Each with the name of what was done.
+using Undone = std::pair<std::string, std::unique_ptr<Session>>;
+std::vector<Undone> undone_runs(const explain::Link& link, const FaultyScene& scene,
+                                Session& sound);
 
 }  // namespace sixty
