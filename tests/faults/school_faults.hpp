@@ -20,8 +20,8 @@ inline constexpr const char* kRowBeforeEight = "30 s tape.set_row 474";
 inline constexpr const char* kRowBeforeHalfPastNine = "30 s tape.set_row 573";
 inline constexpr const char* kRowBeforeTenPast = "30 s tape.set_row 608";
 
-/// All that fit there, each once, but F53: against this supply a heavy tape drive only slows the
-/// stroke, which is seen in readings after hours.
+/// All that fit there, each once. Against this supply a heavy tape drive only slows the stroke,
+/// which is seen in readings after hours.
 // NOLINTNEXTLINE: one row to a fault
 inline constexpr SchoolFault kSchoolFaults[] = {
     {"F01@movement:1"},
@@ -76,6 +76,7 @@ inline constexpr SchoolFault kSchoolFaults[] = {
     {"F52@rewind:1"},
     {"F54@rewind:1"},
     {"F55@arm_a:1"},
+    {"F53@rewind:1", "", "9h"},
     {"F56@arm_a:1"},
     {"F57@arm_a:1"},
     {"F58@minute_relay:1"},

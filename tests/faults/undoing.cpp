@@ -237,7 +237,8 @@ class Undoer {
   /// The fault is not in the part that the link tells of, for a while about that moment. What one
   /// reads, and what two parts share, hangs on more than one part, and on all that was before.
   void add_sound_part() {
-    const bool shared = link_.what == What::kReading || link_.what == What::kCondition;
+    const bool shared = link_.what == What::kReading || link_.what == What::kCondition ||
+                        link_.what == What::kDraws;
     for (const Action& put : faulty_->script) {
       if (put.fault == nullptr || put.clears || (put.part != link_.part && !shared)) continue;
       Action clear = put, again = put;
