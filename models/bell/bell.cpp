@@ -1,10 +1,12 @@
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
 
 #include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/contact_params.hpp"
+#include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
 #include "sim/part/missed.hpp"
 
@@ -137,6 +139,27 @@ class Bell final : public Part {
     }
   }
 
+  // Gong and clapper at its place between stop and gong; a hundred units wide.
+  void draw(Figure& f, const Pose& at, const Reader& r) const override {
+    const Figure::Within within(f, at);
+    const double current = r.coil_current_a(coil_.number);
+    f.box(Material::kInsulation, {-12, 30}, {52, 62}, 3);
+    f.box(Material::kCopper, {-4, 36}, {40, 56}, 1).current_a = current;
+    const circuit::Armature& armature = r.coil(coil_.number).armature;
+    const double open = r.coil_gap_m(coil_.number) / armature.stroke_m;
+    f.disc(Material::kBrass, {0, -10}, 46, 8);
+    f.disc(Material::kDeepBrass, {0, -10}, 34, 0);
+    f.disc(Material::kBrass, {0, -10}, 30, 0);
+    draw_screw(f, {0, -10}, 7, 0.6);
+    const Figure::Within arm(f, {{-46, 66}, -0.24 * open, 1});
+    f.line(Material::kSteel, std::array{Point{0, 0}, Point{-2, -52}}, 5, 3);
+    f.disc(Material::kSteel, {-2, -58}, 10, 4);
+    if (!r.contact_conducts(contact_)) f.spark({10, -10}, r.contact_current_a(contact_));
+    f.terminal("plus", {50, 4});
+    f.terminal("minus", {80, 4});
+    f.name_at({46, 10});
+  }
+
   void report(Report& report, const Reader& r) const override {
     const BellState& s = r.state(state_);
     Row& row = report.append("bells").text("id", name_).count("zone", zone_);
@@ -228,6 +251,7 @@ class BellType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "bell with interrupter";
+    d.stand = {Stand::Where::kRoom, 0, 0, ""};
     d.help = "Electromagnet whose own contact breaks its current at each stroke of the clapper.";
     declare_winding(d, true);
     declare_armature(d, true);

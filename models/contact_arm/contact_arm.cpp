@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
 
+#include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/part/contact_params.hpp"
@@ -23,6 +25,16 @@ constexpr double kRattleSteps = 4;
 
 enum Command : std::uint16_t { kClean, kSetForce, kSetDwell };
 enum Reading : std::size_t { kClosed, kOhm, kVolts, kSparkEnergy, kClosings, kEroded };
+
+// Drawn at eight units to a millimetre. The contacts lie round the arbor in the order of their
+// seconds.
+constexpr double kDegree = kPi / 180;
+constexpr double kStep_rad = 6 * kDegree;
+constexpr double kFirstContact_rad = 45 * kDegree;
+constexpr double kContactsApart_rad = 1.5 * kDegree;
+constexpr double kArm = 97;
+constexpr double kTips_x = 186, kBlock_x = 250;
+constexpr double kOpenGap = 5;
 
 struct ArmState {
   std::int64_t closings = 0;
@@ -130,6 +142,40 @@ class ContactArm final : public Part {
     }
   }
 
+  // The arm at its true angle; the springs that it presses together come from a block at the right.
+  void draw(Figure& f, const Pose& at, const Reader& r) const override {
+    const Figure::Within within(f, {at.at, 0, at.scale});
+    const double contact_rad =
+        kFirstContact_rad + kContactsApart_rad * static_cast<double>(first_.make_at);
+    const double turn = contact_rad + at.turn_rad - static_cast<double>(first_.make_at) * kStep_rad;
+    const double block_y = (contact_rad - 75 * kDegree) / kDegree * 2.4;
+    const bool closed = r.contact_conducts(contact_);
+    const double current = r.contact_current_a(contact_);
+    draw_arm(f, turn);
+    const Point end = polar(kArm, contact_rad);
+    const double lower = block_y + 9;
+    const double gap = closed ? 0 : kOpenGap;
+    const Point tip{kTips_x, lower - 7 - gap};
+    f.box(Material::kInsulation, {kBlock_x, block_y - 22}, {kBlock_x + 30, block_y + 24}, 3);
+    Shape& blade = f.line(Material::kSteel,
+                          std::array{Point{end.x + 6, end.y + (closed ? 3 : 0)}, tip,
+                                     Point{kBlock_x + 4, block_y - 9}},
+                          3, 4);
+    blade.current_a = closed ? current : 0;
+    Shape& anvil =
+        f.line(Material::kSteel, std::array{Point{kTips_x - 6, lower}, Point{kBlock_x + 4, lower}},
+               3.5, 3);
+    anvil.current_a = closed ? current : 0;
+    f.disc(Material::kSilver, tip + Point{0, 3}, 4, 2);
+    f.disc(Material::kSilver, {kTips_x, lower - 3.5}, 4, 1);
+    f.disc(Material::kBrass, {kBlock_x + 22, block_y - 9}, 6, 2);
+    f.disc(Material::kBrass, {kBlock_x + 22, lower}, 6, 2);
+    if (!closed && current != 0) f.spark({kTips_x, lower - 5}, current);
+    f.terminal("blade", {kBlock_x + 22, block_y - 9});
+    f.terminal("anvil", {kBlock_x + 22, lower});
+    f.name_at({kBlock_x + 74, block_y - 12});
+  }
+
   void report(Report& report, const Reader& r) const override {
     const ArmState& s = r.state(state_);
     Row& row = report.append("contacts").text("id", name_).count("closings", s.closings);
@@ -143,6 +189,15 @@ class ContactArm final : public Part {
   }
 
  private:
+  static void draw_arm(Figure& f, double turn_rad) {
+    const Figure::Within arm(f, {{}, turn_rad, 1});
+    f.area(Material::kBrass,
+           std::array{Point{-7, 4}, Point{-4, -kArm}, Point{4, -kArm}, Point{7, 4}}, 5);
+    f.disc(Material::kSilver, {0, -kArm}, 6.5, 2);
+    f.disc(Material::kBrass, {}, 16, 3);
+    f.disc(Material::kSteel, {}, 7, 1);
+  }
+
   void touch(double speed_m_per_s, Ctx& ctx, ArmState& s) const {
     s.touches = 1;
     s.speed_m_per_s = speed_m_per_s;
@@ -232,6 +287,7 @@ class ContactArmType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "contact on the escape arbor";
+    d.stand = {Stand::Where::kOnLink, 0, 0, "mounted_on"};
     d.help = "Closes at one beat of the minute and opens some beats later; drags while closed.";
     d.quantity("makes_at", "beat", 0, 59, "beat of the minute at which it closes").step = 1;
     d.quantity("dwell", "beat", 1, 59, "beats that it stays closed").step = 1;

@@ -8,6 +8,7 @@
 #include "sim/base/math.hpp"
 #include "sim/base/units.hpp"
 #include "sim/part/cell_bank.hpp"
+#include "sim/part/figure_pieces.hpp"
 #include "sim/part/record.hpp"
 #include "sim/part/source_params.hpp"
 
@@ -112,6 +113,14 @@ class DryCells final : public Part {
     Event looks;
     looks.kind = kRebuilt;
     on_event(looks, ctx);
+  }
+
+  void draw(Figure& f, const Pose& at, const Reader&) const override {
+    const Figure::Within within(f, at);
+    draw_cells(f, static_cast<int>(cells_.size()));
+    f.terminal("plus", {-100, -8});
+    f.terminal("minus", {100, -8});
+    f.name_at({0, -22});
   }
 
   double read(std::size_t reading, const Reader& r) const override {
@@ -355,6 +364,7 @@ class DryCellsType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "bank of dry cells";
+    d.stand = {Stand::Where::kCorner, 0, 0, ""};
     d.help = "Dry cells in series, each of which runs down, rests and may be changed by itself.";
     d.count("cells", 16, 1, kMostCells, "cells in series");
     d.quantity("capacity", "C", 360, 3.6e6, "charge that a cell gives until it is at its end");

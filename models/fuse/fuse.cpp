@@ -76,6 +76,24 @@ class FusePart final : public Part {
     }
   }
 
+  void draw(Figure& f, const Pose& at, const Reader& r) const override {
+    const Figure::Within within(f, at);
+    const double current = r.contact_current_a(contact_);
+    f.box(Material::kGlass, {-8, -26}, {8, 26}, 2);
+    if (r.state(state_).blown == 0) {
+      f.line(Material::kCopper, std::array{Point{0, -26}, Point{0, 26}}, 2).current_a = current;
+    } else {
+      f.line(Material::kCopper, std::array{Point{0, -26}, Point{2, -9}}, 2);
+      f.line(Material::kCopper, std::array{Point{-2, 10}, Point{0, 26}}, 2);
+      if (current != 0) f.spark({0, 0}, current);
+    }
+    f.box(Material::kBrass, {-10, -36}, {10, -22}, 2);
+    f.box(Material::kBrass, {-10, 22}, {10, 36}, 2);
+    f.terminal("a", {-6, -36});
+    f.terminal("b", {6, -36});
+    f.name_at({0, 44});
+  }
+
   void report(Report& report, const Reader& r) const override {
     const std::vector<JournalEntry> blown = r.journal();
     Row& row = report.append("fuses")
@@ -106,6 +124,7 @@ class FuseType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "fuse";
+    d.stand = {Stand::Where::kRail, 0, 0, ""};
     d.help = "A wire that melts when it has carried too much for too long.";
     d.quantity("rated_current", "A", 0.01, 100, "what it is marked with");
     d.quantity("carries", "1", 1.5, 1.05, 4, "least melting current over the rated one",

@@ -8,6 +8,7 @@
 
 #include "models/lead_acid/lead_cell.hpp"
 #include "sim/base/units.hpp"
+#include "sim/part/figure_pieces.hpp"
 #include "sim/part/record.hpp"
 #include "sim/part/source_params.hpp"
 
@@ -112,6 +113,14 @@ class LeadAcid final : public Part {
     Event looks;
     looks.kind = kRebuilt;
     on_event(looks, ctx);
+  }
+
+  void draw(Figure& f, const Pose& at, const Reader&) const override {
+    const Figure::Within within(f, at);
+    draw_cells(f, static_cast<int>(cells_.size()));
+    f.terminal("plus", {-100, -8});
+    f.terminal("minus", {100, -8});
+    f.name_at({0, -22});
   }
 
   double read(std::size_t reading, const Reader& r) const override {
@@ -401,6 +410,7 @@ class LeadAcidType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "lead-acid battery with charger";
+    d.stand = {Stand::Where::kCorner, 0, 0, ""};
     d.help = "Lead-acid cells in series; a charger floats them while it works and has mains.";
     d.count("cells", 11, 1, kMostCells, "cells in series");
     declare_cell(d);

@@ -62,7 +62,8 @@ Movement::Movement(Builder& b)
       nut_turns_(b.number("nut_turns")),
       train_ratio_(b.number("train_ratio")),
       torque_share_(b.number("train_efficiency") / train_ratio_),
-      fall_rad_per_s_(b.number("drop") / b.number("drop_time")),
+      drop_rad_(b.number("drop")),
+      fall_rad_per_s_(drop_rad_ / b.number("drop_time")),
       state_(b.state<MovementState>()),
       shaft_(b.offered<Shaft>("escape_arbor")),
       drive_(b.taken<Drive>("drive")),
@@ -359,6 +360,7 @@ class MovementType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "pendulum with deadbeat escapement and train";
+    d.stand = {Stand::Where::kFixed, 262, 81, ""};
     d.help = "Keeps time beat by beat from the energy that its drive puts into the swing.";
     declare_pendulum(d);
     declare_surroundings(d);

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "models/movement/escapement.hpp"
+#include "models/movement/escapement_outline.hpp"
 #include "sim/part/missed.hpp"
 #include "sim/part/part.hpp"
 
@@ -65,6 +66,7 @@ class Movement final : public Part {
   Step next_step(SimTime after, const Reader& reader) const override;
   double read(std::size_t reading, const Reader& reader) const override;
   void report(Report& report, const Reader& reader) const override;
+  void draw(Figure& figure, const Pose& at, const Reader& reader) const override;
 
  private:
   void command(const Event& event, Ctx& ctx, MovementState& s) const;
@@ -88,6 +90,11 @@ class Movement final : public Part {
   static SimTime shown(const MovementState& s);
   void advance(const MovementState& s, const Torques& t, SimTime until, Swing& swing) const;
 
+  EscapementShape escapement_shape() const;
+  /// Angle of the pendulum, positive with the bob to the left.
+  double pendulum_rad(const MovementState& s, const Reader& r) const;
+  /// Angle of the escape wheel since its place 0.
+  double wheel_rad(const MovementState& s, const Reader& r, double pallets_rad) const;
   double energy_now(const MovementState& s, SimTime now) const;
   double interval_s(const MovementState& s, const Torques& t, double energy_j,
                     std::int64_t side) const;
@@ -100,8 +107,9 @@ class Movement final : public Part {
   PendulumValues values_;
   double nut_turns_;
   double train_ratio_;
-  double torque_share_;    ///< at the escape arbor, of the torque at the drive's
-  double fall_rad_per_s_;  ///< of the wheel in its drop
+  double torque_share_;  ///< at the escape arbor, of the torque at the drive's
+  double drop_rad_;
+  double fall_rad_per_s_;  ///< of the wheel in its drop, on average
   StateSlot<MovementState> state_;
   StateSlot<Shaft> shaft_;
   StateSlot<Drive> drive_;

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "sim/base/units.hpp"
+#include "sim/part/figure_pieces.hpp"
 #include "sim/part/source_params.hpp"
 
 namespace sixty::models {
@@ -68,6 +69,14 @@ class Rectifier final : public Part {
 
   void on_rebuilt(Ctx& ctx) const override { follow(ctx); }
 
+  void draw(Figure& f, const Pose& at, const Reader&) const override {
+    const Figure::Within within(f, at);
+    draw_transformer(f);
+    f.terminal("plus", {-100, -8});
+    f.terminal("minus", {100, -8});
+    f.name_at({0, -22});
+  }
+
   double read(std::size_t reading, const Reader& r) const override {
     switch (reading) {
       case kVolts:
@@ -126,6 +135,7 @@ class RectifierType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "transformer with rectifier";
+    d.stand = {Stand::Where::kCorner, 0, 0, ""};
     d.help = "Mains stepped down and rectified by a bridge, with or without a smoothing capacitor.";
     d.quantity("secondary", "V", 1, 100,
                "rms of the winding when nothing is drawn, at rated mains");

@@ -1,11 +1,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/contact_params.hpp"
+#include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
 
 namespace sixty::models {
@@ -161,6 +163,42 @@ class Relay final : public Part {
     }
   }
 
+  // Coil with its yoke, the armature hinged at the left; it lifts the moving spring of the contact.
+  void draw(Figure& f, const Pose& at, const Reader& r) const override {
+    const Figure::Within within(f, at);
+    const bool closed = r.contact_conducts(contact_);
+    const double current = r.coil_current_a(coil_.number);
+    const double load = r.contact_current_a(contact_);
+    f.area(Material::kIron,
+           std::array{Point{20, 31}, Point{192, 31}, Point{192, 99}, Point{180, 99}, Point{180, 42},
+                      Point{20, 42}},
+           4);
+    f.box(Material::kIron, {38, 62}, {192, 78}, 2);
+    draw_winding(f, {49, 47}, {171, 62}, 3.7, current);
+    draw_winding(f, {49, 78}, {171, 93}, 3.7, current);
+    f.box(Material::kIron, {33, 57}, {39, 83}, 2);
+    f.box(Material::kBrass, {150, 93}, {156, 104});
+    f.box(Material::kBrass, {164, 93}, {170, 104});
+    const double open = r.coil_gap_m(coil_.number) / r.coil(coil_.number).armature.stroke_m;
+    draw_armature(f, open);
+    const double lifts = closed ? 6 : std::max(0.0, 5 * (1 - open));
+    f.box(Material::kInsulation, {160, 2}, {184, 28}, 3);
+    Shape& moving =
+        f.line(Material::kSteel,
+               std::array{Point{48, 19 - lifts}, Point{62, 18 - lifts}, Point{164, 18}}, 3.4, 3);
+    moving.current_a = closed ? load : 0;
+    Shape& fixed = f.line(Material::kSteel, std::array{Point{50, 7}, Point{164, 7}}, 3.4, 3);
+    fixed.current_a = closed ? load : 0;
+    f.disc(Material::kSilver, {54, 15.5 - lifts}, 3.4);
+    f.disc(Material::kSilver, {54, 9.5}, 3.4);
+    if (!closed && load != 0) f.spark({54, 11}, load);
+    f.terminal("coil_a", {153, 104});
+    f.terminal("coil_b", {167, 104});
+    f.terminal("contact_a", {184, 18});
+    f.terminal("contact_b", {184, 7});
+    f.name_at({86, -22});
+  }
+
   void report(Report& report, const Reader& r) const override {
     const RelayState& s = r.state(state_);
     report.append("relays")
@@ -183,6 +221,19 @@ class Relay final : public Part {
   }
 
  private:
+  /// `open`: 1 at its open stop, 0 on the pole.
+  static void draw_armature(Figure& f, double open) {
+    constexpr double kSeated_rad = -0.0227, kOpens_rad = 0.1658;
+    const Figure::Within hinge(f, {{22, 35}, kSeated_rad + kOpens_rad * open, 1});
+    f.area(Material::kSteel,
+           std::array{Point{-6, -6}, Point{44, -6}, Point{44, -1}, Point{3, 1}, Point{4, 56},
+                      Point{-5, 56}, Point{-6, 0}},
+           4);
+    f.box(Material::kInsulation, {35, -16}, {40, -5}, 1);
+    f.disc(Material::kBrass, {}, 3.5, 1);
+    f.line(Material::kSteel, helix_of({-5, 50}, {-34, 56}, 5, 5), 1.6, 2);
+  }
+
   void draw_next(Ctx& ctx) const {
     RelayState& s = ctx.state(state_);
     draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
@@ -203,6 +254,7 @@ class RelayType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "relay with one make contact";
+    d.stand = {Stand::Where::kColumn, 0, 0, ""};
     d.help = "Coil and armature that close a contact; pull-in and drop-out come out of its build.";
     declare_winding(d, true);
     declare_armature(d, true);

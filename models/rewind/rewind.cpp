@@ -9,6 +9,7 @@
 #include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
 #include "sim/part/coil_params.hpp"
+#include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
 #include "sim/part/missed.hpp"
 
@@ -51,6 +52,75 @@ struct RewindState {
   std::uint64_t click_draws = 0;
   MissedMinutes missed_at;
 };
+
+constexpr double kRatchet = 98;      // radius, units of the drawing
+constexpr double kDrawnStroke = 26;  // of the plunger
+constexpr double kAxis_y = -131;     // of the solenoid
+
+void draw_solenoid(Figure& f, double stroke, double current_a) {
+  f.box(Material::kIron, {70, -190}, {248, -72}, 6);
+  f.box(Material::kHollow, {82, -148}, {236, -114});
+  draw_winding(f, {84, -178}, {234, -148}, 4.2, current_a);
+  draw_winding(f, {84, -114}, {234, -84}, 4.2, current_a);
+  const double x = kDrawnStroke * (stroke - 1);
+  // Seat and plunger are cones that fit each other.
+  f.area(Material::kIron,
+         std::array{Point{236, -148}, Point{182, -148}, Point{171, -131}, Point{182, -114},
+                    Point{236, -114}},
+         1);
+  f.line(Material::kBrass, std::array{Point{168 + x, kAxis_y}, Point{282 + x, kAxis_y}}, 5, 2);
+  f.area(Material::kSteel,
+         std::array{Point{30 + x, -145}, Point{179 + x, -145}, Point{168 + x, -131},
+                    Point{179 + x, -117}, Point{30 + x, -117}},
+         3);
+  f.box(Material::kBrass, {4 + x, -136}, {32 + x, -126}, 3);
+  f.box(Material::kInsulation, {108, -202}, {124, -188}, 2);
+  f.disc(Material::kBrass, {116, -195}, 5, 1);
+  f.box(Material::kInsulation, {198, -74}, {214, -60}, 2);
+  f.disc(Material::kBrass, {206, -67}, 5, 1);
+}
+
+void draw_ratchet(Figure& f, double turn_rad, double spring_turns) {
+  {
+    const Figure::Within wheel(f, {{}, turn_rad, 1});
+    std::vector<Point> outer, inner;
+    for (int k = 0; k < static_cast<int>(kTeeth); ++k) {
+      const double a = k * kToothRad;
+      for (const Point p : {polar(0.91 * kRatchet, a), polar(kRatchet, a + 0.02 * kToothRad),
+                            polar(0.955 * kRatchet, a + 0.5 * kToothRad)})
+        outer.push_back(p);
+      for (const double share : {0.0, 0.02, 0.5})
+        inner.push_back(polar(0.78 * kRatchet, a + share * kToothRad));
+    }
+    f.band(Material::kSteel, outer, inner, 5);
+  }
+  f.line(Material::kBlueSteel, spiral_of(16, 70, 4 + spring_turns, turn_rad), 3.2, 3);
+  f.disc(Material::kBrass, {}, 24, 3);
+  const Figure::Within square(f, {{}, turn_rad, 1});
+  f.box(Material::kSteel, {-7, -7}, {7, 7}, 1);
+}
+
+void draw_lever(Figure& f, double stroke) {
+  constexpr double kAtRest_rad = -0.1134, kTurns_rad = 0.157;
+  const double turn = kAtRest_rad + kTurns_rad * stroke;
+  // The click holds the wheel from below.
+  f.area(Material::kBrass, std::array{Point{20, 96}, Point{28, 88}, Point{72, 128}, Point{62, 138}},
+         4);
+  f.disc(Material::kBrass, {70, 134}, 11, 3);
+  draw_screw(f, {70, 134}, 5, 0.9);
+  const Figure::Within lever(f, {{}, turn, 1});
+  f.area(Material::kBrass,
+         std::array{Point{-20, 8}, Point{-13, -120}, Point{-14, -140}, Point{14, -140},
+                    Point{13, -120}, Point{20, 8}},
+         5);
+  f.disc(Material::kBrass, {}, 20, 2);
+  f.disc(Material::kSteel, {0, kAxis_y}, 8, 2);
+  // The pawl hangs on the lever and lies behind a tooth.
+  f.area(
+      Material::kSteel,
+      std::array{Point{-8, -126}, Point{2, -122}, Point{25, -98}, Point{19, -92}, Point{-9, -116}},
+      4);
+}
 
 class Rewind final : public Part {
  public:
@@ -129,6 +199,26 @@ class Rewind final : public Part {
       default:
         return static_cast<double>(missed(r));
     }
+  }
+
+  // Ratchet, spring and lever of the hand's breadth in front, the solenoid lying at the right; the
+  // plunger's stroke is drawn as 26 units.
+  void draw(Figure& f, const Pose& at, const Reader& r) const override {
+    const Figure::Within within(f, at);
+    const circuit::Armature& armature = r.coil(built_.number).armature;
+    const double stroke = 1 - r.coil_gap_m(built_.number) / armature.stroke_m;
+    const Drive& drive = r.state(drive_);
+    draw_solenoid(f, stroke, r.coil_current_a(built_.number));
+    const double wound = static_cast<double>(drive.put_in) / kPartsPerTooth;
+    draw_ratchet(f, wound * kToothRad, teeth(drive) / kTeeth);
+    draw_lever(f, stroke);
+    f.anchor("tape_row", {{94, -126}, 0, 1});
+    f.terminal("plus", {116, -194});
+    f.terminal("minus", {206, -68});
+    f.label({170, -90}, "winding", {170, -44});
+    f.label({88, 40}, "ratchet", {128, 44});
+    f.label({64, 120}, "click", {112, 112});
+    f.label({-46, 44}, "spring", {-112, 96});
   }
 
   void report(Report& report, const Reader& r) const override {
@@ -302,6 +392,7 @@ class RewindType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "electric rewind";
+    d.stand = {Stand::Where::kFixed, 440, 636, ""};
     d.help =
         "A solenoid that winds the movement's spring by one tooth a stroke and steps the tape.";
     declare_winding(d, true);

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "sim/base/math.hpp"
@@ -122,6 +123,28 @@ class Secondary final : public Part {
       default:
         return read_coil(r, coil_, reading);
     }
+  }
+
+  // Its dial, a hundred units in radius.
+  void draw(Figure& f, const Pose& at, const Reader& r) const override {
+    const Figure::Within within(f, at);
+    f.disc(Material::kSlate, {}, 100, 8);
+    f.disc(Material::kIvory, {}, 90, 0);
+    for (int k = 0; k < 12; ++k) {
+      const double a = k * kPi / 6;
+      f.line(Material::kInk, std::array{polar(k % 3 == 0 ? 66 : 74, a), polar(84, a)},
+             k % 3 == 0 ? 6 : 4);
+    }
+    const double minute = static_cast<double>(r.state(state_).shown);
+    const auto hand = [&](double turn_rad, double length, double width) {
+      f.line(Material::kInk, std::array{polar(-18, turn_rad), polar(length, turn_rad)}, width, 2);
+    };
+    hand(minute / 720 * 2 * kPi, 48, 9);
+    hand(minute / 60 * 2 * kPi, 76, 6);
+    f.disc(Material::kBrass, {}, 6);
+    f.terminal("a", {-40, 92});
+    f.terminal("b", {40, 92});
+    f.name_at({0, 100});
   }
 
   void report(Report& report, const Reader& r) const override {
@@ -259,6 +282,7 @@ class SecondaryType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "minute-impulse secondary clock";
+    d.stand = {Stand::Where::kRoom, 0, 0, ""};
     d.help = "Coil and armature whose full stroke and return move the hand on by one minute.";
     declare_winding(d, true);
     declare_armature(d, true);

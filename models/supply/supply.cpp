@@ -1,3 +1,4 @@
+#include "sim/part/figure_pieces.hpp"
 #include "sim/part/source_params.hpp"
 
 namespace sixty::models {
@@ -10,6 +11,14 @@ class Supply final : public Part {
         source_{{b.node("plus"), b.node("minus"), b.number("emf"), b.number("resistance"), -1},
                 -1} {
     source_.number = b.add(source_.element);
+  }
+
+  void draw(Figure& f, const Pose& at, const Reader&) const override {
+    const Figure::Within within(f, at);
+    draw_cells(f, 8);
+    f.terminal("plus", {-100, -8});
+    f.terminal("minus", {100, -8});
+    f.name_at({0, -22});
   }
 
   double read(std::size_t reading, const Reader& r) const override {
@@ -30,6 +39,7 @@ class SupplyType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "supply";
+    d.stand = {Stand::Where::kCorner, 0, 0, ""};
     d.help = "Electromotive force behind an internal resistance; all that pulls at once sags it.";
     d.quantity("emf", "V", 0.1, 100, "voltage when nothing is drawn");
     d.quantity("resistance", "ohm", 1e-3, 1e4, "internal resistance with the leads");

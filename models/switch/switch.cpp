@@ -87,6 +87,28 @@ class Switch final : public Part {
 
   void on_rebuilt(Ctx& ctx) const override { stand(ctx, ctx.state(state_)); }
 
+  // A key on the rail: pressed, its knob stands lower and the springs touch.
+  void draw(Figure& f, const Pose& at, const Reader& r) const override {
+    const Figure::Within within(f, at);
+    const bool shut = r.state(state_).closed != 0;
+    const double current = r.contact_current_a(contacts_[0]);
+    const double down = shut ? 9 : 0;
+    f.box(Material::kInsulation, {-24, 8}, {24, 18}, 2);
+    f.line(Material::kBrass, std::array{Point{-22, 7}, Point{-6, 7}, Point{14, 4}}, 4, 2)
+        .current_a = current;
+    f.line(Material::kSteel, std::array{Point{22, 7}, Point{22, -9}, Point{-10, -5.5 + down}}, 3.5,
+           3)
+        .current_a = current;
+    f.line(Material::kSteel, std::array{Point{-4, -9 + down}, Point{-4, -20 + down}}, 4, 2);
+    f.area(Material::kIvory,
+           std::array{Point{-14, -20 + down}, Point{6, -20 + down}, Point{8, -30 + down},
+                      Point{-16, -30 + down}},
+           3);
+    f.terminal("a", {-22, 8});
+    f.terminal("b", {22, 8});
+    f.name_at({0, 24});
+  }
+
   double read(std::size_t reading, const Reader& r) const override {
     switch (reading) {
       case kClosed:
@@ -147,6 +169,7 @@ class SwitchType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "hand-worked switch or key";
+    d.stand = {Stand::Where::kRail, 0, 0, ""};
     d.help = "A contact, or several at once, that a hand opens and closes.";
     d.choice("starts", {"open", "closed"}, "how it stands at the start");
     d.quantity("contact_resistance", "ohm", 0.02, 1e-4, 1e6,

@@ -31,6 +31,7 @@ class Tape final : public Part {
   void on_event(const Event& event, Ctx& ctx) const override;
   double read(std::size_t reading, const Reader& r) const override;
   void report(Report& report, const Reader& r) const override;
+  void draw(Figure& figure, const Pose& at, const Reader& r) const override;
 
  private:
   /// What a hand does to the paper; kept in the journal by these numbers.

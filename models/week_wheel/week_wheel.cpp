@@ -132,6 +132,45 @@ class WeekWheel final : public Part {
     return reading == kPlace ? static_cast<double>(s.place) : pins_at(s.place, r.state(program_));
   }
 
+  // Fourteen half-days; the one at the top, under the springs, is now.
+  void draw(Figure& f, const Pose& at, const Reader& r) const override {
+    const Figure::Within within(f, at);
+    const WheelState& s = r.state(state_);
+    const WeekProgram& program = r.state(program_);
+    constexpr double kRadius = 92;
+    constexpr double kEach = 2 * kPi / WeekProgram::kHalfDays;
+    f.disc(Material::kDeepBrass, {}, kRadius, 6);
+    f.disc(Material::kSlate, {}, kRadius - 4, 0);
+    for (std::size_t half = 0; half < WeekProgram::kHalfDays; ++half) {
+      const double a = (static_cast<double>(half) - static_cast<double>(s.place)) * kEach;
+      f.line(Material::kIvory,
+             std::array{polar(24, a + kEach / 2), polar(kRadius - 6, a + kEach / 2)},
+             half % 2 == 1 ? 1.4 : 0.6);
+      for (std::size_t zone = 0; zone < contacts_.size(); ++zone) {
+        const double radius = 32 + 11 * static_cast<double>(zone);
+        if (holds(program.may_act[half], zone))
+          f.disc(Material::kBrass, polar(radius, a), 4, 1);
+        else
+          f.disc(Material::kHollow, polar(radius, a), 2.6);
+      }
+      if (half % 2 == 0)
+        f.text(Material::kIvory, polar(80, a + kEach / 2), 12,
+               std::string_view(kDayNames[half / 2]).substr(0, 2));
+    }
+    f.disc(Material::kBrass, {}, 17, 3);
+    f.box(Material::kInsulation, {-40, -128}, {40, -112}, 3);
+    for (std::size_t zone = 0; zone < contacts_.size(); ++zone) {
+      const double x = -27 + 18 * static_cast<double>(zone);
+      const double radius = 32 + 11 * static_cast<double>(zone);
+      f.line(Material::kSteel, std::array{Point{x, -118}, Point{x * 0.2, -radius - 4}}, 2.6, 5)
+          .current_a = r.contact_current_a(contacts_[zone]);
+      f.disc(Material::kBrass, {x, -120}, 4.4, 1);
+      f.terminal(terminal_of(zone, 'a'), {x, -128});
+      f.terminal(terminal_of(zone, 'b'), {40, -126 + 5 * static_cast<double>(zone)});
+    }
+    f.name_at({0, 100});
+  }
+
   void report(Report& report, const Reader& r) const override {
     const std::int64_t place = r.state(state_).place;
     const std::int64_t behind = places_behind(r);
@@ -257,6 +296,7 @@ class WeekWheelType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "week wheel";
+    d.stand = {Stand::Where::kFixed, 1106, 446, ""};
     d.help = "Fourteen places, one to a half-day; a pin lets its zone ring in that half-day.";
     d.count("zones", 4, 1, static_cast<double>(kMostZones), "zones with a row of pins");
     d.records("pins",

@@ -190,7 +190,7 @@ double volts_across(const Session& session, Kind kind, std::size_t k) {
   }
 }
 
-double drawn_a(const Session& session, const PartInstance& part) {
+std::map<Node, double> currents_into(const Session& session, const PartInstance& part) {
   const auto [network, probe] = session.circuit();
   std::map<Node, double> into;  // the part, at a node
   const auto enter = [&into](Node a, Node b, double current_a) {
@@ -209,8 +209,16 @@ double drawn_a(const Session& session, const PartInstance& part) {
     const circuit::Resistor& r = network.resistors[static_cast<std::size_t>(k)];
     enter(r.a, r.b, probe.volts(r.a, r.b) / r.resistance_ohm);
   }
+  return into;
+}
+
+double drawn_a(const Session& session, const PartInstance& part) {
+  const std::map<Node, double> into = currents_into(session, part);
   double most = 0;
-  for (const auto& [terminal, node] : part.nodes) most = std::max(most, std::fabs(into[node]));
+  for (const auto& [terminal, node] : part.nodes) {
+    const auto here = into.find(node);
+    if (here != into.end()) most = std::max(most, std::fabs(here->second));
+  }
   return most;
 }
 

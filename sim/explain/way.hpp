@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <vector>
 
 #include "sim/run/session.hpp"
@@ -24,6 +25,9 @@ bool find_piece(const Session& session, const Piece& piece, std::size_t& element
 bool conducts(const Session& session, std::size_t contact);
 /// Volts across it now: of a source those at its terminals.
 double volts_across(const Session& session, Piece::Kind kind, std::size_t element);
+/// What goes now into a part of the session's build at each of its nodes. Units: A. Range: no
+/// source, capacitor or diode is counted.
+std::map<circuit::Node, double> currents_into(const Session& session, const PartInstance& part);
 /// What goes now into a part of the session's build, at the terminal where it is most. Units: A.
 /// Range: no source, capacitor or diode.
 double drawn_a(const Session& session, const PartInstance& part);

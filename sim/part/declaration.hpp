@@ -56,6 +56,22 @@ struct LinkDecl {
   std::string help;
 };
 
+/// Where a part stands in the master's case, on a board of 1600 by 1000 units.
+struct Stand {
+  enum class Where : std::uint8_t {
+    kNowhere,  ///< not in the case, or not drawn
+    kFixed,    ///< at a place of its own
+    kOnLink,   ///< where the part says from which it takes a link, or a signal
+    kColumn,   ///< in the column at the right, one below the other
+    kRail,     ///< on the rail at the foot, side by side
+    kCorner,   ///< at the lower right
+    kRoom      ///< not in the case but in a room, on the wall
+  };
+  Where where = Where::kNowhere;
+  double x = 0, y = 0;  ///< of a fixed one
+  std::string link;     ///< or signal input
+};
+
 /// Everything that the rest of the program knows about a part type. Sheets, schema, error messages,
 /// command names, traces and the list of parts are made from it.
 class Declaration {
@@ -109,6 +125,7 @@ class Declaration {
   /// What happens in an event of that name, as a clause: "the clapper strikes the gong".
   std::string meaning_of(const std::string& kind) const;
 
+  Stand stand;
   std::vector<ParamDecl> params;
   std::vector<NamedDecl> terminals, inputs, outputs, readings;
   std::vector<CommandDecl> commands;

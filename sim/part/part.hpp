@@ -12,6 +12,7 @@
 #include "sim/circuit/located.hpp"
 #include "sim/kernel/calendar.hpp"
 #include "sim/part/declaration.hpp"
+#include "sim/part/figure.hpp"
 #include "sim/part/links.hpp"
 #include "sim/part/report.hpp"
 
@@ -212,6 +213,12 @@ class Part {
     return 0;
   }
   virtual void report(Report&, const Reader&) const {}
+  /// Draws it as it stands at the reader's time. `at`: where, in the units of the drawing; for a
+  /// part that hangs on another's link, the pose that the other gave that link (turn included).
+  virtual void draw(Figure& figure, const Pose& at, const Reader&) const {
+    (void)figure;
+    (void)at;
+  }
 };
 
 /// What a part type gets to make a part of: checked values, nodes, places in the state.

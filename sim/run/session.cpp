@@ -158,6 +158,10 @@ double Session::read(PartId part, std::size_t reading) {
   return world_->engine.reading(part, reading);
 }
 
+void Session::draw(PartId part, const Pose& at, Figure& figure) {
+  world_->engine.draw_figure(part, at, figure);
+}
+
 Report Session::report() {
   Report report;
   std::map<std::string, std::string> room_of;

@@ -72,6 +72,8 @@ class Session {
 
   void set_sink(TraceSink* sink);
   double read(PartId part, std::size_t reading);
+  /// Adds what a part looks like now. Units: `at` in those of the drawing.
+  void draw(PartId part, const Pose& at, Figure& figure);
   Report report();
   const Installation& installation() const;
   /// The installation with the values that it has now.

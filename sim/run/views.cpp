@@ -111,6 +111,12 @@ double Engine::reading(PartId part, std::size_t reading) {
   return parts_[part]->read(reading, *this);
 }
 
+void Engine::draw_figure(PartId part, const Pose& at, Figure& figure) {
+  const Look look(*this);
+  part_ = part;
+  parts_[part]->draw(figure, at, *this);
+}
+
 void Engine::report(PartId part, Report& report) {
   const Look look(*this);
   part_ = part;

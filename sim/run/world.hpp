@@ -60,6 +60,7 @@ class Engine final : public Ctx, public Reader, private Outlook {
   /// The world as the parts begin it, before anything has happened. Order: instead of begin().
   Beginning beginning();
   double reading(PartId part, std::size_t reading);
+  void draw_figure(PartId part, const Pose& at, Figure& figure);
   void report(PartId part, Report& report);
   const circuit::Probe& look() const;
   std::size_t transients_computed() const { return memo_.computed(); }

@@ -55,7 +55,7 @@ inline constexpr SchoolFault kSchoolFaults[] = {
     {"F31@clock_office_run:1"},
     {"F32@clock_office:1"},
     {"F33@clock_office:1"},
-    {"F34@clock_office:1"},
+    {"F34@clock_office:0.9"},
     {"F35@tape:1", kRowBeforeTenPast, "40m"},
     {"F36@tape:1", kRowBeforeHalfPastNine},
     {"F37@tape:1"},

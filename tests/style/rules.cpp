@@ -32,7 +32,9 @@ const std::map<std::string, Words, std::less<>> kLayers = {
     {"sim/cli",
      {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene", "sim/run", "sim/explain",
       "sim/instruments", "models/part_list.hpp"}},
-    {"gui", {"sim/base", "sim/run"}},
+    {"gui",
+     {"sim/base", "sim/part", "sim/scene", "sim/run", "sim/explain/way.hpp",
+      "models/part_list.hpp"}},
 };
 
 /// Any part's folder: parts meet through the part contract only, never through each other.
@@ -59,8 +61,8 @@ const Words kWallClocks = {"system_clock", "steady_clock", "high_resolution_cloc
 /// and the plain parts that are one such element each are called the same; a scene joins all of
 /// them by wires. Where elements are handled, these words mean the element.
 const Words kElements = {"capacitor", "coil", "diode", "fuse", "resistor", "wire"};
-const Words kElementFolders = {"sim/circuit", "sim/explain", "sim/instruments",
-                               "sim/part",    "sim/run",     "sim/scene"};
+const Words kElementFolders = {
+    "sim/circuit", "sim/explain", "sim/instruments", "sim/part", "sim/run", "sim/scene", "gui"};
 
 /// Circuit theory's word for whatever conducts or does not, allowed where circuits are solved.
 const Words kCircuitWords = {"switch"};

@@ -1,0 +1,182 @@
+#include "gui/bench/panel_layer.hpp"
+
+#include <imgui/backends/imgui_impl_opengl3.h>
+
+#include <algorithm>
+#include <cfloat>
+#include <stdexcept>
+
+namespace sixty::gui {
+namespace {
+
+// Of the em; ImGui measures letters from ascent to descent, which in this face is 1.165 em.
+constexpr float kFaceHeight = 1.165F;
+constexpr float kBody = 15 * kFaceHeight, kHeading = 22 * kFaceHeight;
+
+const ImWchar kLetters[] = {0x0020, 0x024F, 0x0370, 0x03FF, 0x0400, 0x052F, 0x1E00, 0x1EFF,
+                            0x2010, 0x2044, 0x2190, 0x22FF, 0x25A0, 0x26FF, 0};
+
+ImVec4 part_of_one(sf::Color c) { return {c.r / 255.0F, c.g / 255.0F, c.b / 255.0F, c.a / 255.0F}; }
+
+std::size_t index(int code) { return static_cast<std::size_t>(code); }
+
+void map_keys(ImGuiIO& io) {
+  using K = sf::Keyboard;
+  const std::pair<ImGuiKey_, K::Key> keys[] = {{ImGuiKey_Tab, K::Tab},
+                                               {ImGuiKey_LeftArrow, K::Left},
+                                               {ImGuiKey_RightArrow, K::Right},
+                                               {ImGuiKey_UpArrow, K::Up},
+                                               {ImGuiKey_DownArrow, K::Down},
+                                               {ImGuiKey_PageUp, K::PageUp},
+                                               {ImGuiKey_PageDown, K::PageDown},
+                                               {ImGuiKey_Home, K::Home},
+                                               {ImGuiKey_End, K::End},
+                                               {ImGuiKey_Insert, K::Insert},
+                                               {ImGuiKey_Delete, K::Delete},
+                                               {ImGuiKey_Backspace, K::Backspace},
+                                               {ImGuiKey_Space, K::Space},
+                                               {ImGuiKey_Enter, K::Enter},
+                                               {ImGuiKey_Escape, K::Escape},
+                                               {ImGuiKey_A, K::A},
+                                               {ImGuiKey_C, K::C},
+                                               {ImGuiKey_V, K::V},
+                                               {ImGuiKey_X, K::X},
+                                               {ImGuiKey_Y, K::Y},
+                                               {ImGuiKey_Z, K::Z}};
+  for (const auto& [theirs, ours] : keys) io.KeyMap[theirs] = ours;
+}
+
+}  // namespace
+
+PanelLayer::PanelLayer(sf::RenderWindow& window, const Letters& letters) : window_(window) {
+  IMGUI_CHECKVERSION();
+  ImGui::CreateContext();
+  ImGuiIO& io = ImGui::GetIO();
+  io.IniFilename = nullptr;
+  io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+  map_keys(io);
+  io.Fonts->AddFontFromFileTTF(letters.plain_file().c_str(), kBody, nullptr, kLetters);
+  heading_ = io.Fonts->AddFontFromFileTTF(letters.bold_file().c_str(), kHeading, nullptr, kLetters);
+  if (!ImGui_ImplOpenGL3_Init("#version 130")) {
+    ImGui::DestroyContext();
+    throw std::runtime_error("the display has no OpenGL 3, which the panels are drawn with");
+  }
+}
+
+PanelLayer::~PanelLayer() {
+  ImGui_ImplOpenGL3_Shutdown();
+  ImGui::DestroyContext();
+}
+
+void PanelLayer::style(const Theme& theme) {
+  ImGuiStyle style;
+  style.WindowPadding = {18, 14};
+  style.FramePadding = {10, 5};
+  style.ItemSpacing = {8, 8};
+  style.CellPadding = {6, 3};
+  style.ItemInnerSpacing = {8, 4};
+  style.WindowRounding = 0;
+  style.FrameRounding = style.ChildRounding = style.PopupRounding = style.TabRounding = 4;
+  style.GrabRounding = 3;
+  style.GrabMinSize = 12;
+  style.WindowBorderSize = 0;
+  style.FrameBorderSize = 1;
+  const auto set = [&](ImGuiCol role, sf::Color colour) {
+    style.Colors[role] = part_of_one(colour);
+  };
+  for (const ImGuiCol role : {ImGuiCol_WindowBg, ImGuiCol_ChildBg, ImGuiCol_PopupBg})
+    set(role, theme.panel);
+  for (const ImGuiCol role : {ImGuiCol_Button, ImGuiCol_Header, ImGuiCol_FrameBg})
+    set(role, theme.raised);
+  const sf::Color hovered = mix(theme.raised, theme.second_text, 0.18F);
+  for (const ImGuiCol role :
+       {ImGuiCol_ButtonHovered, ImGuiCol_HeaderHovered, ImGuiCol_FrameBgHovered})
+    set(role, hovered);
+  for (const ImGuiCol role : {ImGuiCol_ButtonActive, ImGuiCol_HeaderActive, ImGuiCol_FrameBgActive})
+    set(role, mix(theme.raised, theme.ground, 0.6F));
+  set(ImGuiCol_Border, theme.edge);
+  set(ImGuiCol_Separator, theme.rule);
+  set(ImGuiCol_Text, theme.text);
+  set(ImGuiCol_TextDisabled, theme.second_text);
+  const sf::Color grab =
+      theme.is_dark ? theme.finish(Material::kBrass).top_left : sf::Color(0x7D, 0x5F, 0x18);
+  set(ImGuiCol_SliderGrab, grab);
+  set(ImGuiCol_SliderGrabActive, grab);
+  set(ImGuiCol_CheckMark, grab);
+  set(ImGuiCol_NavHighlight, theme.text);
+  set(ImGuiCol_ScrollbarBg, theme.panel);
+  set(ImGuiCol_ScrollbarGrab, theme.edge);
+  ImGui::GetStyle() = style;
+}
+
+void PanelLayer::handle(const sf::Event& event) {
+  ImGuiIO& io = ImGui::GetIO();
+  switch (event.type) {
+    case sf::Event::MouseMoved:
+      io.MousePos = {static_cast<float>(event.mouseMove.x), static_cast<float>(event.mouseMove.y)};
+      break;
+    case sf::Event::MouseLeft:
+      io.MousePos = {-FLT_MAX, -FLT_MAX};
+      break;
+    case sf::Event::MouseButtonPressed:
+    case sf::Event::MouseButtonReleased: {
+      io.MousePos = {static_cast<float>(event.mouseButton.x),
+                     static_cast<float>(event.mouseButton.y)};
+      const std::size_t button = index(event.mouseButton.button);
+      if (button >= button_down_.size()) break;
+      button_down_[button] = event.type == sf::Event::MouseButtonPressed;
+      button_latch_[button] = button_latch_[button] || button_down_[button];
+      break;
+    }
+    case sf::Event::MouseWheelScrolled:
+      (event.mouseWheelScroll.wheel == sf::Mouse::VerticalWheel ? io.MouseWheel : io.MouseWheelH) +=
+          event.mouseWheelScroll.delta;
+      break;
+    case sf::Event::KeyPressed:
+    case sf::Event::KeyReleased:
+      if (event.key.code < 0) break;
+      key_down_[index(event.key.code)] = event.type == sf::Event::KeyPressed;
+      key_latch_[index(event.key.code)] =
+          key_latch_[index(event.key.code)] || key_down_[index(event.key.code)];
+      break;
+    case sf::Event::TextEntered:
+      if (event.text.unicode >= 32 && event.text.unicode != 127)
+        io.AddInputCharacter(event.text.unicode);
+      break;
+    case sf::Event::LostFocus:
+      key_down_.fill(false);
+      button_down_.fill(false);
+      break;
+    default:
+      break;
+  }
+}
+
+void PanelLayer::begin(float frame_s) {
+  ImGuiIO& io = ImGui::GetIO();
+  const sf::Vector2u size = window_.getSize();
+  io.DisplaySize = {static_cast<float>(size.x), static_cast<float>(size.y)};
+  io.DeltaTime = std::max(frame_s, 1e-4F);
+  for (std::size_t k = 0; k < button_down_.size(); ++k)
+    io.MouseDown[k] = button_down_[k] || button_latch_[k];
+  for (std::size_t k = 0; k < key_down_.size(); ++k) io.KeysDown[k] = key_down_[k] || key_latch_[k];
+  button_latch_.fill(false);
+  key_latch_.fill(false);
+  using K = sf::Keyboard;
+  const auto down = [&](K::Key left, K::Key right) {
+    return key_down_[index(left)] || key_down_[index(right)];
+  };
+  io.KeyCtrl = down(K::LControl, K::RControl);
+  io.KeyShift = down(K::LShift, K::RShift);
+  io.KeyAlt = down(K::LAlt, K::RAlt);
+  ImGui_ImplOpenGL3_NewFrame();
+  ImGui::NewFrame();
+}
+
+void PanelLayer::draw() {
+  ImGui::Render();
+  ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+  window_.resetGLStates();
+}
+
+}  // namespace sixty::gui

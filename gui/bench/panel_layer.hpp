@@ -1,0 +1,41 @@
+#pragma once
+
+#include <imgui/imgui.h>
+
+#include <SFML/Graphics/RenderWindow.hpp>
+#include <SFML/Window/Event.hpp>
+#include <array>
+
+#include "gui/paint/letters.hpp"
+#include "gui/paint/theme.hpp"
+
+namespace sixty::gui {
+
+/// Dear ImGui in an SFML window: hands events on and draws its panels over the picture.
+class PanelLayer {
+ public:
+  /// Errors: throws std::runtime_error where the display has no OpenGL 3.
+  PanelLayer(sf::RenderWindow& window, const Letters& letters);
+  ~PanelLayer();
+  PanelLayer(const PanelLayer&) = delete;
+  PanelLayer& operator=(const PanelLayer&) = delete;
+
+  void style(const Theme& theme);
+  void handle(const sf::Event& event);
+  /// Panels are to be made between begin() and draw(). Units: s.
+  void begin(float frame_s);
+  void draw();
+  /// Whether the pointer, or the keyboard, is a panel's now.
+  bool takes_pointer() const { return ImGui::GetIO().WantCaptureMouse; }
+  bool takes_keys() const { return ImGui::GetIO().WantTextInput; }
+  ImFont* heading() const { return heading_; }
+
+ private:
+  sf::RenderWindow& window_;
+  ImFont* heading_ = nullptr;
+  // Pressed since the last frame: what goes down and up within one frame counts too.
+  std::array<bool, 3> button_latch_{}, button_down_{};
+  std::array<bool, sf::Keyboard::KeyCount> key_latch_{}, key_down_{};
+};
+
+}  // namespace sixty::gui

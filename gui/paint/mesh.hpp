@@ -1,0 +1,75 @@
+#pragma once
+
+#include <SFML/Graphics/Color.hpp>
+#include <SFML/Graphics/Vertex.hpp>
+#include <span>
+#include <vector>
+
+namespace sixty::gui {
+
+using Pixel = sf::Vector2f;
+
+/// Triangles with smooth edges: each edge ends in a strip, a pixel wide, that fades away. All in
+/// pixels, x to the right, y down. Colours are not premultiplied.
+class Mesh {
+ public:
+  void clear() { vertices_.clear(); }
+  const std::vector<sf::Vertex>& vertices() const { return vertices_; }
+
+  /// Inside of a polygon that does not cross itself, without smooth edges; `colour` by place.
+  template <class Colour>
+  void fill(std::span<const Pixel> outline, const Colour& colour) {
+    for (const Pixel p : triangles_of(outline)) vertices_.emplace_back(p, colour(p));
+  }
+  /// Between two closed outlines of as many points.
+  template <class Colour>
+  void fill_between(std::span<const Pixel> outer, std::span<const Pixel> inner,
+                    const Colour& colour) {
+    for (std::size_t k = 0; k < outer.size(); ++k) {
+      const std::size_t next = (k + 1) % outer.size();
+      for (const Pixel p : {outer[k], outer[next], inner[k], inner[k], outer[next], inner[next]})
+        vertices_.emplace_back(p, colour(p));
+    }
+  }
+  /// A strip along a closed outline that fades from its colour, `inside` of it, to nothing,
+  /// `outside` of it. Range: the outline goes clockwise as seen; see clockwise().
+  void fade(std::span<const Pixel> outline, float inside, float outside, sf::Color colour);
+  /// A smooth line. Thinner than a pixel it stays a pixel wide and loses colour.
+  template <class Colour>
+  void stroke(std::span<const Pixel> points, float width, bool closed, const Colour& colour) {
+    stroke_with(points, width, closed);
+    for (std::size_t k = stroke_.size(); k-- > 0;) {
+      sf::Color c = colour(stroke_[k].at);
+      c.a = static_cast<sf::Uint8>(static_cast<float>(c.a) * stroke_[k].share);
+      vertices_.emplace_back(stroke_[k].at, c);
+    }
+  }
+  /// Light along a line: its colour in the middle, nothing at half the width to either side.
+  void shine(std::span<const Pixel> points, float width, sf::Color colour);
+  /// A smooth disc; colour from the middle to the rim.
+  void disc(Pixel centre, float radius, sf::Color middle, sf::Color rim);
+
+ private:
+  struct Faded {
+    Pixel at;
+    float share;
+  };
+  const std::vector<Pixel>& triangles_of(std::span<const Pixel> outline);
+  void stroke_with(std::span<const Pixel> points, float width, bool closed);
+  void triangle(Faded a, Faded b, Faded c);
+
+  std::vector<sf::Vertex> vertices_;
+  std::vector<Pixel> triangles_;  ///< kept between calls, for their memory
+  std::vector<Faded> stroke_;
+};
+
+/// The same outline, clockwise as seen.
+void make_clockwise(std::vector<Pixel>& outline);
+/// How many sides make a circle of that radius look round.
+int sides_of_circle(float radius);
+std::vector<Pixel> circle(Pixel centre, float radius);
+
+sf::Color mix(sf::Color a, sf::Color b, float share_of_b);
+sf::Color with_alpha(sf::Color colour, float alpha);
+
+}  // namespace sixty::gui

@@ -1,0 +1,197 @@
+#include "gui/views/stage.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+namespace sixty::gui {
+namespace {
+
+using Where = Stand::Where;
+
+// The building, in units of the stage.
+constexpr double kWidth = 1480, kStorey = 118, kSlab = 22;
+constexpr double kRoomPart = 0.38;  // dials of 38 units radius
+constexpr double kApart = 92, kLeastApart = 46;
+constexpr double kCaseScale = 0.34;
+
+// On the case's board.
+constexpr double kColumn_x = 1304, kColumn_y = 120, kColumnPitch = 126;
+constexpr double kRail_x = 300, kRailEnd_x = 1190, kRail_y = 926;
+constexpr Point kCorner{1420, 874};
+
+bool in_case(Where where) {
+  return where == Where::kColumn || where == Where::kRail || where == Where::kCorner ||
+         where == Where::kFixed;
+}
+
+}  // namespace
+
+Stage::Stage(const Installation& installation) {
+  place_rooms(installation);
+  case_pose_ = {
+      {building_.first.x - 1600 * kCaseScale - 50, building_.second.y - 1000 * kCaseScale},
+      0,
+      kCaseScale};
+  place_case(installation);
+  hang(installation);
+}
+
+std::pair<Point, Point> Stage::case_box() const {
+  return {case_pose_.of(Point{0, 0}), case_pose_.of(kCaseBoard)};
+}
+
+void Stage::place_case(const Installation& installation) {
+  std::map<Where, int> count;
+  for (const PartInstance& part : installation.parts) ++count[part.kind->declaration.stand.where];
+  std::map<Where, int> next;
+  const double pitch = std::min(120.0, (kRailEnd_x - kRail_x) / std::max(count[Where::kRail], 1));
+  for (PartId p = 0; p < installation.parts.size(); ++p) {
+    const Stand& stand = installation.parts[p].kind->declaration.stand;
+    if (!in_case(stand.where)) continue;
+    const int k = next[stand.where]++;
+    Pose pose;
+    if (stand.where == Where::kFixed) {
+      pose.at = {stand.x, stand.y};
+    } else if (stand.where == Where::kColumn) {
+      const double fit = std::min(1.0, 5.2 / std::max(count[Where::kColumn], 1));
+      pose = {{kColumn_x, kColumn_y + kColumnPitch * fit * k}, 0, fit};
+    } else if (stand.where == Where::kRail) {
+      pose = {{kRail_x + pitch * (k + 0.5), kRail_y}, 0, std::min(1.0, pitch / 62)};
+    } else {
+      pose = {kCorner + Point{0, -150.0 * k}, 0, 1};
+    }
+    parts_.push_back({p, case_pose_.of(pose), {}});
+  }
+}
+
+/// What hangs on another part's link stands where that part's figure says, moment by moment.
+void Stage::hang(const Installation& installation) {
+  for (PartId p = 0; p < installation.parts.size(); ++p) {
+    const Declaration& own = installation.parts[p].kind->declaration;
+    if (own.stand.where != Where::kOnLink) continue;
+    for (PartId other = 0; other < installation.parts.size(); ++other) {
+      const PartInstance& offers = installation.parts[other];
+      for (std::size_t link = 0; link < offers.takers.size(); ++link) {
+        for (const auto& [taker, taken] : offers.takers[link]) {
+          if (taker != p || own.taken[taken].name != own.stand.link) continue;
+          hung_.emplace_back(parts_.size(), other);
+          hung_on_.push_back(offers.kind->declaration.offered[link].name);
+          parts_.push_back({p, {}, {}});
+        }
+      }
+    }
+  }
+}
+
+/// One strip to each row of rooms, the rows of a storey one behind the other, that is above it.
+void Stage::place_rooms(const Installation& installation) {
+  std::map<std::pair<int, double>, std::vector<const Room*>> rows;
+  double most_x = 1;
+  for (const Room& room : installation.rooms) {
+    rows[{room.floor, room.y_m}].push_back(&room);
+    most_x = std::max(most_x, room.x_m + room.width_m);
+  }
+  std::map<std::string, std::vector<PartId>> in_room;
+  for (PartId p = 0; p < installation.parts.size(); ++p) {
+    const PartInstance& part = installation.parts[p];
+    if (part.kind->declaration.stand.where == Where::kRoom) in_room[part.room].push_back(p);
+  }
+  const double per_m = kWidth / most_x;
+  double y = 0;
+  const auto put = [&](const std::vector<PartId>& parts, Point corner, double width) {
+    const auto n = static_cast<double>(parts.size());
+    const double pitch = std::clamp(width / std::max(n, 1.0), kLeastApart, kApart);
+    const double scale = kRoomPart * std::clamp(pitch / 86, 0.66, 1.0);
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+      const double x = corner.x + width / 2 + pitch * (static_cast<double>(k) - (n - 1) / 2);
+      parts_.push_back({parts[k], {{x, corner.y + kStorey * 0.52}, 0, scale}, {}});
+    }
+  };
+  for (auto row = rows.rbegin(); row != rows.rend(); ++row) {
+    for (const Room* room : row->second) {
+      const Point corner{room->x_m * per_m, y};
+      const double width = room->width_m * per_m;
+      chambers_.push_back({room->name, corner, {corner.x + width, y + kStorey}});
+      put(in_room[room->name], corner, width);
+    }
+    y += kStorey + kSlab;
+  }
+  // Those without a room stand in rows of twelve.
+  std::vector<PartId> rest;
+  for (const auto& [room, parts] : in_room) {
+    const bool known = std::any_of(chambers_.begin(), chambers_.end(),
+                                   [&](const Chamber& c) { return c.name == room; });
+    if (!known) rest.insert(rest.end(), parts.begin(), parts.end());
+  }
+  for (std::size_t k = 0; k < rest.size(); k += 12) {
+    const std::vector<PartId> row(
+        rest.begin() + static_cast<std::ptrdiff_t>(k),
+        rest.begin() + static_cast<std::ptrdiff_t>(std::min(k + 12, rest.size())));
+    chambers_.push_back({"", {0, y}, {kWidth, y + kStorey}});
+    put(row, {0, y}, kWidth);
+    y += kStorey + kSlab;
+  }
+  building_ = {{0, 0}, {kWidth, std::max(y, 300.0)}};
+}
+
+Placed* Stage::find(PartId part) {
+  const auto it =
+      std::find_if(parts_.begin(), parts_.end(), [&](const Placed& p) { return p.part == part; });
+  return it == parts_.end() ? nullptr : &*it;
+}
+
+void Stage::look(Session& session) {
+  std::set<std::size_t> later;
+  for (const auto& [place, on] : hung_) later.insert(place);
+  for (std::size_t k = 0; k < parts_.size(); ++k) {
+    if (later.count(k) != 0) continue;
+    parts_[k].figure.clear();
+    session.draw(parts_[k].part, parts_[k].pose, parts_[k].figure);
+  }
+  for (std::size_t k = 0; k < hung_.size(); ++k) {
+    Placed& hung = parts_[hung_[k].first];
+    const Placed* on = find(hung_[k].second);
+    hung.figure.clear();
+    if (on == nullptr) continue;
+    const auto anchor = on->figure.anchors().find(hung_on_[k]);
+    if (anchor == on->figure.anchors().end()) continue;
+    hung.pose = anchor->second;
+    session.draw(hung.part, hung.pose, hung.figure);
+  }
+  if (!wired_) {
+    std::vector<Wiring::End> ends;
+    for (const Placed& placed : parts_) {
+      const PartInstance& part = session.installation().parts[placed.part];
+      if (part.kind->declaration.stand.where == Where::kRoom) continue;
+      for (const auto& [name, at] : placed.figure.terminals()) {
+        const auto node = part.nodes.find(name);
+        if (node == part.nodes.end()) continue;
+        const Point on_board = (at - case_pose_.at) * (1 / case_pose_.scale);
+        ends.push_back({placed.part, name, on_board, node->second});
+      }
+    }
+    wiring_ = Wiring(std::move(ends), case_pose_);
+    wired_ = true;
+  }
+  wiring_.look(session);
+  largest_a_ = 0;
+  for (const Run& run : wiring_.runs()) largest_a_ = std::max(largest_a_, std::fabs(run.current_a));
+}
+
+const Placed* Stage::at(Point place) const {
+  const Placed* found = nullptr;
+  double smallest = 1e30;
+  for (const Placed& placed : parts_) {
+    if (placed.figure.shapes().empty()) continue;
+    const auto [low, high] = placed.figure.bounds();
+    if (place.x < low.x || place.x > high.x || place.y < low.y || place.y > high.y) continue;
+    const double size = (high.x - low.x) * (high.y - low.y);
+    if (size < smallest) found = &placed;
+    smallest = std::min(smallest, size);
+  }
+  return found;
+}
+
+}  // namespace sixty::gui

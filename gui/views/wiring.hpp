@@ -1,0 +1,51 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "sim/part/figure.hpp"
+#include "sim/run/session.hpp"
+
+namespace sixty::gui {
+
+/// A stretch of wire with one current in it.
+struct Run {
+  std::vector<Point> way;
+  double current_a = 0;
+};
+
+/// The wires of the case, led in tidy lanes: along the top, along the foot, and up and down at both
+/// sides of the column at the right. None crosses a mechanism.
+class Wiring {
+ public:
+  /// A terminal of a part that stands in the case.
+  struct End {
+    PartId part = 0;
+    std::string terminal;
+    Point at;
+    circuit::Node node = -1;
+  };
+  Wiring() = default;
+  /// `pose`: of the case's board; the ends are given in its units.
+  Wiring(std::vector<End> ends, const Pose& pose);
+  /// Sets the currents. Units: A.
+  void look(const Session& session);
+  const std::vector<Run>& runs() const { return runs_; }
+
+ private:
+  enum class Exit : std::uint8_t { kTop, kFoot, kMiddle, kRight };
+  struct Branch {
+    std::vector<std::size_t> ends;  ///< whose currents all go through it
+    std::size_t run = 0;
+  };
+  static Exit exit_of(const End& end);
+  void lead(const std::vector<std::size_t>& net, const std::map<std::string, double>& lanes);
+  void add(const Pose& pose, std::vector<Point> way, std::vector<std::size_t> ends);
+
+  std::vector<End> ends_;
+  std::vector<Run> runs_;
+  std::vector<Branch> branches_;
+};
+
+}  // namespace sixty::gui

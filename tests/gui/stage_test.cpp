@@ -1,0 +1,142 @@
+// What stands on the stage is what the simulator's state says.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "gui/views/view.hpp"
+#include "models/part_list.hpp"
+#include "sim/scene/loader.hpp"
+
+namespace sixty::gui {
+namespace {
+
+const Registry& all_parts() {
+  static const Registry parts = models::registry();
+  return parts;
+}
+
+std::shared_ptr<const Installation> scene(const std::string& name) {
+  Diagnostics mistakes;
+  auto loaded = load_scene(std::string(SIXTY_SOURCE_DIR) + "/scenes/" + name + ".yaml", all_parts(),
+                           {}, mistakes);
+  EXPECT_NE(loaded, nullptr) << mistakes.to_text();
+  return loaded;
+}
+
+const Figure& figure_of(const Stage& stage, const Installation& installation,
+                        const std::string& name) {
+  const auto found = std::find_if(
+      stage.parts().begin(), stage.parts().end(),
+      [&](const Placed& placed) { return installation.parts[placed.part].name == name; });
+  EXPECT_NE(found, stage.parts().end()) << name;
+  return found->figure;
+}
+
+class StageOf : public testing::TestWithParam<const char*> {};
+
+TEST_P(StageOf, HasAFigureOfEveryPartThatCanBeSeen) {
+  const auto installation = scene(GetParam());
+  Session session(installation);
+  Stage stage(*installation);
+  session.seek(5 * kSecond);
+  stage.look(session);
+  std::set<PartId> seen;
+  for (const Placed& placed : stage.parts()) {
+    EXPECT_FALSE(placed.figure.shapes().empty()) << installation->parts[placed.part].name;
+    seen.insert(placed.part);
+  }
+  for (PartId p = 0; p < installation->parts.size(); ++p) {
+    const PartInstance& part = installation->parts[p];
+    const bool can_be_seen = part.kind->declaration.stand.where != Stand::Where::kNowhere;
+    EXPECT_EQ(seen.count(p) != 0, can_be_seen) << part.name;
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Scenes, StageOf,
+                         testing::Values("bench-minimal", "corner-school", "technical-school",
+                                         "college-large", "dry-cell-mill"));
+
+/// Where the plunger's rod ends: it is the longest brass line of the figure.
+double rod_end(const Figure& figure) {
+  double end = 0, longest = 0;
+  for (const Shape& shape : figure.shapes()) {
+    if (shape.form != Shape::Form::kLine || shape.material != Material::kBrass) continue;
+    const auto points = figure.points(shape);
+    const double length = std::fabs(points.back().x - points.front().x);
+    if (length <= longest) continue;
+    longest = length;
+    end = points.back().x;
+  }
+  return end;
+}
+
+TEST(Stage, PlungerIsDrawnWhereItIs) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  const auto rewind =
+      static_cast<PartId>(installation->find("rewind") - installation->parts.data());
+  const auto& readings = installation->parts[rewind].kind->declaration.readings;
+  const auto gap =
+      static_cast<std::size_t>(std::find_if(readings.begin(), readings.end(),
+                                            [](const NamedDecl& r) { return r.name == "gap"; }) -
+                               readings.begin());
+  const double drawn_stroke = 26 * stage.case_pose().scale;
+  session.seek(4 * kSecond);
+  stage.look(session);
+  const double open_gap = session.read(rewind, gap);
+  const double open_end = rod_end(figure_of(stage, *installation, "rewind"));
+  bool moved = false;
+  for (int ms = 0; ms < 120; ms += 4) {
+    session.seek(5 * kSecond + ms * kMillisecond);
+    stage.look(session);
+    const double gone = (open_gap - session.read(rewind, gap)) / open_gap;
+    moved = moved || gone > 0.2;
+    const double drawn = rod_end(figure_of(stage, *installation, "rewind")) - open_end;
+    EXPECT_NEAR(drawn, gone * drawn_stroke, 0.5) << ms;
+  }
+  EXPECT_TRUE(moved);
+}
+
+TEST(Stage, FeedingWiresCarryWhatTheCoilDraws) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  session.seek(4 * kSecond);
+  stage.look(session);
+  EXPECT_LT(stage.largest_current_a(), 0.01);
+  session.seek(5 * kSecond + 500 * kMillisecond);
+  stage.look(session);
+  const auto rewind =
+      static_cast<PartId>(installation->find("rewind") - installation->parts.data());
+  const auto& readings = installation->parts[rewind].kind->declaration.readings;
+  for (std::size_t k = 0; k < readings.size(); ++k) {
+    if (readings[k].name != "current") continue;
+    EXPECT_GT(session.read(rewind, k), 0.5);
+    EXPECT_NEAR(stage.largest_current_a(), session.read(rewind, k),
+                0.05 * stage.largest_current_a());
+  }
+}
+
+TEST(Stage, WheelStandsBetweenBeatsAndStepsAtThem) {
+  const auto installation = scene("bench-minimal");
+  Session session(installation);
+  Stage stage(*installation);
+  const auto turn_at = [&](SimTime t) {
+    session.seek(t);
+    stage.look(session);
+    return figure_of(stage, *installation, "movement").anchors().at("escape_arbor").turn_rad;
+  };
+  const double degree = 3.14159265358979 / 180;
+  for (int second = 10; second < 16; ++second) {
+    const double stands = turn_at(second * kSecond + 300 * kMillisecond);
+    EXPECT_NEAR(turn_at(second * kSecond + 500 * kMillisecond), stands, 1e-12);
+    const double next = turn_at((second + 1) * kSecond + 300 * kMillisecond);
+    EXPECT_NEAR((next - stands) / degree, 6, 1e-9);
+  }
+}
+
+}  // namespace
+}  // namespace sixty::gui

@@ -1,0 +1,163 @@
+// The real program, in a window of a display of its own.
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <SFML/Graphics/Image.hpp>
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <cstdlib>
+#include <filesystem>
+#include <string>
+
+namespace sixty::gui {
+namespace {
+
+std::string scene(const char* name) {
+  return std::string(SIXTY_SOURCE_DIR) + "/scenes/" + name + ".yaml";
+}
+
+/// Xvfb for as long as it lives; the server picks its own number.
+class VirtualDisplay {
+ public:
+  VirtualDisplay() {
+    std::array<int, 2> ends{};
+    if (pipe(ends.data()) != 0) return;
+    child_ = fork();
+    if (child_ == 0) {
+      const std::string fd = std::to_string(ends[1]);
+      std::freopen("/dev/null", "w", stderr);
+      execlp("Xvfb", "Xvfb", "-displayfd", fd.c_str(), "-screen", "0", "1600x1200x24", nullptr);
+      _exit(127);
+    }
+    close(ends[1]);
+    char letter = 0;
+    while (read(ends[0], &letter, 1) == 1 && letter != '\n') number_ += letter;
+    close(ends[0]);
+  }
+  ~VirtualDisplay() {
+    if (child_ <= 0) return;
+    kill(child_, SIGTERM);
+    waitpid(child_, nullptr, 0);
+  }
+  VirtualDisplay(const VirtualDisplay&) = delete;
+  VirtualDisplay& operator=(const VirtualDisplay&) = delete;
+  /// Empty where it could not be started.
+  const std::string& number() const { return number_; }
+
+ private:
+  pid_t child_ = -1;
+  std::string number_;
+};
+
+VirtualDisplay& display() {
+  static VirtualDisplay only;
+  return only;
+}
+
+struct Told {
+  int exit_code = -1;
+  std::string text;
+};
+
+/// Runs a command line with both outputs kept. The display's driver leaks some bytes at its end,
+/// which the sanitizers would take for ours.
+Told tell(const std::string& environment, const std::string& command) {
+  Told told;
+  const std::string line =
+      "env " + environment + " ASAN_OPTIONS=detect_leaks=0 timeout 120 " + command + " 2>&1";
+  std::FILE* out = popen(line.c_str(), "r");
+  if (out == nullptr) return told;
+  std::array<char, 4096> piece{};
+  while (std::fgets(piece.data(), piece.size(), out) != nullptr) told.text += piece.data();
+  const int status = pclose(out);
+  told.exit_code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+  return told;
+}
+
+std::string on_display() { return "DISPLAY=:" + display().number(); }
+
+sf::Image picture_of(const std::string& arguments) {
+  const std::string file = testing::TempDir() + "bench-" + std::to_string(getpid()) + ".png";
+  std::filesystem::remove(file);
+  const Told told = tell(
+      on_display(), std::string(SIXTY_BENCH_PROGRAM) + " " + arguments + " --screenshot " + file);
+  EXPECT_EQ(told.exit_code, 0) << told.text;
+  sf::Image image;
+  EXPECT_TRUE(image.loadFromFile(file));
+  return image;
+}
+
+/// How many pixels are nearly of a colour.
+int count_of(const sf::Image& image, sf::Color colour) {
+  int count = 0;
+  for (unsigned y = 0; y < image.getSize().y; ++y) {
+    for (unsigned x = 0; x < image.getSize().x; ++x) {
+      const sf::Color c = image.getPixel(x, y);
+      const int off =
+          std::abs(c.r - colour.r) + std::abs(c.g - colour.g) + std::abs(c.b - colour.b);
+      if (off < 24) ++count;
+    }
+  }
+  return count;
+}
+
+const sf::Color kCurrentCore(0xFF, 0xF6, 0xE0);
+
+TEST(BenchWindow, CurrentIsSeenWhileItFlowsAndOnlyThen) {
+  ASSERT_FALSE(display().number().empty());
+  const std::string arguments = scene("technical-school") + " --size 1280x800 --at ";
+  const int flowing = count_of(picture_of(arguments + "5.5s"), kCurrentCore);
+  const int resting = count_of(picture_of(arguments + "3.5s"), kCurrentCore);
+  EXPECT_GT(flowing, resting + 500);
+}
+
+TEST(BenchWindow, PicturesHaveTheSizeAskedForAndAreTheSameEachTime) {
+  ASSERT_FALSE(display().number().empty());
+  const std::string arguments = scene("bench-minimal") + " --size 900x700 --view building --at 40s";
+  const sf::Image one = picture_of(arguments);
+  const sf::Image other = picture_of(arguments);
+  ASSERT_EQ(one.getSize(), sf::Vector2u(900, 700));
+  ASSERT_EQ(other.getSize(), one.getSize());
+  const std::size_t bytes = std::size_t{900} * 700 * 4;
+  EXPECT_TRUE(std::equal(one.getPixelsPtr(), one.getPixelsPtr() + bytes, other.getPixelsPtr()));
+}
+
+TEST(BenchWindow, LightThemeIsLight) {
+  ASSERT_FALSE(display().number().empty());
+  const sf::Image image =
+      picture_of(scene("bench-minimal") + " --size 800x600 --theme light --view part:rewind");
+  EXPECT_GT(count_of(image, sf::Color(0xF6, 0xF2, 0xE7)), 800 * 600 / 4);
+}
+
+TEST(BenchWindow, WithoutADisplayItSaysSo) {
+  const Told told =
+      tell("-u DISPLAY", std::string(SIXTY_BENCH_PROGRAM) + " " + scene("bench-minimal"));
+  EXPECT_EQ(told.exit_code, 3);
+  EXPECT_NE(told.text.find("there is no display"), std::string::npos) << told.text;
+}
+
+TEST(BenchWindow, RefusesWhatItCannotShowBeforeItOpens) {
+  for (const std::string& wrong : {scene("none"), scene("bench-minimal") + " --size 3x3",
+                                   scene("bench-minimal") + " --at noon"}) {
+    const Told told = tell(on_display(), std::string(SIXTY_BENCH_PROGRAM) + " " + wrong);
+    EXPECT_EQ(told.exit_code, 2) << wrong << "\n" << told.text;
+    EXPECT_NE(told.text.find("mend:"), std::string::npos) << told.text;
+  }
+}
+
+/// Steps with real keys: the title bar tells the scene, and the program ends when it is closed.
+TEST(BenchWindow, KeysWorkIt) {
+  ASSERT_FALSE(display().number().empty());
+  const Told told =
+      tell(on_display(),
+           "sh -c '" + std::string(SIXTY_BENCH_PROGRAM) + " " + scene("bench-minimal") +
+               " & bench=$!; xdotool search --sync --onlyvisible --name . windowfocus; "
+               "xdotool key Right; xdotool key t; xdotool key 1; xdotool key space; sleep 1; "
+               "kill -0 $bench && echo still there; kill $bench; wait $bench'");
+  EXPECT_NE(told.text.find("still there"), std::string::npos) << told.text;
+}
+
+}  // namespace
+}  // namespace sixty::gui
