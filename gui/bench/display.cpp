@@ -7,7 +7,10 @@
 namespace sixty::gui {
 
 std::string why_no_window() {
-  const std::unique_ptr<Display, int (*)(Display*)> display(XOpenDisplay(nullptr), XCloseDisplay);
+  // Kept for as long as the program runs: a server that starts anew when its last client goes
+  // would do so just as the window is opened.
+  static const std::unique_ptr<Display, int (*)(Display*)> display(XOpenDisplay(nullptr),
+                                                                   XCloseDisplay);
   if (!display) return "there is no display: run it under a desktop, or with xvfb-run";
   int opcode = 0, event = 0, error = 0;
   if (XQueryExtension(display.get(), "GLX", &opcode, &event, &error) == 0)

@@ -105,10 +105,11 @@ void Window::frame(float frame_s) {
 
 void Window::paint() {
   sf::Clock clock;
-  Painter painter(theme(), camera_);
+  Painter painter(theme(), camera_, size());
   paint_stage(seen_.picture->stage, *installation_, look_, painter);
   build_ms_ = clock.getElapsedTime().asSeconds() * 1e3;
   const std::vector<sf::Vertex>& vertices = painter.mesh().vertices();
+  vertices_ = vertices.size();
   const Pixel s = size();
   window_.setView(sf::View(sf::FloatRect(0, 0, s.x, s.y)));
   if (!vertices.empty()) window_.draw(vertices.data(), vertices.size(), sf::Triangles);
@@ -310,6 +311,7 @@ int Window::measure_frames() {
   };
   tell("frame", whole);
   tell("building it", build);
+  fmt::print("{:<14} {}\n", "vertices", vertices_);
   return 0;
 }
 

@@ -61,6 +61,7 @@ class Window {
   bool light_ = false, dragging_ = false, moved_ = false;
   Pixel pointer_{-1, -1}, pressed_at_;
   double build_ms_ = 0;
+  std::size_t vertices_ = 0;
 };
 
 }  // namespace sixty::gui

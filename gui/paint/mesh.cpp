@@ -233,7 +233,7 @@ void make_clockwise(std::vector<Pixel>& outline) {
 int sides_of_circle(float radius) {
   // A chord stays within a quarter of a pixel of its arc.
   const float half = std::acos(1 - 0.25F / std::max(radius, 1.0F));
-  return std::clamp(static_cast<int>(kPi / half) + 1, 8, 180);
+  return std::clamp(static_cast<int>(kPi / half) + 1, radius < 5 ? 8 : 12, 180);
 }
 
 std::vector<Pixel> circle(Pixel centre, float radius) {

@@ -9,6 +9,7 @@ namespace {
 
 constexpr double kLeast_a = 1e-3;     // less is no current to be seen
 constexpr float kLeastShare = 0.24F;  // so that 0.2 A beside 1 A is still seen
+constexpr float kSmallDisc = 5;       // pixels: smaller ones have no edge of their own
 constexpr float kOutline = 1.5F, kDetail = 1.0F;
 constexpr float kGlowWidth = 6.5F, kGlowAlpha = 0.38F;  // to a pixel of the wire
 
@@ -51,6 +52,12 @@ std::vector<Pixel> Painter::pixels(std::span<const Point> points) const {
   all.reserve(points.size());
   for (const Point p : points) all.push_back(camera_.pixel(p));
   return all;
+}
+
+bool Painter::sees(std::pair<Point, Point> box) const {
+  const Pixel low = camera_.pixel(box.first);
+  const Pixel high = camera_.pixel(box.second);
+  return high.x >= 0 && high.y >= 0 && low.x <= size_.x && low.y <= size_.y;
 }
 
 float Painter::share_of_full(double current_a) const {
@@ -114,10 +121,16 @@ void Painter::disc(const Shape& shape, Pixel centre) {
   const float radius = camera_.pixels(shape.width);
   if (radius < 0.4F) return;
   const Finish& finish = theme_.finish(shape.material);
+  const float lit = 0.75F * share_of_full(shape.current_a);
+  if (radius < kSmallDisc) {
+    const sf::Color whole = mix(finish.top_left, finish.bottom_right, 0.4F);
+    mesh_.disc(centre, radius, mix(whole, theme_.current, lit),
+               mix(mix(whole, finish.outline, 0.55F), theme_.current, lit));
+    return;
+  }
   const std::vector<Pixel> rim = circle(centre, radius);
   shadow(rim, shape.lift);
   Gradient colours = gradient(rim, finish);
-  const float lit = 0.75F * share_of_full(shape.current_a);
   colours.a = mix(colours.a, theme_.is_dark ? theme_.current_core : theme_.current, lit);
   colours.b = mix(colours.b, theme_.current, lit);
   mesh_.fill(rim, colours);

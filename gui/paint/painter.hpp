@@ -33,7 +33,9 @@ struct Lettering {
 /// Puts figures down as triangles and letters: fills, edges, shadows, and the light of currents.
 class Painter {
  public:
-  Painter(const Theme& theme, const Camera& camera) : theme_(theme), camera_(camera) {}
+  /// `size`: of the window, in pixels.
+  Painter(const Theme& theme, const Camera& camera, Pixel size)
+      : theme_(theme), camera_(camera), size_(size) {}
 
   void draw(const Figure& figure);
   /// Currents are seen against the largest on the drawing. Units: A.
@@ -45,6 +47,8 @@ class Painter {
   void rectangle(Pixel corner, Pixel size, sf::Color colour);
   void line(std::span<const Pixel> points, float width, sf::Color colour);
 
+  /// Whether anything in a box, in units, can be seen.
+  bool sees(std::pair<Point, Point> box) const;
   Mesh& mesh() { return mesh_; }
   const Camera& camera() const { return camera_; }
   const Theme& theme() const { return theme_; }
@@ -64,6 +68,7 @@ class Painter {
 
   const Theme& theme_;
   Camera camera_;
+  Pixel size_;
   double full_a_ = 1;
   Mesh mesh_;
   std::vector<Lettering> letterings_;

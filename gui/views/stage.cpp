@@ -120,9 +120,10 @@ void Stage::place_rooms(const Installation& installation) {
   }
   // Those without a room stand in rows of twelve.
   std::vector<PartId> rest;
-  for (const auto& [room, parts] : in_room) {
+  for (const auto& each : in_room) {
+    const std::vector<PartId>& parts = each.second;
     const bool known = std::any_of(chambers_.begin(), chambers_.end(),
-                                   [&](const Chamber& c) { return c.name == room; });
+                                   [&](const Chamber& c) { return c.name == each.first; });
     if (!known) rest.insert(rest.end(), parts.begin(), parts.end());
   }
   for (std::size_t k = 0; k < rest.size(); k += 12) {

@@ -10,7 +10,7 @@ namespace {
 using Where = Stand::Where;
 
 constexpr double kLeastFull_a = 0.3;  // a smaller current is never the full light
-constexpr float kBody = 13, kHeading = 22;
+constexpr float kBody = 13;
 constexpr float kLabelsFrom = 0.55F;  // pixels to a unit of the case's board
 
 Camera fit(std::pair<Point, Point> box, Pixel size, double margin) {
@@ -39,7 +39,9 @@ class StagePainter {
     paint_board();
     painter_.set_full_current(std::max(stage_.largest_current_a(), kLeastFull_a));
     paint_wires();
-    for (const Placed& placed : stage_.parts()) painter_.draw(placed.figure);
+    for (const Placed& placed : stage_.parts()) {
+      if (painter_.sees(placed.figure.bounds())) painter_.draw(placed.figure);
+    }
     for (const Placed& placed : stage_.parts()) paint_marks(placed);
     if (look_.labels) {
       for (const Placed& placed : stage_.parts()) paint_labels(placed);

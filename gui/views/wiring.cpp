@@ -29,7 +29,8 @@ Wiring::Wiring(std::vector<End> ends, const Pose& pose) : ends_(std::move(ends))
   std::map<circuit::Node, std::vector<std::size_t>> nets;
   for (std::size_t k = 0; k < ends_.size(); ++k) nets[ends_[k].node].push_back(k);
   int top = 0, foot = 0, middle = 0, right = 0;
-  for (const auto& [node, net] : nets) {
+  for (const auto& each : nets) {
+    const std::vector<std::size_t>& net = each.second;
     if (net.size() < 2) continue;
     const auto has = [&](Exit exit) {
       return std::any_of(net.begin(), net.end(),
