@@ -20,8 +20,8 @@ double seconds_since(Clock::time_point then) {
 
 }  // namespace
 
-Runner::Runner(std::shared_ptr<const Installation> installation, SimTime at)
-    : session_(installation), stage_(*installation), thread_() {
+Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at)
+    : session_(installation), stage_(*installation) {
   session_.seek(at);
   publish();
   thread_ = std::thread([this] { loop(); });

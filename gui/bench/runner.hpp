@@ -15,7 +15,7 @@ namespace sixty::gui {
 /// whoever looks never waits for the run.
 class Runner {
  public:
-  Runner(std::shared_ptr<const Installation> installation, SimTime at);
+  Runner(const std::shared_ptr<const Installation>& installation, SimTime at);
   ~Runner();
   Runner(const Runner&) = delete;
   Runner& operator=(const Runner&) = delete;

@@ -250,6 +250,7 @@ void Window::clicked(Pixel at) {
   if (under == nullptr) return;
   selected_ = under->part;
   faults_.clear();
+  arguments_.clear();
 }
 
 void Window::zoom_at(Pixel at, float steps) {

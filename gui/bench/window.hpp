@@ -32,6 +32,8 @@ class Window {
   void paint();
   void show_bar();
   void show_card();
+  void show_readings(const Declaration& declared);
+  void show_commands(const Declaration& declared);
   void show_faults(const PartInstance& part);
   void change_speed(int steps);
   void toggle_running();
@@ -50,6 +52,7 @@ class Window {
   std::unique_ptr<PanelLayer> panels_;
   Runner runner_;
   Runner::Seen seen_;
+  std::vector<double> arguments_;  ///< of the selected part's commands
   std::vector<std::shared_ptr<const Fault>> faults_;
   std::vector<double> severities_;
   std::vector<bool> faults_in_;

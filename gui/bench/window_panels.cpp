@@ -92,8 +92,17 @@ void Window::show_card() {
   ImGui::TextDisabled("%s", declared.title.c_str());
   ImGui::TextWrapped("%s", declared.help.c_str());
   ImGui::Separator();
+  runner_.watch(selected_);
+  show_readings(declared);
+  show_commands(declared);
+  show_faults(part);
+}
+
+void Window::show_readings(const Declaration& declared) {
   const std::vector<double>& values = seen_.picture->readings;
   if (seen_.picture->watched == selected_ && ImGui::BeginTable("readings", 2)) {
+    ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch, 0.6F);
+    ImGui::TableSetupColumn("value", ImGuiTableColumnFlags_WidthStretch, 0.4F);
     for (std::size_t k = 0; k < values.size(); ++k) {
       const NamedDecl& reading = declared.readings[k];
       ImGui::TableNextColumn();
@@ -108,8 +117,38 @@ void Window::show_card() {
     }
     ImGui::EndTable();
   }
-  runner_.watch(selected_);
-  show_faults(part);
+}
+
+/// What a hand can do to it, each with its quantity in the unit that it is declared in.
+void Window::show_commands(const Declaration& declared) {
+  if (declared.commands.empty()) return;
+  arguments_.resize(declared.commands.size(), 0);
+  ImGui::Separator();
+  ImGui::PushFont(panels_->heading());
+  ImGui::TextUnformatted("By hand");
+  ImGui::PopFont();
+  for (std::size_t k = 0; k < declared.commands.size(); ++k) {
+    const CommandDecl& command = declared.commands[k];
+    ImGui::PushID(static_cast<int>(k));
+    const bool pressed = ImGui::Button(words(command.name).c_str());
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", command.help.c_str());
+    if (command.argument) {
+      const ParamDecl& argument = *command.argument;
+      arguments_[k] = std::clamp(arguments_[k], argument.least, argument.most);
+      ImGui::SameLine();
+      ImGui::SetNextItemWidth(110);
+      ImGui::InputDouble(argument.unit.c_str(), &arguments_[k], 0, 0, "%.6g");
+    }
+    if (pressed) {
+      Action action;
+      action.part = selected_;
+      action.command = k;
+      action.value = arguments_[k];
+      action.text = installation_->parts[selected_].name + "." + command.name;
+      runner_.act(std::move(action));
+    }
+    ImGui::PopID();
+  }
 }
 
 void Window::show_faults(const PartInstance& part) {

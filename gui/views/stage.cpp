@@ -14,7 +14,7 @@ using Where = Stand::Where;
 constexpr double kWidth = 1480, kStorey = 118, kSlab = 22;
 constexpr double kRoomPart = 0.38;  // dials of 38 units radius
 constexpr double kApart = 92, kLeastApart = 46;
-constexpr double kCaseScale = 0.34;
+constexpr double kCaseScale = 0.4;
 
 // On the case's board.
 constexpr double kColumn_x = 1304, kColumn_y = 120, kColumnPitch = 126;
@@ -68,18 +68,14 @@ void Stage::place_case(const Installation& installation) {
 
 /// What hangs on another part's link stands where that part's figure says, moment by moment.
 void Stage::hang(const Installation& installation) {
-  for (PartId p = 0; p < installation.parts.size(); ++p) {
-    const Declaration& own = installation.parts[p].kind->declaration;
-    if (own.stand.where != Where::kOnLink) continue;
-    for (PartId other = 0; other < installation.parts.size(); ++other) {
-      const PartInstance& offers = installation.parts[other];
-      for (std::size_t link = 0; link < offers.takers.size(); ++link) {
-        for (const auto& [taker, taken] : offers.takers[link]) {
-          if (taker != p || own.taken[taken].name != own.stand.link) continue;
-          hung_.emplace_back(parts_.size(), other);
-          hung_on_.push_back(offers.kind->declaration.offered[link].name);
-          parts_.push_back({p, {}, {}});
-        }
+  for (PartId other = 0; other < installation.parts.size(); ++other) {
+    const PartInstance& offers = installation.parts[other];
+    for (std::size_t link = 0; link < offers.takers.size(); ++link) {
+      for (const auto& [taker, taken] : offers.takers[link]) {
+        const Declaration& own = installation.parts[taker].kind->declaration;
+        if (own.stand.where != Where::kOnLink || own.taken[taken].name != own.stand.link) continue;
+        hung_.push_back({parts_.size(), other, offers.kind->declaration.offered[link].name});
+        parts_.push_back({taker, {}, {}});
       }
     }
   }
@@ -102,11 +98,16 @@ void Stage::place_rooms(const Installation& installation) {
   double y = 0;
   const auto put = [&](const std::vector<PartId>& parts, Point corner, double width) {
     const auto n = static_cast<double>(parts.size());
-    const double pitch = std::clamp(width / std::max(n, 1.0), kLeastApart, kApart);
-    const double scale = kRoomPart * std::clamp(pitch / 86, 0.66, 1.0);
+    // In a narrow room they hang one below the other.
+    const bool narrow = width < kLeastApart * n;
+    const double room = narrow ? kStorey : width;
+    const double pitch = std::clamp(room / std::max(n, 1.0), kLeastApart, kApart);
+    const double scale = kRoomPart * std::clamp(pitch / 86, 0.5, 1.0);
     for (std::size_t k = 0; k < parts.size(); ++k) {
-      const double x = corner.x + width / 2 + pitch * (static_cast<double>(k) - (n - 1) / 2);
-      parts_.push_back({parts[k], {{x, corner.y + kStorey * 0.52}, 0, scale}, {}});
+      const double along = pitch * (static_cast<double>(k) - (n - 1) / 2);
+      const Point middle = corner + Point{width / 2, kStorey * 0.5};
+      const Point at = middle + (narrow ? Point{0, along} : Point{along, 0});
+      parts_.push_back({parts[k], {at, 0, scale}, {}});
     }
   };
   for (auto row = rows.rbegin(); row != rows.rend(); ++row) {
@@ -145,40 +146,45 @@ Placed* Stage::find(PartId part) {
 
 void Stage::look(Session& session) {
   std::set<std::size_t> later;
-  for (const auto& [place, on] : hung_) later.insert(place);
+  for (const Hung& hung : hung_) later.insert(hung.place);
   for (std::size_t k = 0; k < parts_.size(); ++k) {
     if (later.count(k) != 0) continue;
     parts_[k].figure.clear();
     session.draw(parts_[k].part, parts_[k].pose, parts_[k].figure);
   }
-  for (std::size_t k = 0; k < hung_.size(); ++k) {
-    Placed& hung = parts_[hung_[k].first];
-    const Placed* on = find(hung_[k].second);
-    hung.figure.clear();
-    if (on == nullptr) continue;
-    const auto anchor = on->figure.anchors().find(hung_on_[k]);
-    if (anchor == on->figure.anchors().end()) continue;
-    hung.pose = anchor->second;
-    session.draw(hung.part, hung.pose, hung.figure);
-  }
-  if (!wired_) {
-    std::vector<Wiring::End> ends;
-    for (const Placed& placed : parts_) {
-      const PartInstance& part = session.installation().parts[placed.part];
-      if (part.kind->declaration.stand.where == Where::kRoom) continue;
-      for (const auto& [name, at] : placed.figure.terminals()) {
-        const auto node = part.nodes.find(name);
-        if (node == part.nodes.end()) continue;
-        const Point on_board = (at - case_pose_.at) * (1 / case_pose_.scale);
-        ends.push_back({placed.part, name, on_board, node->second});
-      }
-    }
-    wiring_ = Wiring(std::move(ends), case_pose_);
-    wired_ = true;
-  }
+  for (const Hung& hung : hung_) draw_hung(hung, session);
+  if (!wired_) lay_wires(session.installation());
   wiring_.look(session);
   largest_a_ = 0;
   for (const Run& run : wiring_.runs()) largest_a_ = std::max(largest_a_, std::fabs(run.current_a));
+}
+
+void Stage::draw_hung(const Hung& hung, Session& session) {
+  Placed& placed = parts_[hung.place];
+  placed.figure.clear();
+  const Placed* on = find(hung.on);
+  if (on == nullptr) return;
+  const auto anchor = on->figure.anchors().find(hung.link);
+  if (anchor == on->figure.anchors().end()) return;
+  placed.pose = anchor->second;
+  session.draw(placed.part, placed.pose, placed.figure);
+}
+
+/// Once it is known where the figures have their terminals.
+void Stage::lay_wires(const Installation& installation) {
+  std::vector<Wiring::End> ends;
+  for (const Placed& placed : parts_) {
+    const PartInstance& part = installation.parts[placed.part];
+    if (part.kind->declaration.stand.where == Where::kRoom) continue;
+    for (const auto& [name, at] : placed.figure.terminals()) {
+      const auto node = part.nodes.find(name);
+      if (node == part.nodes.end()) continue;
+      const Point on_board = (at - case_pose_.at) * (1 / case_pose_.scale);
+      ends.push_back({placed.part, name, on_board, node->second});
+    }
+  }
+  wiring_ = Wiring(std::move(ends), case_pose_);
+  wired_ = true;
 }
 
 const Placed* Stage::at(Point place) const {

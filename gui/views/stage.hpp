@@ -47,11 +47,17 @@ class Stage {
   void place_case(const Installation& installation);
   void place_rooms(const Installation& installation);
   void hang(const Installation& installation);
+  struct Hung {
+    std::size_t place = 0;  ///< in parts_
+    PartId on = 0;          ///< whose figure says where
+    std::string link;       ///< which it is taken by
+  };
+  void draw_hung(const Hung& hung, Session& session);
+  void lay_wires(const Installation& installation);
   Placed* find(PartId part);
 
   std::vector<Placed> parts_;
-  std::vector<std::pair<std::size_t, PartId>> hung_;  ///< place in parts_, and on whose figure
-  std::vector<std::string> hung_on_;                  ///< by which link
+  std::vector<Hung> hung_;
   std::vector<Chamber> chambers_;
   std::pair<Point, Point> building_;
   Pose case_pose_;

@@ -11,6 +11,7 @@ using Where = Stand::Where;
 
 constexpr double kLeastFull_a = 0.3;  // a smaller current is never the full light
 constexpr float kBody = 13;
+constexpr double kNamesFrom = 0.4;    // pixels to a unit of the building
 constexpr float kLabelsFrom = 0.55F;  // pixels to a unit of the case's board
 
 Camera fit(std::pair<Point, Point> box, Pixel size, double margin) {
@@ -54,7 +55,7 @@ class StagePainter {
   float board_px() const { return painter_.camera().pixels(stage_.case_pose().scale); }
 
   void paint_rooms() {
-    const float em = std::clamp(painter_.camera().pixels(13), 7.0F, 15.0F);
+    const float em = std::clamp(painter_.camera().pixels(13), 9.5F, 15.0F);
     for (const Chamber& room : stage_.chambers()) {
       const Pixel low = pixel(room.corner), high = pixel(room.opposite);
       painter_.rectangle(low, high - low, theme().panel);
@@ -62,7 +63,9 @@ class StagePainter {
       painter_.line(slab, std::max(painter_.camera().pixels(3), 1.0F), theme().rule);
       const std::array<Pixel, 4> walls{Pixel(low.x, high.y), low, Pixel(high.x, low.y), high};
       painter_.line(walls, 1, theme().rule);
-      if (em < 9) continue;
+      const auto letters = static_cast<float>(room.name.size());
+      if (painter_.camera().zoom < kNamesFrom || 0.52F * em * letters > high.x - low.x + 12)
+        continue;
       painter_.letters({words(room.name),
                         {(low.x + high.x) / 2, high.y + 0.75F * em},
                         em,

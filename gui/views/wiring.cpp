@@ -13,6 +13,7 @@ constexpr double kTop_y = 14, kTopPitch = 6;
 constexpr double kFoot_y = 806, kFootPitch = 6;
 constexpr double kMiddle_x = 1208, kMiddlePitch = 6;
 constexpr double kRight_x = 1540, kRightPitch = 6;
+constexpr double kBelow = 3;  // a terminal, where its wire turns
 constexpr double kColumn_x = 1240, kUpper_y = 600, kLower_y = 770;
 
 }  // namespace
@@ -23,100 +24,124 @@ Wiring::Exit Wiring::exit_of(const End& end) {
   return end.at.x < 1480 ? Exit::kMiddle : Exit::kRight;
 }
 
-// Every net that reaches several of the four channels has one lane in each of them that it needs;
-// the lanes of one channel lie side by side in the order of the nets.
+/// Leads one net along its lanes: a lane in each channel that it needs.
+class Wiring::Router {
+ public:
+  using Lane = std::vector<std::pair<double, std::size_t>>;  ///< where on it each end comes in
+
+  Router(Wiring& wiring, const Pose& pose, Lanes& lanes, const std::vector<std::size_t>& net)
+      : wiring_(wiring), pose_(pose) {
+    const auto has = [&](Exit exit) {
+      return std::any_of(net.begin(), net.end(),
+                         [&](std::size_t k) { return exit_of(wiring.ends_[k]) == exit; });
+    };
+    at_top_ = has(Exit::kTop);
+    at_foot_ = has(Exit::kFoot);
+    at_right_ = has(Exit::kRight);
+    // Up and down, what only top and foot need goes left of the column too.
+    by_middle_ = has(Exit::kMiddle) || (at_top_ && (at_foot_ || at_right_));
+    top_y_ = kTop_y + kTopPitch * (at_top_ ? lanes.top++ : 0);
+    foot_y_ = kFoot_y + kFootPitch * (at_foot_ ? lanes.foot++ : 0);
+    middle_x_ = kMiddle_x + kMiddlePitch * (by_middle_ ? lanes.middle++ : 0);
+    right_x_ = kRight_x + kRightPitch * (at_right_ ? lanes.right++ : 0);
+    for (const std::size_t k : net) lead_to_lane(k);
+  }
+
+  void lead() {
+    if (at_top_) along_x(top_, by_middle_ ? middle_x_ : middle_of(top_), top_y_);
+    lead_right();
+    if (at_foot_) {
+      if (at_right_) join(foot_, right_, right_x_);
+      along_x(foot_, by_middle_ ? middle_x_ : middle_of(foot_), foot_y_);
+    }
+    if (!by_middle_) return;
+    if (at_top_) join(middle_, top_, top_y_);
+    along_y(middle_, at_foot_ ? foot_y_ : middle_of(middle_), middle_x_);
+  }
+
+ private:
+  void lead_to_lane(std::size_t k) {
+    const Point p = wiring_.ends_[k].at;
+    switch (exit_of(wiring_.ends_[k])) {
+      case Exit::kTop:
+        wiring_.add(pose_, {p, {p.x, top_y_}}, {k});
+        top_.emplace_back(p.x, k);
+        break;
+      case Exit::kFoot:
+        wiring_.add(pose_, {p, {p.x, foot_y_}}, {k});
+        foot_.emplace_back(p.x, k);
+        break;
+      case Exit::kMiddle:
+        wiring_.add(pose_, {p, {p.x, p.y + kBelow}, {middle_x_, p.y + kBelow}}, {k});
+        middle_.emplace_back(p.y + kBelow, k);
+        break;
+      case Exit::kRight:
+        wiring_.add(pose_, {p, {right_x_, p.y}}, {k});
+        right_.emplace_back(p.y, k);
+        break;
+    }
+  }
+
+  /// What is right of the column goes down to the foot or, where nothing is there, along the top.
+  void lead_right() {
+    if (!at_right_) return;
+    if (at_top_ && !at_foot_) {
+      along_y(right_, top_y_, right_x_);
+      std::vector<std::size_t> all;
+      for (const auto& [where, k] : right_) all.push_back(k);
+      wiring_.add(pose_, {{middle_x_, top_y_}, {right_x_, top_y_}}, all);
+    } else {
+      along_y(right_, at_foot_ ? foot_y_ : middle_of(right_), right_x_);
+    }
+  }
+
+  static double middle_of(const Lane& lane) { return lane[lane.size() / 2].first; }
+  static void join(Lane& lane, const Lane& other, double where) {
+    for (const auto& [theirs, k] : other) lane.emplace_back(where, k);
+  }
+  void along_x(const Lane& lane, double join, double y) {
+    along(lane, join, [y](double x) { return Point{x, y}; });
+  }
+  void along_y(const Lane& lane, double join, double x) {
+    along(lane, join, [x](double y) { return Point{x, y}; });
+  }
+
+  /// Each stretch carries what the ends beyond it take, away from where the lane joins the next.
+  template <class Place>
+  void along(Lane lane, double join, const Place& place) {
+    std::sort(lane.begin(), lane.end());
+    const auto walk = [&](auto begin, auto end) {
+      std::vector<std::size_t> beyond;
+      for (auto it = begin; it != end; ++it) {
+        beyond.push_back(it->second);
+        const auto next = std::next(it);
+        const double to = next != end ? next->first : join;
+        if (to != it->first) wiring_.add(pose_, {place(it->first), place(to)}, beyond);
+      }
+    };
+    const auto split = std::partition_point(lane.begin(), lane.end(),
+                                            [&](const auto& end) { return end.first <= join; });
+    walk(lane.begin(), split);
+    walk(std::make_reverse_iterator(lane.end()), std::make_reverse_iterator(split));
+  }
+
+  Wiring& wiring_;
+  const Pose& pose_;
+  Lane top_, foot_, middle_, right_;
+  bool at_top_ = false, at_foot_ = false, at_right_ = false, by_middle_ = false;
+  double top_y_ = 0, foot_y_ = 0, middle_x_ = 0, right_x_ = 0;
+};
+
 Wiring::Wiring(std::vector<End> ends, const Pose& pose) : ends_(std::move(ends)) {
   std::map<circuit::Node, std::vector<std::size_t>> nets;
   for (std::size_t k = 0; k < ends_.size(); ++k) nets[ends_[k].node].push_back(k);
-  int top = 0, foot = 0, middle = 0, right = 0;
-  for (const auto& each : nets) {
-    const std::vector<std::size_t>& net = each.second;
-    if (net.size() < 2) continue;
-    const auto has = [&](Exit exit) {
-      return std::any_of(net.begin(), net.end(),
-                         [&](std::size_t k) { return exit_of(ends_[k]) == exit; });
-    };
-    const bool at_top = has(Exit::kTop), at_foot = has(Exit::kFoot);
-    const bool at_middle = has(Exit::kMiddle), at_right = has(Exit::kRight);
-    const double top_y = kTop_y + kTopPitch * (at_top ? top++ : 0);
-    const double foot_y = kFoot_y + kFootPitch * (at_foot ? foot++ : 0);
-    // Up and down, what only top and foot need goes left of the column too.
-    const bool by_middle = at_middle || (at_top && (at_foot || at_right));
-    const double middle_x = kMiddle_x + kMiddlePitch * (by_middle ? middle++ : 0);
-    const double right_x = kRight_x + kRightPitch * (at_right ? right++ : 0);
-    std::vector<std::pair<double, std::size_t>> on_top, on_foot, on_middle, on_right;
-    for (const std::size_t k : net) {
-      const Point p = ends_[k].at;
-      switch (exit_of(ends_[k])) {
-        case Exit::kTop:
-          add(pose, {p, {p.x, top_y}}, {k});
-          on_top.emplace_back(p.x, k);
-          break;
-        case Exit::kFoot:
-          add(pose, {p, {p.x, foot_y}}, {k});
-          on_foot.emplace_back(p.x, k);
-          break;
-        case Exit::kMiddle:
-          add(pose, {p, {p.x, p.y + 6}, {middle_x, p.y + 6}}, {k});
-          on_middle.emplace_back(p.y + 6, k);
-          break;
-        case Exit::kRight:
-          add(pose, {p, {right_x, p.y}}, {k});
-          on_right.emplace_back(p.y, k);
-          break;
-      }
-    }
-    const auto all_of = [](const auto& lane) {
-      std::vector<std::size_t> numbers;
-      for (const auto& [where, k] : lane) numbers.push_back(k);
-      return numbers;
-    };
-    // Along a lane each stretch carries what the ends beyond it take, away from where it joins.
-    const auto along = [&](std::vector<std::pair<double, std::size_t>> lane, double join,
-                           const auto& point) {
-      std::sort(lane.begin(), lane.end());
-      const auto walk = [&](auto begin, auto end) {
-        std::vector<std::size_t> beyond;
-        for (auto it = begin; it != end; ++it) {
-          beyond.push_back(it->second);
-          const auto next = std::next(it);
-          const double to = next != end ? next->first : join;
-          if (to != it->first) add(pose, {point(it->first), point(to)}, beyond);
-        }
-      };
-      const auto split = std::partition_point(lane.begin(), lane.end(),
-                                              [&](const auto& e) { return e.first <= join; });
-      walk(lane.begin(), split);
-      walk(std::make_reverse_iterator(lane.end()), std::make_reverse_iterator(split));
-    };
-    const auto middle_of = [](const auto& lane) { return lane[lane.size() / 2].first; };
-    const auto on_x = [](double y) { return [y](double x) { return Point{x, y}; }; };
-    const auto on_y = [](double x) { return [x](double y) { return Point{x, y}; }; };
-    if (at_top) along(on_top, by_middle ? middle_x : middle_of(on_top), on_x(top_y));
-    if (at_right && at_top && !at_foot) {
-      add(pose, {{middle_x, top_y}, {right_x, top_y}}, all_of(on_right));
-      on_right.emplace_back(top_y, on_right.front().second);
-      on_right.pop_back();
-      along(on_right, top_y, on_y(right_x));
-    } else if (at_right) {
-      along(on_right, at_foot ? foot_y : middle_of(on_right), on_y(right_x));
-    }
-    if (at_foot) {
-      if (at_right) {
-        for (const std::size_t k : all_of(on_right)) on_foot.emplace_back(right_x, k);
-      }
-      along(on_foot, by_middle ? middle_x : middle_of(on_foot), on_x(foot_y));
-    }
-    if (by_middle) {
-      if (at_top) {
-        for (const std::size_t k : all_of(on_top)) on_middle.emplace_back(top_y, k);
-      }
-      along(on_middle, at_foot ? foot_y : middle_of(on_middle), on_y(middle_x));
-    }
+  Lanes lanes;
+  for (const auto& [node, net] : nets) {
+    if (net.size() >= 2) Router(*this, pose, lanes, net).lead();
   }
 }
 
-void Wiring::add(const Pose& pose, std::vector<Point> way, std::vector<std::size_t> ends) {
+void Wiring::add(const Pose& pose, const std::vector<Point>& way, std::vector<std::size_t> ends) {
   Run run;
   for (const Point p : way) run.way.push_back(pose.of(p));
   branches_.push_back({std::move(ends), runs_.size()});

@@ -39,9 +39,13 @@ class Wiring {
     std::vector<std::size_t> ends;  ///< whose currents all go through it
     std::size_t run = 0;
   };
+  /// How many lanes are taken in each channel.
+  struct Lanes {
+    int top = 0, foot = 0, middle = 0, right = 0;
+  };
+  class Router;
   static Exit exit_of(const End& end);
-  void lead(const std::vector<std::size_t>& net, const std::map<std::string, double>& lanes);
-  void add(const Pose& pose, std::vector<Point> way, std::vector<std::size_t> ends);
+  void add(const Pose& pose, const std::vector<Point>& way, std::vector<std::size_t> ends);
 
   std::vector<End> ends_;
   std::vector<Run> runs_;

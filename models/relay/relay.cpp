@@ -181,22 +181,22 @@ class Relay final : public Part {
     f.box(Material::kBrass, {164, 93}, {170, 104});
     const double open = r.coil_gap_m(coil_.number) / r.coil(coil_.number).armature.stroke_m;
     draw_armature(f, open);
-    const double lifts = closed ? 6 : std::max(0.0, 5 * (1 - open));
+    const double lifts = closed ? 9 : std::max(0.0, 8 * (1 - open));
     f.box(Material::kInsulation, {160, 2}, {184, 28}, 3);
     Shape& moving =
         f.line(Material::kSteel,
-               std::array{Point{48, 19 - lifts}, Point{62, 18 - lifts}, Point{164, 18}}, 3.4, 3);
+               std::array{Point{48, 23 - lifts}, Point{62, 22 - lifts}, Point{164, 18}}, 3.4, 3);
     moving.current_a = closed ? load : 0;
     Shape& fixed = f.line(Material::kSteel, std::array{Point{50, 7}, Point{164, 7}}, 3.4, 3);
     fixed.current_a = closed ? load : 0;
-    f.disc(Material::kSilver, {54, 15.5 - lifts}, 3.4);
-    f.disc(Material::kSilver, {54, 9.5}, 3.4);
-    if (!closed && load != 0) f.spark({54, 11}, load);
+    f.disc(Material::kSilver, {54, 19 - lifts}, 2.8);
+    f.disc(Material::kSilver, {54, 8}, 2.8);
+    if (!closed && load != 0) f.spark({54, 12}, load);
     f.terminal("coil_a", {153, 104});
     f.terminal("coil_b", {167, 104});
     f.terminal("contact_a", {184, 18});
     f.terminal("contact_b", {184, 7});
-    f.name_at({86, -22});
+    f.name_at({86, -19});
   }
 
   void report(Report& report, const Reader& r) const override {
@@ -229,7 +229,7 @@ class Relay final : public Part {
            std::array{Point{-6, -6}, Point{44, -6}, Point{44, -1}, Point{3, 1}, Point{4, 56},
                       Point{-5, 56}, Point{-6, 0}},
            4);
-    f.box(Material::kInsulation, {35, -16}, {40, -5}, 1);
+    f.box(Material::kInsulation, {35, -19.5}, {40, -5}, 1);
     f.disc(Material::kBrass, {}, 3.5, 1);
     f.line(Material::kSteel, helix_of({-5, 50}, {-34, 56}, 5, 5), 1.6, 2);
   }
