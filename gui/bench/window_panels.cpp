@@ -172,10 +172,12 @@ void Window::show_faults(const PartInstance& part) {
   for (std::size_t k = 0; k < faults_.size(); ++k) {
     ImGui::PushID(static_cast<int>(k));
     bool is_in = faults_in_[k];
-    if (ImGui::Checkbox(faults_[k]->title.c_str(), &is_in)) {
+    if (ImGui::Checkbox("##in", &is_in)) {
       put_fault(faults_[k], severities_[k], !is_in);
       faults_in_[k] = is_in;
     }
+    ImGui::SameLine();
+    ImGui::TextWrapped("%s", faults_[k]->title.c_str());
     if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", faults_[k]->seen.c_str());
     if (is_in) {
       auto severity = static_cast<float>(severities_[k]);

@@ -108,7 +108,7 @@ void Painter::band(const Shape& shape, std::span<const Pixel> points) {
   std::vector<Pixel> inner(points.begin() + static_cast<std::ptrdiff_t>(half), points.end());
   std::vector<Pixel> turned = outer;
   make_clockwise(turned);
-  shadow(turned, shape.lift);
+  shadow_between(outer, inner, shape.lift);
   mesh_.fill_between(outer, inner, gradient(points, finish));
   edges(turned, finish);
   std::vector<Pixel> hole = inner;
@@ -143,7 +143,11 @@ void Painter::stroke(const Shape& shape, std::span<const Pixel> points) {
   const float width = camera_.pixels(shape.width);
   if (width > 2.5F) mesh_.stroke(points, width + 1.6F, false, plain(finish.outline));
   const Gradient colours = gradient(points, finish);
-  mesh_.stroke(points, width, false, [&](Pixel p) { return mix(colours(p), finish.light, 0.15F); });
+  // Thin steel is seen by its light on a dark ground, and by its dark on a light one.
+  mesh_.stroke(points, width, false, [&](Pixel p) {
+    return theme_.is_dark ? mix(colours(p), finish.light, 0.15F)
+                          : mix(colours(p), finish.outline, 0.4F);
+  });
   if (shape.current_a != 0) glow(points, shape.current_a, width);
 }
 
@@ -174,6 +178,18 @@ void Painter::shadow(std::vector<Pixel> outline, double lift) {
   const sf::Color colour = with_alpha(theme_.shadow, theme_.is_dark ? 0.5F : 0.22F);
   mesh_.fill(outline, plain(colour));
   mesh_.fade(outline, 0, 0.8F * d + 1, colour);
+}
+
+/// Light falls through what is hollow.
+void Painter::shadow_between(std::vector<Pixel> outer, std::vector<Pixel> inner, double lift) {
+  const float d = camera_.pixels(lift);
+  if (d < 0.8F) return;
+  const sf::Color colour = with_alpha(theme_.shadow, theme_.is_dark ? 0.5F : 0.22F);
+  for (Pixel& p : outer) p += Pixel(0.7F * d, d);
+  for (Pixel& p : inner) p += Pixel(0.7F * d, d);
+  mesh_.fill_between(outer, inner, plain(colour));
+  make_clockwise(outer);
+  mesh_.fade(outer, 0, 0.8F * d + 1, colour);
 }
 
 void Painter::glow(std::span<const Pixel> points, double current_a, float wide) {

@@ -61,6 +61,7 @@ class Painter {
   void stroke(const Shape& shape, std::span<const Pixel> points);
   void edges(std::span<const Pixel> outline, const Finish& finish);
   void shadow(std::vector<Pixel> outline, double lift);
+  void shadow_between(std::vector<Pixel> outer, std::vector<Pixel> inner, double lift);
   void glow(std::span<const Pixel> points, double current_a, float wide);
   void spark(const Spark& spark);
   float share_of_full(double current_a) const;

@@ -173,7 +173,7 @@ class ContactArm final : public Part {
     if (!closed && current != 0) f.spark({kTips_x, lower - 5}, current);
     f.terminal("blade", {kBlock_x + 22, block_y - 9});
     f.terminal("anvil", {kBlock_x + 22, lower});
-    f.name_at({kBlock_x + 74, block_y - 12});
+    f.name_at({kBlock_x + 104, block_y - 12});
   }
 
   void report(Report& report, const Reader& r) const override {

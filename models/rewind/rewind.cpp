@@ -215,10 +215,10 @@ class Rewind final : public Part {
     f.anchor("tape_row", {{94, -126}, 0, 1});
     f.terminal("plus", {116, -194});
     f.terminal("minus", {206, -68});
-    f.label({170, -90}, "winding", {170, -44});
+    f.label({170, -90}, "winding", {130, -48});
     f.label({88, 40}, "ratchet", {128, 44});
     f.label({64, 120}, "click", {112, 112});
-    f.label({-46, 44}, "spring", {-112, 96});
+    f.label({-46, 44}, "spring", {-62, 130});
   }
 
   void report(Report& report, const Reader& r) const override {

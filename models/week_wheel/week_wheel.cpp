@@ -140,7 +140,7 @@ class WeekWheel final : public Part {
     constexpr double kRadius = 92;
     constexpr double kEach = 2 * kPi / WeekProgram::kHalfDays;
     f.disc(Material::kDeepBrass, {}, kRadius, 6);
-    f.disc(Material::kSlate, {}, kRadius - 4, 0);
+    f.disc(Material::kInsulation, {}, kRadius - 4, 0);
     for (std::size_t half = 0; half < WeekProgram::kHalfDays; ++half) {
       const double a = (static_cast<double>(half) - static_cast<double>(s.place)) * kEach;
       f.line(Material::kIvory,
