@@ -8,6 +8,7 @@
 #include "gui/views/view.hpp"
 #include "models/part_list.hpp"
 #include "sim/scene/loader.hpp"
+#include "tests/models/outlines.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -117,6 +118,35 @@ TEST(Stage, FeedingWiresCarryWhatTheCoilDraws) {
     EXPECT_GT(session.read(rewind, k), 0.5);
     EXPECT_NEAR(stage.largest_current_a(), session.read(rewind, k),
                 0.05 * stage.largest_current_a());
+  }
+}
+
+/// The drawn wheel and pallets of a running clock. 168 units of the case's board are the wheel's
+/// 20.5 mm.
+TEST(Stage, DrawnWheelAndPalletsNeverOverlapThroughBeats) {
+  const auto installation = scene("bench-minimal");
+  Session session(installation);
+  Stage stage(*installation);
+  const double units_per_mm = 168 / 20.5 * stage.case_pose().scale;
+  for (int ms = 0; ms < 2000; ms += 4) {
+    session.seek(20 * kSecond + ms * kMillisecond);
+    stage.look(session);
+    const Figure& figure = figure_of(stage, *installation, "movement");
+    std::vector<Point> teeth;
+    std::vector<std::vector<Point>> arms;
+    for (const Shape& shape : figure.shapes()) {
+      const auto points = figure.points(shape);
+      if (shape.form == Shape::Form::kBand)
+        teeth.assign(points.begin(),
+                     points.begin() + static_cast<std::ptrdiff_t>(points.size() / 2));
+      if (shape.form == Shape::Form::kArea && points.size() > 50)
+        arms.emplace_back(points.begin(), points.end());
+    }
+    ASSERT_EQ(arms.size(), 2U);
+    for (const std::vector<Point>& arm : arms) {
+      EXPECT_LE(overlap(teeth, arm) / units_per_mm, 0.05) << ms << " ms";
+      EXPECT_LE(overlap(arm, teeth) / units_per_mm, 0.05) << ms << " ms";
+    }
   }
 }
 
