@@ -14,7 +14,7 @@ constexpr double kFoot_y = 806, kFootPitch = 6;
 constexpr double kMiddle_x = 1208, kMiddlePitch = 6;
 constexpr double kRight_x = 1540, kRightPitch = 6;
 constexpr double kBelow = 3;  // a terminal, where its wire turns
-constexpr double kColumn_x = 1240, kUpper_y = 600, kLower_y = 770;
+constexpr double kColumn_x = 1240, kLower_y = 770;
 
 }  // namespace
 
