@@ -1,26 +1,38 @@
 #include <fmt/format.h>
 
+#include <stdexcept>
+
 #include "gui/bench/display.hpp"
 #include "gui/bench/options.hpp"
 #include "gui/bench/window.hpp"
 #include "models/part_list.hpp"
 
+namespace {
+
+enum ExitCode : int { kBadInput = 2, kNoWindow = 3 };
+
+int no_window(const std::string& why) {
+  fmt::print(stderr, "sixtybeats-bench: {}\n", why);
+  return kNoWindow;
+}
+
+}  // namespace
+
 int main(int argc, char** argv) {
   using namespace sixty;
   gui::Options options;
-  int exit_code = 0;
-  if (!gui::read_options(argc, argv, options, exit_code)) return exit_code;
-  const Registry registry = models::registry();
   Diagnostics mistakes;
+  if (const auto exit_code = gui::read_options(argc, argv, options, mistakes)) return *exit_code;
+  const Registry registry = models::registry();
   const gui::Opening opening = gui::open_scene(options, registry, mistakes);
-  if (!mistakes.empty() || !opening.installation) {
+  if (!mistakes.empty()) {
     fmt::print(stderr, "{}", mistakes.to_text());
-    return 2;
+    return kBadInput;
   }
-  if (const std::string why = gui::why_no_window(); !why.empty()) {
-    fmt::print(stderr, "sixtybeats-bench: {}\n", why);
-    return 3;
+  if (const std::string why = gui::why_no_window(); !why.empty()) return no_window(why);
+  try {
+    return gui::Window(options, opening, registry).run();
+  } catch (const std::runtime_error& error) {
+    return no_window(error.what());
   }
-  gui::Window window(options, opening, registry);
-  return window.run();
 }

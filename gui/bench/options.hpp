@@ -1,9 +1,11 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "gui/views/view.hpp"
 #include "sim/base/diagnostic.hpp"
 #include "sim/scene/loader.hpp"
 
@@ -15,6 +17,7 @@ struct Options {
   SceneChanges changes;
   std::string at;             ///< TIME; empty: the start
   std::string view = "case";  ///< building, case or part:NAME
+  std::string size;           ///< WIDTHxHEIGHT; empty: as below
   unsigned width = 1280, height = 800;
   bool light = false;
   std::string screenshot;  ///< file; empty: none
@@ -22,15 +25,18 @@ struct Options {
   int measure_frames = 0;
 };
 
-/// Errors: reported, or help was asked for; then false, and `exit_code` is the program's.
-bool read_options(int argc, char** argv, Options& options, int& exit_code);
+/// Errors: reported. Returns the program's exit code where it is to end at once: what was written
+/// is no command line, or help was asked for.
+std::optional<int> read_options(int argc, char** argv, Options& options, Diagnostics& mistakes);
 
 /// An installation with where it is looked at first.
 struct Opening {
   std::shared_ptr<const Installation> installation;
   SimTime at = 0;
+  View view = View::kCase;
+  std::optional<PartId> part;  ///< selected
 };
-/// Errors: reported.
+/// Errors: reported; of an installation that cannot be loaded alone.
 Opening open_scene(const Options& options, const Registry& registry, Diagnostics& mistakes);
 
 }  // namespace sixty::gui

@@ -98,11 +98,8 @@ void PanelLayer::style(const Theme& theme) {
   set(ImGuiCol_Separator, theme.rule);
   set(ImGuiCol_Text, theme.text);
   set(ImGuiCol_TextDisabled, theme.second_text);
-  const sf::Color grab =
-      theme.is_dark ? theme.finish(Material::kBrass).top_left : sf::Color(0x7D, 0x5F, 0x18);
-  set(ImGuiCol_SliderGrab, grab);
-  set(ImGuiCol_SliderGrabActive, grab);
-  set(ImGuiCol_CheckMark, grab);
+  for (const ImGuiCol role : {ImGuiCol_SliderGrab, ImGuiCol_SliderGrabActive, ImGuiCol_CheckMark})
+    set(role, theme.grab);
   set(ImGuiCol_NavHighlight, theme.text);
   set(ImGuiCol_ScrollbarBg, theme.panel);
   set(ImGuiCol_ScrollbarGrab, theme.edge);

@@ -95,19 +95,22 @@ void Runner::loop() {
     }
     const std::deque<Ask> asked = std::exchange(asked_, {});
     const bool running = running_ && failure_.empty();
+    const double speed = speed_;
     lock.unlock();
     std::string failure;
+    bool kept = true;
     try {
       for (const Ask& one : asked) do_asked(one);
       const double wall_s = std::min(seconds_since(last), kMostAtOnce_s);
       last = Clock::now();
-      if (running) go_on(wall_s);
+      if (running) kept = go_on(wall_s, speed);
     } catch (const RunFailure& stopped) {
       failure = stopped.what();
     }
     publish();
     lock.lock();
     failure_ = failure;
+    behind_ = !kept;
     done_ += asked.size();
     changed_.notify_all();
     const double left_s = kSlice_s - seconds_since(last);
@@ -116,17 +119,11 @@ void Runner::loop() {
   }
 }
 
-void Runner::go_on(double wall_s) {
-  double speed = 1;
-  {
-    const std::lock_guard lock(mutex_);
-    speed = speed_;
-  }
+/// Returns whether it got so far as it was to.
+bool Runner::go_on(double wall_s, double speed) {
   const SimTime until = session_.now() + std::max<SimTime>(std::llround(wall_s * speed * 1e9), 1);
   const Clock::time_point begun = Clock::now();
-  const bool kept = session_.run_until(until, [&] { return seconds_since(begun) > kSlice_s; });
-  const std::lock_guard lock(mutex_);
-  behind_ = !kept;
+  return session_.run_until(until, [&] { return seconds_since(begun) > kSlice_s; });
 }
 
 void Runner::do_asked(const Ask& ask) {

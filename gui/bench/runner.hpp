@@ -5,7 +5,6 @@
 #include <memory>
 #include <mutex>
 #include <thread>
-#include <variant>
 
 #include "gui/views/view.hpp"
 
@@ -51,7 +50,7 @@ class Runner {
   };
   void loop();
   void do_asked(const Ask& ask);
-  void go_on(double wall_s);
+  bool go_on(double wall_s, double speed);
   void step_back();
   void publish();
   void ask(Ask ask);

@@ -8,14 +8,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-
-#include "sim/base/clock_time.hpp"
+#include <stdexcept>
 
 namespace sixty::gui {
 namespace {
 
 constexpr float kTravel_s = 0.25F;
-constexpr float kBar = 44;
 constexpr double kLeastZoom = 0.05, kMostZoom = 60;
 constexpr std::array kSpeeds{0.0005, 0.001, 0.002,  0.005,  0.01,    0.02,    0.05,
                              0.1,    0.2,   0.5,    1.0,    2.0,     5.0,     10.0,
@@ -32,17 +30,24 @@ Camera between(const Camera& a, const Camera& b, float share) {
   return c;
 }
 
+FaultBook fault_book(const Registry& registry) {
+  Diagnostics none;  // they come with the program, and its tests read them
+  Mistakes mistakes(none);
+  return FaultBook(registry, mistakes);
+}
+
 }  // namespace
 
 Window::Window(const Options& options, const Opening& opening, const Registry& registry)
     : options_(options),
-      registry_(registry),
       installation_(opening.installation),
       letters_(options.fonts),
       runner_(opening.installation, opening.at),
+      faults_(fault_book(registry)),
+      view_(opening.view),
       speed_(kTrueSpeed),
       light_(options.light) {
-  look_.selected.clear();
+  select(opening.part);
 }
 
 Pixel Window::size() const {
@@ -51,34 +56,16 @@ Pixel Window::size() const {
 }
 
 int Window::run() {
-  if (!letters_.error().empty()) {
-    fmt::print(stderr, "sixtybeats-bench: {}\n", letters_.error());
-    return 3;
-  }
-  window_.create(sf::VideoMode(options_.width, options_.height), "Sixtybeats");
+  if (!letters_.error().empty()) throw std::runtime_error(letters_.error());
+  const std::string& title = installation_->title;
+  window_.create(sf::VideoMode(options_.width, options_.height),
+                 sf::String::fromUtf8(title.begin(), title.end()));
   window_.setPosition({0, 0});
   if (options_.measure_frames == 0) window_.setFramerateLimit(60);
   panels_ = std::make_unique<PanelLayer>(window_, letters_);
   panels_->style(theme());
   seen_ = runner_.see_all();
-  View first = View::kCase;
-  if (options_.view == "building") first = View::kBuilding;
-  if (options_.view.rfind("part:", 0) == 0) {
-    const PartInstance* part = installation_->find(options_.view.substr(5));
-    if (part == nullptr) {
-      fmt::print(stderr,
-                 "command line: --view: the scene has no such part\n  found:    {}\n"
-                 "  expected: part:NAME with a part's name\n"
-                 "  mend:     see the names in {}\n",
-                 options_.view.substr(5), options_.scene);
-      return 2;
-    }
-    selected_ = static_cast<PartId>(part - installation_->parts.data());
-    look_.selected = part->name;
-    first = View::kPart;
-  }
-  view_ = first;
-  camera_ = aim_ = camera_of(first);
+  camera_ = aim_ = camera_of(view_);
   if (!options_.screenshot.empty()) return write_screenshot();
   if (options_.measure_frames > 0) return measure_frames();
   sf::Clock clock;
@@ -94,12 +81,11 @@ int Window::run() {
 void Window::frame(float frame_s) {
   seen_ = runner_.see();
   move_camera(frame_s);
-  window_.setTitle(sf::String::fromUtf8(installation_->title.begin(), installation_->title.end()));
   panels_->begin(frame_s);
   window_.clear(theme().ground);
   paint();
   show_bar();
-  if (!look_.selected.empty()) show_card();
+  if (look_.selected) show_card(*look_.selected);
   panels_->draw();
 }
 
@@ -116,6 +102,8 @@ void Window::paint() {
   letters_.draw(painter.letterings(), window_);
 }
 
+float Window::card_width() const { return std::clamp(size().x * 0.24F, 300.0F, 420.0F); }
+
 void Window::move_camera(float frame_s) {
   const float share = std::min(frame_s / kTravel_s * 3, 1.0F);
   camera_ = between(camera_, aim_, smooth(share));
@@ -123,11 +111,11 @@ void Window::move_camera(float frame_s) {
 
 Camera Window::camera_of(View view) const {
   const Stage& stage = seen_.picture->stage;
-  const float card = look_.selected.empty() ? 0 : std::clamp(size().x * 0.24F, 300.0F, 420.0F);
-  const Pixel room(size().x - card, size().y - kBar);
+  const Pixel room(size().x - (look_.selected ? card_width() : 0), size().y - kBar);
   Camera camera = view == View::kBuilding ? building_camera(stage, room)
-                  : view == View::kPart   ? part_camera(stage, selected_, room)
-                                          : case_camera(stage, room);
+                  : view == View::kPart && look_.selected
+                      ? part_camera(stage, *look_.selected, room)
+                      : case_camera(stage, room);
   camera.middle.y += kBar;
   return camera;
 }
@@ -189,7 +177,7 @@ void Window::press(sf::Keyboard::Key key) {
       travel(View::kCase);
       break;
     case sf::Keyboard::Num3:
-      if (!look_.selected.empty()) travel(View::kPart);
+      if (look_.selected) travel(View::kPart);
       break;
     case sf::Keyboard::Space:
       toggle_running();
@@ -207,16 +195,20 @@ void Window::press(sf::Keyboard::Key key) {
       change_speed(-1);
       break;
     case sf::Keyboard::T:
-      light_ = !light_;
-      panels_->style(theme());
+      toggle_theme();
       break;
     case sf::Keyboard::Escape:
-      look_.selected.clear();
+      select(std::nullopt);
       travel(view_ == View::kPart ? View::kCase : view_);
       break;
     default:
       break;
   }
+}
+
+void Window::toggle_theme() {
+  light_ = !light_;
+  panels_->style(theme());
 }
 
 void Window::toggle_running() { runner_.set_running(!seen_.running); }
@@ -241,16 +233,26 @@ void Window::pointer_moved(Pixel to) {
   pointer_ = to;
   const Placed* under =
       panels_->takes_pointer() ? nullptr : seen_.picture->stage.at(camera_.point(to));
-  look_.hovered = under == nullptr ? "" : installation_->parts[under->part].name;
+  look_.hovered = under == nullptr ? std::nullopt : std::optional(under->part);
 }
 
 void Window::clicked(Pixel at) {
   const Placed* under = seen_.picture->stage.at(camera_.point(at));
-  look_.selected = under == nullptr ? "" : installation_->parts[under->part].name;
-  if (under == nullptr) return;
-  selected_ = under->part;
-  faults_.clear();
-  arguments_.clear();
+  select(under == nullptr ? std::nullopt : std::optional(under->part));
+}
+
+void Window::select(std::optional<PartId> id) {
+  look_.selected = id;
+  if (!id) return;
+  runner_.watch(*id);
+  const auto [place, is_new] = cards_.try_emplace(*id);
+  if (!is_new) return;
+  const PartInstance& part = installation_->parts[*id];
+  place->second.arguments.resize(part.kind->declaration.commands.size(), 0);
+  for (const auto& fault : faults_.all()) {
+    if (fault->kind == part.kind && fits(*fault, part))
+      place->second.faults.push_back({fault, fault->typical, false});
+  }
 }
 
 void Window::zoom_at(Pixel at, float steps) {

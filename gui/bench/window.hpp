@@ -1,7 +1,9 @@
 #pragma once
 
 #include <SFML/Graphics/RenderWindow.hpp>
+#include <map>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "gui/bench/options.hpp"
@@ -19,11 +21,23 @@ class Window {
   int run();
 
  private:
-  enum class View : std::uint8_t { kBuilding, kCase, kPart };
+  static constexpr float kBar = 44;  ///< height of the bar
+  /// What the card of a part keeps of what was chosen there.
+  struct Card {
+    struct Choice {
+      std::shared_ptr<const Fault> fault;
+      double severity = 0;
+      bool put_in = false;
+    };
+    std::vector<double> arguments;  ///< of its commands
+    std::vector<Choice> faults;     ///< that it can have
+  };
   void handle(const sf::Event& event);
   void press(sf::Keyboard::Key key);
   void pointer_moved(Pixel to);
   void clicked(Pixel at);
+  void select(std::optional<PartId> part);
+  void toggle_theme();
   void zoom_at(Pixel at, float steps);
   void travel(View view);
   Camera camera_of(View view) const;
@@ -31,35 +45,33 @@ class Window {
   void frame(float frame_s);
   void paint();
   void show_bar();
-  void show_card();
-  void show_readings(const Declaration& declared);
-  void show_commands(const Declaration& declared);
-  void show_faults(const PartInstance& part);
+  void show_card(PartId id);
+  void show_heading(const char* text);
+  void show_readings(PartId id);
+  void show_commands(PartId id);
+  void show_faults(PartId id);
   void change_speed(int steps);
   void toggle_running();
-  void put_fault(const std::shared_ptr<const Fault>& fault, double severity, bool clears);
+  void put_fault(PartId id, const Card::Choice& choice);
   bool save_picture(const std::string& path);
   int write_screenshot();
   int measure_frames();
   Pixel size() const;
+  float card_width() const;
   const Theme& theme() const { return light_ ? light_theme() : dark_theme(); }
 
   const Options& options_;
-  const Registry& registry_;
   std::shared_ptr<const Installation> installation_;
   Letters letters_;
   sf::RenderWindow window_;
   std::unique_ptr<PanelLayer> panels_;
   Runner runner_;
   Runner::Seen seen_;
-  std::vector<double> arguments_;  ///< of the selected part's commands
-  std::vector<std::shared_ptr<const Fault>> faults_;
-  std::vector<double> severities_;
-  std::vector<bool> faults_in_;
+  FaultBook faults_;
+  std::map<PartId, Card> cards_;  ///< of parts that have been selected
   Camera camera_, aim_;
-  View view_ = View::kCase;
+  View view_;
   Look look_;
-  PartId selected_ = 0;
   std::size_t speed_ = 0;  ///< place in the list of speeds
   bool light_ = false, dragging_ = false, moved_ = false;
   Pixel pointer_{-1, -1}, pressed_at_;

@@ -4,13 +4,13 @@
 
 #include "gui/bench/window.hpp"
 #include "sim/base/clock_time.hpp"
-#include "sim/base/units.hpp"
+#include "sim/base/text.hpp"
+#include "sim/explain/link.hpp"
 #include "sim/scene/injection.hpp"
 
 namespace sixty::gui {
 namespace {
 
-constexpr float kBar = 44;
 constexpr ImGuiWindowFlags kStill = ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize |
                                     ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                                     ImGuiWindowFlags_NoBringToFrontOnFocus;
@@ -19,22 +19,13 @@ std::string speed_text(double speed) {
   return speed >= 1 ? fmt::format("{:.0f} x", speed) : fmt::format("1/{:.0f} x", 1 / speed);
 }
 
-std::string words(std::string name) {
-  std::replace(name.begin(), name.end(), '_', ' ');
-  return name;
-}
-
 /// A panel whose end comes by itself.
 class Panel {
  public:
-  explicit Panel(const char* name) : shown_(ImGui::Begin(name, nullptr, kStill)) {}
+  explicit Panel(const char* name) { ImGui::Begin(name, nullptr, kStill); }
   ~Panel() { ImGui::End(); }
   Panel(const Panel&) = delete;
   Panel& operator=(const Panel&) = delete;
-  bool shown() const { return shown_; }
-
- private:
-  bool shown_;
 };
 
 }  // namespace
@@ -69,140 +60,122 @@ void Window::show_bar() {
   ImGui::SameLine(0, 24);
   if (button("Building", "the whole building (1)")) travel(View::kBuilding);
   if (button("Case", "the master's case (2)")) travel(View::kCase);
-  if (!look_.selected.empty() && button("Part", "the selected part (3)")) travel(View::kPart);
+  if (look_.selected && button("Part", "the selected part (3)")) travel(View::kPart);
   ImGui::SameLine(0, 24);
-  if (button(light_ ? "Dark" : "Light", "the other colours (T)")) {
-    light_ = !light_;
-    panels_->style(theme());
-  }
+  if (button(light_ ? "Dark" : "Light", "the other colours (T)")) toggle_theme();
   if (seen_.running && seen_.behind) ImGui::TextDisabled("slower than asked: it cannot keep up");
   if (!seen_.failure.empty()) ImGui::TextDisabled("%s", seen_.failure.c_str());
 }
 
-void Window::show_card() {
-  const float wide = std::clamp(size().x * 0.24F, 300.0F, 420.0F);
-  ImGui::SetNextWindowPos({size().x - wide, kBar});
-  ImGui::SetNextWindowSize({wide, size().y - kBar});
-  const Panel panel("card");
-  const PartInstance& part = installation_->parts[selected_];
-  const Declaration& declared = part.kind->declaration;
+void Window::show_heading(const char* text) {
   ImGui::PushFont(panels_->heading());
-  ImGui::TextWrapped("%s", words(part.name).c_str());
+  ImGui::TextWrapped("%s", text);
   ImGui::PopFont();
+}
+
+void Window::show_card(PartId id) {
+  ImGui::SetNextWindowPos({size().x - card_width(), kBar});
+  ImGui::SetNextWindowSize({card_width(), size().y - kBar});
+  const Panel panel("card");
+  const PartInstance& part = installation_->parts[id];
+  const Declaration& declared = part.kind->declaration;
+  show_heading(words_of_key(part.name).c_str());
   ImGui::TextDisabled("%s", declared.title.c_str());
   ImGui::TextWrapped("%s", declared.help.c_str());
   ImGui::Separator();
-  runner_.watch(selected_);
-  show_readings(declared);
-  show_commands(declared);
-  show_faults(part);
+  show_readings(id);
+  show_commands(id);
+  show_faults(id);
 }
 
-void Window::show_readings(const Declaration& declared) {
+void Window::show_readings(PartId id) {
+  if (seen_.picture->watched != id || !ImGui::BeginTable("readings", 2)) return;
+  ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch, 0.6F);
+  ImGui::TableSetupColumn("value", ImGuiTableColumnFlags_WidthStretch, 0.4F);
   const std::vector<double>& values = seen_.picture->readings;
-  if (seen_.picture->watched == selected_ && ImGui::BeginTable("readings", 2)) {
-    ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch, 0.6F);
-    ImGui::TableSetupColumn("value", ImGuiTableColumnFlags_WidthStretch, 0.4F);
-    for (std::size_t k = 0; k < values.size(); ++k) {
-      const NamedDecl& reading = declared.readings[k];
-      ImGui::TableNextColumn();
-      ImGui::TextUnformatted(words(reading.name).c_str());
-      if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", reading.help.c_str());
-      ImGui::TableNextColumn();
-      const std::string text = reading.unit.empty() ? (values[k] != 0 ? "yes" : "no")
-                                                    : format_quantity(values[k], reading.unit);
-      const float room = ImGui::GetContentRegionAvail().x - ImGui::CalcTextSize(text.c_str()).x;
-      ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(room, 0.0F));
-      ImGui::TextUnformatted(text.c_str());
-    }
-    ImGui::EndTable();
+  for (std::size_t k = 0; k < values.size(); ++k) {
+    const NamedDecl& reading = installation_->parts[id].kind->declaration.readings[k];
+    ImGui::TableNextColumn();
+    ImGui::TextUnformatted(words_of_key(reading.name).c_str());
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", reading.help.c_str());
+    ImGui::TableNextColumn();
+    const std::string text = explain::value_text(values[k], reading);
+    const float room = ImGui::GetContentRegionAvail().x - ImGui::CalcTextSize(text.c_str()).x;
+    ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(room, 0.0F));
+    ImGui::TextUnformatted(text.c_str());
   }
+  ImGui::EndTable();
 }
 
 /// What a hand can do to it, each with its quantity in the unit that it is declared in.
-void Window::show_commands(const Declaration& declared) {
-  if (declared.commands.empty()) return;
-  arguments_.resize(declared.commands.size(), 0);
+void Window::show_commands(PartId id) {
+  const PartInstance& part = installation_->parts[id];
+  const std::vector<CommandDecl>& commands = part.kind->declaration.commands;
+  if (commands.empty()) return;
   ImGui::Separator();
-  ImGui::PushFont(panels_->heading());
-  ImGui::TextUnformatted("By hand");
-  ImGui::PopFont();
-  for (std::size_t k = 0; k < declared.commands.size(); ++k) {
-    const CommandDecl& command = declared.commands[k];
+  show_heading("By hand");
+  std::vector<double>& arguments = cards_.at(id).arguments;
+  for (std::size_t k = 0; k < commands.size(); ++k) {
+    const CommandDecl& command = commands[k];
     ImGui::PushID(static_cast<int>(k));
-    const bool pressed = ImGui::Button(words(command.name).c_str());
+    const bool pressed = ImGui::Button(words_of_key(command.name).c_str());
     if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", command.help.c_str());
     if (command.argument) {
       const ParamDecl& argument = *command.argument;
-      arguments_[k] = std::clamp(arguments_[k], argument.least, argument.most);
+      arguments[k] = std::clamp(arguments[k], argument.least, argument.most);
       ImGui::SameLine();
       ImGui::SetNextItemWidth(110);
-      ImGui::InputDouble(argument.unit.c_str(), &arguments_[k], 0, 0, "%.6g");
+      ImGui::InputDouble(argument.unit.c_str(), &arguments[k], 0, 0, "%.6g");
     }
     if (pressed) {
       Action action;
-      action.part = selected_;
+      action.part = id;
       action.command = k;
-      action.value = arguments_[k];
-      action.text = installation_->parts[selected_].name + "." + command.name;
+      action.value = arguments[k];
+      action.text = part.name + "." + command.name;
       runner_.act(std::move(action));
     }
     ImGui::PopID();
   }
 }
 
-void Window::show_faults(const PartInstance& part) {
-  if (faults_.empty()) {
-    Diagnostics none;
-    Mistakes mistakes(none);
-    const FaultBook book(registry_, mistakes);
-    for (const auto& fault : book.all()) {
-      if (fault->kind == part.kind && fits(*fault, part)) faults_.push_back(fault);
-    }
-    severities_.clear();
-    faults_in_.clear();
-    for (const auto& fault : faults_) severities_.push_back(fault->typical);
-    faults_in_.resize(faults_.size(), false);
-  }
-  if (faults_.empty()) return;
+void Window::show_faults(PartId id) {
+  std::vector<Card::Choice>& choices = cards_.at(id).faults;
+  if (choices.empty()) return;
   ImGui::Separator();
-  ImGui::PushFont(panels_->heading());
-  ImGui::TextUnformatted("Faults");
-  ImGui::PopFont();
-  for (std::size_t k = 0; k < faults_.size(); ++k) {
+  show_heading("Faults");
+  for (std::size_t k = 0; k < choices.size(); ++k) {
+    Card::Choice& choice = choices[k];
     ImGui::PushID(static_cast<int>(k));
-    bool is_in = faults_in_[k];
-    if (ImGui::Checkbox("##in", &is_in)) {
-      put_fault(faults_[k], severities_[k], !is_in);
-      faults_in_[k] = is_in;
-    }
+    bool changes = ImGui::Checkbox("##in", &choice.put_in);
     ImGui::SameLine();
-    ImGui::TextWrapped("%s", faults_[k]->title.c_str());
-    if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", faults_[k]->seen.c_str());
-    if (is_in) {
-      auto severity = static_cast<float>(severities_[k]);
+    ImGui::TextWrapped("%s", choice.fault->title.c_str());
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", choice.fault->seen.c_str());
+    if (choice.put_in) {
+      auto severity = static_cast<float>(choice.severity);
       if (ImGui::SliderFloat("severity", &severity, 0.01F, 1.0F, "%.2f")) {
-        severities_[k] = static_cast<double>(severity);
-        put_fault(faults_[k], severities_[k], false);
+        choice.severity = static_cast<double>(severity);
+        changes = true;
       }
-      if (!faults_[k]->caution.empty())
-        ImGui::TextWrapped("Caution: %s.", faults_[k]->caution.c_str());
+      if (!choice.fault->caution.empty())
+        ImGui::TextWrapped("Caution: %s.", choice.fault->caution.c_str());
     }
+    if (changes) put_fault(id, choice);
     ImGui::PopID();
   }
 }
 
-void Window::put_fault(const std::shared_ptr<const Fault>& fault, double severity, bool clears) {
+void Window::put_fault(PartId id, const Card::Choice& choice) {
   Injection injection;
-  injection.fault = fault;
-  injection.part = selected_;
-  injection.severity = severity;
-  injection.course = fault->course;
+  injection.fault = choice.fault;
+  injection.part = id;
+  injection.severity = choice.severity;
+  injection.course = choice.fault->course;
   Action action;
-  action.part = selected_;
+  action.part = id;
   action.fault = std::make_shared<const Injection>(injection);
-  action.clears = clears;
-  action.text = fault->name;
+  action.clears = !choice.put_in;
+  action.text = choice.fault->name;
   runner_.act(std::move(action));
 }
 

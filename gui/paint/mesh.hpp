@@ -13,7 +13,6 @@ using Pixel = sf::Vector2f;
 /// pixels, x to the right, y down. Colours are not premultiplied.
 class Mesh {
  public:
-  void clear() { vertices_.clear(); }
   const std::vector<sf::Vertex>& vertices() const { return vertices_; }
 
   /// Inside of a polygon that does not cross itself, without smooth edges; `colour` by place.
@@ -32,16 +31,16 @@ class Mesh {
     }
   }
   /// A strip along a closed outline that fades from its colour, `inside` of it, to nothing,
-  /// `outside` of it. Range: the outline goes clockwise as seen; see clockwise().
+  /// `outside` of it. Range: the outline goes clockwise as seen; see make_clockwise().
   void fade(std::span<const Pixel> outline, float inside, float outside, sf::Color colour);
   /// A smooth line. Thinner than a pixel it stays a pixel wide and loses colour.
   template <class Colour>
   void stroke(std::span<const Pixel> points, float width, bool closed, const Colour& colour) {
     stroke_with(points, width, closed);
-    for (std::size_t k = stroke_.size(); k-- > 0;) {
-      sf::Color c = colour(stroke_[k].at);
-      c.a = static_cast<sf::Uint8>(static_cast<float>(c.a) * stroke_[k].share);
-      vertices_.emplace_back(stroke_[k].at, c);
+    for (const Faded& corner : stroke_) {
+      sf::Color c = colour(corner.at);
+      c.a = static_cast<sf::Uint8>(static_cast<float>(c.a) * corner.share);
+      vertices_.emplace_back(corner.at, c);
     }
   }
   /// Light along a line: its colour in the middle, nothing at half the width to either side.
@@ -63,7 +62,7 @@ class Mesh {
   std::vector<Faded> stroke_;
 };
 
-/// The same outline, clockwise as seen.
+/// Turns an outline so that it goes clockwise as seen.
 void make_clockwise(std::vector<Pixel>& outline);
 /// How many sides make a circle of that radius look round.
 int sides_of_circle(float radius);

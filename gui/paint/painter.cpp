@@ -171,25 +171,29 @@ void Painter::edges(std::span<const Pixel> outline, const Finish& finish) {
   mesh_.stroke(outline, kOutline, true, plain(finish.outline));
 }
 
-void Painter::shadow(std::vector<Pixel> outline, double lift) {
+/// Where what lies so high above what is behind it throws its shadow; the light comes from the top
+/// left. Nothing where that is too little to be seen.
+float Painter::fall(std::vector<Pixel>& outline, double lift) const {
   const float d = camera_.pixels(lift);
-  if (d < 0.8F) return;
   for (Pixel& p : outline) p += Pixel(0.7F * d, d);
-  const sf::Color colour = with_alpha(theme_.shadow, theme_.is_dark ? 0.5F : 0.22F);
-  mesh_.fill(outline, plain(colour));
-  mesh_.fade(outline, 0, 0.8F * d + 1, colour);
+  return d < 0.8F ? 0 : 0.8F * d + 1;
+}
+
+void Painter::shadow(std::vector<Pixel> outline, double lift) {
+  const float soft = fall(outline, lift);
+  if (soft == 0) return;
+  mesh_.fill(outline, plain(theme_.shadow));
+  mesh_.fade(outline, 0, soft, theme_.shadow);
 }
 
 /// Light falls through what is hollow.
 void Painter::shadow_between(std::vector<Pixel> outer, std::vector<Pixel> inner, double lift) {
-  const float d = camera_.pixels(lift);
-  if (d < 0.8F) return;
-  const sf::Color colour = with_alpha(theme_.shadow, theme_.is_dark ? 0.5F : 0.22F);
-  for (Pixel& p : outer) p += Pixel(0.7F * d, d);
-  for (Pixel& p : inner) p += Pixel(0.7F * d, d);
-  mesh_.fill_between(outer, inner, plain(colour));
+  const float soft = fall(outer, lift);
+  if (soft == 0) return;
+  fall(inner, lift);
+  mesh_.fill_between(outer, inner, plain(theme_.shadow));
   make_clockwise(outer);
-  mesh_.fade(outer, 0, 0.8F * d + 1, colour);
+  mesh_.fade(outer, 0, soft, theme_.shadow);
 }
 
 void Painter::glow(std::span<const Pixel> points, double current_a, float wide) {
@@ -201,7 +205,7 @@ void Painter::glow(std::span<const Pixel> points, double current_a, float wide) 
                 with_alpha(theme_.current, kGlowAlpha * (0.35F + 0.65F * share)));
   } else {
     mesh_.stroke(points, wide + 2 * halo, false,
-                 plain(with_alpha(sf::Color(0xFF, 0x9A, 0x2E), 0.07F + 0.13F * share)));
+                 plain(with_alpha(theme_.current_bed, 0.07F + 0.13F * share)));
   }
   mesh_.stroke(points, std::max(wide, 1.0F) + (theme_.is_dark ? 0.0F : 1.2F), false,
                plain(with_alpha(theme_.current, 0.45F + 0.55F * share)));

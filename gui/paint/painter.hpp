@@ -60,6 +60,7 @@ class Painter {
   void disc(const Shape& shape, Pixel centre);
   void stroke(const Shape& shape, std::span<const Pixel> points);
   void edges(std::span<const Pixel> outline, const Finish& finish);
+  float fall(std::vector<Pixel>& outline, double lift) const;
   void shadow(std::vector<Pixel> outline, double lift);
   void shadow_between(std::vector<Pixel> outer, std::vector<Pixel> inner, double lift);
   void glow(std::span<const Pixel> points, double current_a, float wide);

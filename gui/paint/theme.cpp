@@ -16,7 +16,6 @@ Finish finish_of(unsigned top_left, unsigned bottom_right, unsigned outline, uns
   return {rgb(top_left), rgb(bottom_right), rgb(outline), rgb(light)};
 }
 
-constexpr std::size_t kMaterials = static_cast<std::size_t>(Material::kConductor) + 1;
 using Finishes = std::array<Finish, kMaterials>;
 
 Finishes dark_finishes() {
@@ -35,7 +34,6 @@ Finishes dark_finishes() {
       finish_of(0x2A343F, 0x1E2730, 0x0C1014, 0x4A5968),  // slate
       finish_of(0x33414F, 0x202A34, 0x12171D, 0x6F8496),  // glass
       finish_of(0x0C1014, 0x0C1014, 0x0C1014, 0x0C1014),  // hollow
-      finish_of(0x566575, 0x566575, 0x12171D, 0x8FA3B5),  // conductor
   }};
 }
 
@@ -55,7 +53,6 @@ Finishes light_finishes() {
       finish_of(0xD9D5C8, 0xC3BEAF, 0x8A8474, 0xFFFFFF),  // slate
       finish_of(0xFFFFFF, 0xE9E4D6, 0x8A8474, 0xFFFFFF),  // glass
       finish_of(0x4A4436, 0x4A4436, 0x4A4436, 0x4A4436),  // hollow
-      finish_of(0x8794A0, 0x8794A0, 0xF6F2E7, 0x46596A),  // conductor
   }};
 }
 
@@ -79,16 +76,16 @@ const Finish& Theme::finish(Material material) const {
 const Theme& dark_theme() {
   static const Theme theme = {true,          rgb(0x12171D), rgb(0x1C252F), rgb(0x263240),
                               rgb(0xF2EDE4), rgb(0xB9C2CB), rgb(0x566575), rgb(0xFFB547),
-                              rgb(0xFFF6E0), rgb(0xF0763A), rgb(0x2FBF94), rgb(0x33414F),
-                              rgb(0x6B7C8C), rgb(0x05080B)};
+                              rgb(0xFFF6E0), rgb(0xFF9A2E), rgb(0xF0763A), rgb(0x2FBF94),
+                              rgb(0x33414F), rgb(0x6B7C8C), rgb(0xE8C97A), {0x05, 0x08, 0x0B, 128}};
   return theme;
 }
 
 const Theme& light_theme() {
   static const Theme theme = {false,         rgb(0xF6F2E7), rgb(0xFFFFFF), rgb(0xF1EBDC),
                               rgb(0x1F2B36), rgb(0x4B5966), rgb(0x8794A0), rgb(0xA34A00),
-                              rgb(0xFFF6E0), rgb(0xB23A00), rgb(0x00614A), rgb(0xC9C1AD),
-                              rgb(0x8C836C), rgb(0x5A4A2A)};
+                              rgb(0xFFF6E0), rgb(0xFF9A2E), rgb(0xB23A00), rgb(0x00614A),
+                              rgb(0xC9C1AD), rgb(0x8C836C), rgb(0x7D5F18), {0x5A, 0x4A, 0x2A, 56}};
   return theme;
 }
 

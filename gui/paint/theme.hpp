@@ -21,9 +21,11 @@ struct Theme {
   sf::Color wire;          ///< at rest
   sf::Color current;       ///< at the full
   sf::Color current_core;  ///< brightest, within
+  sf::Color current_bed;   ///< what it lies in, where no light can be seen
   sf::Color wrong, right;
   sf::Color rule, edge;
-  sf::Color shadow;
+  sf::Color grab;    ///< of what is drawn along or ticked
+  sf::Color shadow;  ///< not opaque
 
   const Finish& finish(Material material) const;
 };

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <set>
 
 namespace sixty::gui {
 namespace {
@@ -66,7 +65,8 @@ void Stage::place_case(const Installation& installation) {
   }
 }
 
-/// What hangs on another part's link stands where that part's figure says, moment by moment.
+/// What hangs on another part's link stands where that part's figure says, moment by moment. They
+/// are the last of the parts.
 void Stage::hang(const Installation& installation) {
   for (PartId other = 0; other < installation.parts.size(); ++other) {
     const PartInstance& offers = installation.parts[other];
@@ -74,7 +74,7 @@ void Stage::hang(const Installation& installation) {
       for (const auto& [taker, taken] : offers.takers[link]) {
         const Declaration& own = installation.parts[taker].kind->declaration;
         if (own.stand.where != Where::kOnLink || own.taken[taken].name != own.stand.link) continue;
-        hung_.push_back({parts_.size(), other, offers.kind->declaration.offered[link].name});
+        hung_.push_back({other, offers.kind->declaration.offered[link].name});
         parts_.push_back({taker, {}, {}});
       }
     }
@@ -138,36 +138,33 @@ void Stage::place_rooms(const Installation& installation) {
   building_ = {{0, 0}, {kWidth, std::max(y, 300.0)}};
 }
 
-Placed* Stage::find(PartId part) {
+const Placed* Stage::find(PartId part) const {
   const auto it =
       std::find_if(parts_.begin(), parts_.end(), [&](const Placed& p) { return p.part == part; });
   return it == parts_.end() ? nullptr : &*it;
 }
 
 void Stage::look(Session& session) {
-  std::set<std::size_t> later;
-  for (const Hung& hung : hung_) later.insert(hung.place);
+  const std::size_t standing = parts_.size() - hung_.size();
   for (std::size_t k = 0; k < parts_.size(); ++k) {
-    if (later.count(k) != 0) continue;
     parts_[k].figure.clear();
-    session.draw(parts_[k].part, parts_[k].pose, parts_[k].figure);
+    if (k < standing || find_pose(hung_[k - standing], parts_[k].pose))
+      session.draw(parts_[k].part, parts_[k].pose, parts_[k].figure);
   }
-  for (const Hung& hung : hung_) draw_hung(hung, session);
   if (!wired_) lay_wires(session.installation());
   wiring_.look(session);
   largest_a_ = 0;
   for (const Run& run : wiring_.runs()) largest_a_ = std::max(largest_a_, std::fabs(run.current_a));
 }
 
-void Stage::draw_hung(const Hung& hung, Session& session) {
-  Placed& placed = parts_[hung.place];
-  placed.figure.clear();
+/// Errors: false where that part has no figure, or gives the link no place.
+bool Stage::find_pose(const Hung& hung, Pose& pose) const {
   const Placed* on = find(hung.on);
-  if (on == nullptr) return;
+  if (on == nullptr) return false;
   const auto anchor = on->figure.anchors().find(hung.link);
-  if (anchor == on->figure.anchors().end()) return;
-  placed.pose = anchor->second;
-  session.draw(placed.part, placed.pose, placed.figure);
+  if (anchor == on->figure.anchors().end()) return false;
+  pose = anchor->second;
+  return true;
 }
 
 /// Once it is known where the figures have their terminals.

@@ -40,6 +40,8 @@ class Stage {
   /// The case's board.
   std::pair<Point, Point> case_box() const;
   static constexpr Point kCaseBoard{1600, 1000};
+  /// nullptr if it is not on the stage.
+  const Placed* find(PartId part) const;
   /// The part whose figure is at a place; nullptr if none is.
   const Placed* at(Point place) const;
 
@@ -48,13 +50,11 @@ class Stage {
   void place_rooms(const Installation& installation);
   void hang(const Installation& installation);
   struct Hung {
-    std::size_t place = 0;  ///< in parts_
-    PartId on = 0;          ///< whose figure says where
-    std::string link;       ///< which it is taken by
+    PartId on = 0;     ///< whose figure says where
+    std::string link;  ///< which it is taken by
   };
-  void draw_hung(const Hung& hung, Session& session);
+  bool find_pose(const Hung& hung, Pose& pose) const;
   void lay_wires(const Installation& installation);
-  Placed* find(PartId part);
 
   std::vector<Placed> parts_;
   std::vector<Hung> hung_;

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "sim/base/text.hpp"
+
 namespace sixty::gui {
 namespace {
 
@@ -24,11 +26,6 @@ Camera fit(std::pair<Point, Point> box, Pixel size, double margin) {
   return camera;
 }
 
-std::string words(std::string name) {
-  std::replace(name.begin(), name.end(), '_', ' ');
-  return name;
-}
-
 class StagePainter {
  public:
   StagePainter(const Stage& stage, const Installation& installation, const Look& look,
@@ -44,14 +41,15 @@ class StagePainter {
       if (painter_.sees(placed.figure.bounds())) painter_.draw(placed.figure);
     }
     for (const Placed& placed : stage_.parts()) paint_marks(placed);
-    if (look_.labels) {
-      for (const Placed& placed : stage_.parts()) paint_labels(placed);
-    }
+    for (const Placed& placed : stage_.parts()) paint_labels(placed);
   }
 
  private:
   const Theme& theme() const { return painter_.theme(); }
   Pixel pixel(Point p) const { return painter_.camera().pixel(p); }
+  Where where(const Placed& placed) const {
+    return installation_.parts[placed.part].kind->declaration.stand.where;
+  }
   float board_px() const { return painter_.camera().pixels(stage_.case_pose().scale); }
 
   void paint_rooms() {
@@ -66,7 +64,7 @@ class StagePainter {
       const auto letters = static_cast<float>(room.name.size());
       if (painter_.camera().zoom < kNamesFrom || 0.52F * em * letters > high.x - low.x + 12)
         continue;
-      painter_.letters({words(room.name),
+      painter_.letters({words_of_key(room.name),
                         {(low.x + high.x) / 2, high.y + 0.75F * em},
                         em,
                         theme().second_text,
@@ -94,14 +92,14 @@ class StagePainter {
   }
 
   void paint_marks(const Placed& placed) {
-    const std::string& name = installation_.parts[placed.part].name;
-    if (name != look_.selected && name != look_.hovered) return;
+    const bool selected = placed.part == look_.selected;
+    if (!selected && placed.part != look_.hovered) return;
     const auto [low, high] = placed.figure.bounds();
     const Pixel a = pixel(low) - Pixel(6, 6), b = pixel(high) + Pixel(6, 6);
     constexpr float kLeg = 16;
     const auto corner = [&](Pixel at, float x, float y) {
       const std::array<Pixel, 3> way{at + Pixel(x * kLeg, 0), at, at + Pixel(0, y * kLeg)};
-      painter_.line(way, name == look_.selected ? 2.0F : 1.2F, theme().text);
+      painter_.line(way, selected ? 2.0F : 1.2F, theme().text);
     };
     corner(a, 1, 1);
     corner({b.x, a.y}, -1, 1);
@@ -110,34 +108,30 @@ class StagePainter {
   }
 
   void paint_labels(const Placed& placed) {
-    const bool in_room =
-        installation_.parts[placed.part].kind->declaration.stand.where == Stand::Where::kRoom;
+    const bool in_room = where(placed) == Where::kRoom;
     const float scale = in_room ? painter_.camera().pixels(placed.pose.scale) : board_px();
     if (scale < (in_room ? 0.9F : kLabelsFrom)) return;
     const float em = std::clamp(kBody * board_px(), kBody * 0.87F, 20.0F);
     for (const Label& label : placed.figure.labels()) {
       const Pixel at = pixel(label.at);
-      const std::string text =
-          label.text.empty() ? words(installation_.parts[placed.part].name) : label.text;
-      if (!label.text.empty()) {
-        const Pixel end = pixel(label.words);
-        const bool left = label.words.x < label.at.x;
-        const float way = left ? -1 : 1;
-        painter_.line(std::array<Pixel, 2>{at, end}, 1,
-                      mix(theme().second_text, theme().ground, 0.25F));
-        painter_.mesh().disc(at, 2.4F, theme().second_text, theme().second_text);
-        painter_.letters({text, end + Pixel(way * 4, 0), em, theme().second_text,
-                          left ? Lettering::Align::kRight : Lettering::Align::kLeft, false});
-      } else {
-        put_name(text, at + Pixel(0, 0.7F * em), em, placed);
+      if (label.text.empty()) {
+        put_name(placed, at + Pixel(0, 0.7F * em), em);
+        continue;
       }
+      const Pixel end = pixel(label.words);
+      const bool left = label.words.x < label.at.x;
+      painter_.line(std::array<Pixel, 2>{at, end}, 1,
+                    mix(theme().second_text, theme().ground, 0.25F));
+      painter_.mesh().disc(at, 2.4F, theme().second_text, theme().second_text);
+      painter_.letters({label.text, end + Pixel(left ? -4.0F : 4.0F, 0), em, theme().second_text,
+                        left ? Lettering::Align::kRight : Lettering::Align::kLeft, false});
     }
   }
 
   /// On the rail there is room for short lines only.
-  void put_name(const std::string& name, Pixel at, float em, const Placed& placed) {
-    const Where where = installation_.parts[placed.part].kind->declaration.stand.where;
-    const std::size_t gap = where == Where::kRail ? name.find(' ') : std::string::npos;
+  void put_name(const Placed& placed, Pixel at, float em) {
+    const std::string name = words_of_key(installation_.parts[placed.part].name);
+    const std::size_t gap = where(placed) == Where::kRail ? name.find(' ') : std::string::npos;
     const auto put = [&](const std::string& text, Pixel place) {
       painter_.letters({text, place, em, theme().second_text, Lettering::Align::kMiddle, false});
     };
@@ -168,11 +162,9 @@ Camera building_camera(const Stage& stage, Pixel size) {
 Camera case_camera(const Stage& stage, Pixel size) { return fit(stage.case_box(), size, 0.02); }
 
 Camera part_camera(const Stage& stage, PartId part, Pixel size) {
-  for (const Placed& placed : stage.parts()) {
-    if (placed.part == part && !placed.figure.shapes().empty())
-      return fit(placed.figure.bounds(), size, 0.5);
-  }
-  return case_camera(stage, size);
+  const Placed* placed = stage.find(part);
+  if (placed == nullptr || placed->figure.shapes().empty()) return case_camera(stage, size);
+  return fit(placed->figure.bounds(), size, 0.5);
 }
 
 }  // namespace sixty::gui

@@ -1,6 +1,7 @@
 #pragma once
 
-#include <string>
+#include <optional>
+#include <vector>
 
 #include "gui/paint/painter.hpp"
 #include "gui/views/stage.hpp"
@@ -15,12 +16,14 @@ struct Picture {
   std::vector<double> readings;
 };
 
+/// From how far it is looked at.
+enum class View : std::uint8_t { kBuilding, kCase, kPart };
+
 struct Look {
-  bool labels = true;
-  std::string hovered, selected;  ///< names of parts; empty: none
+  std::optional<PartId> hovered, selected;
 };
 
-/// Paints building, wires, case and parts. `picture` must fit the installation.
+/// Paints building, wires, case and parts. Range: the stage is of that installation.
 void paint_stage(const Stage& stage, const Installation& installation, const Look& look,
                  Painter& painter);
 

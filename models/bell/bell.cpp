@@ -155,8 +155,6 @@ class Bell final : public Part {
     f.line(Material::kSteel, std::array{Point{0, 0}, Point{-2, -52}}, 5, 3);
     f.disc(Material::kSteel, {-2, -58}, 10, 4);
     if (!r.contact_conducts(contact_)) f.spark({10, -10}, r.contact_current_a(contact_));
-    f.terminal("plus", {50, 4});
-    f.terminal("minus", {80, 4});
     f.name_at({46, 10});
   }
 

@@ -116,11 +116,7 @@ class LeadAcid final : public Part {
   }
 
   void draw(Figure& f, const Pose& at, const Reader&) const override {
-    const Figure::Within within(f, at);
-    draw_cells(f, static_cast<int>(cells_.size()));
-    f.terminal("plus", {-100, -8});
-    f.terminal("minus", {100, -8});
-    f.name_at({0, -22});
+    draw_cells(f, at, cells_.size());
   }
 
   double read(std::size_t reading, const Reader& r) const override {

@@ -1,6 +1,5 @@
 #include "models/movement/escapement_outline.hpp"
 
-#include <array>
 #include <cmath>
 
 #include "sim/base/math.hpp"
@@ -15,12 +14,6 @@ constexpr double kRoot = 0.845, kRim = 0.755;  // of the circle of the tips
 constexpr double kTip = 0.38 * kDeg;           // width of a tooth's tip
 constexpr double kUndercut = 1.85 * kDeg;      // only the tip touches
 
-Point turned(Point p, double angle_rad) {
-  const double c = det_cos(angle_rad);
-  const double s = det_sin(angle_rad);
-  return {p.x * c - p.y * s, p.x * s + p.y * c};
-}
-
 Point between(Point a, Point b, double share) { return a + (b - a) * share; }
 
 /// Points of a cubic from a to d, without its first.
@@ -32,13 +25,13 @@ void add_cubic(std::vector<Point>& to, Point a, Point b, Point c, Point d, int p
   }
 }
 
+double length_of(Point p) { return std::sqrt(p.x * p.x + p.y * p.y); }
+
+/// Clockwise from twelve o'clock.
 double angle_of(Point p) {
-  const double radius = std::sqrt(p.x * p.x + p.y * p.y);
-  const double angle = det_asin(std::fmin(std::fmax(p.x / radius, -1), 1));
+  const double angle = det_asin(std::fmin(std::fmax(p.x / length_of(p), -1), 1));
   return p.y <= 0 ? angle : kPi - angle;
 }
-
-double length_of(Point p) { return std::sqrt(p.x * p.x + p.y * p.y); }
 
 }  // namespace
 
@@ -53,7 +46,7 @@ double EscapementShape::reach(double angle_rad) const {
 /// That place of the tips' circle in the pallets' own frame, when they stand at that angle.
 Point EscapementShape::on_tips(double angle_rad, double pallets_rad) const {
   const Point p = polar(radius, angle_rad) + Point{0, arbor_above()};
-  return turned(p, -pallets_rad);
+  return Pose{{}, -pallets_rad, 1}.of(p);
 }
 
 EscapementShape::Face EscapementShape::face(Pallet pallet) const {
@@ -87,28 +80,20 @@ double EscapementShape::pushed_rad(Pallet pallet, double pallets_rad) const {
   return (low + high) / 2;
 }
 
+// Clockwise, each tooth from its back over its tip to its front.
 std::vector<Point> EscapementShape::teeth() const {
   std::vector<Point> outline;
   const double root = kRoot * radius;
   for (int k = 0; k < kTeeth; ++k) {
     const double a = k * kPitch;
-    outline.push_back(polar(root, a - kUndercut));
+    const Point behind = polar(root, a - kUndercut - 6.4 * kDeg);
+    outline.push_back(behind);
+    add_cubic(outline, behind, polar(0.854 * radius, a - kUndercut - 4.6 * kDeg),
+              polar(0.915 * radius, a - 2.9 * kDeg), polar(radius, a - kTip), 6);
     outline.push_back(polar(radius, a));
-    // Going back round the wheel, against its turning: the next point of the outline lies behind
-    // the tip, so each tooth is made from its front to its back.
-    outline.push_back(polar(radius, a - kTip));
-    add_cubic(outline, polar(radius, a - kTip), polar(0.915 * radius, a - 2.9 * kDeg),
-              polar(0.854 * radius, a - kUndercut - 4.6 * kDeg),
-              polar(root, a - kUndercut - 6.4 * kDeg), 6);
+    outline.push_back(polar(root, a - kUndercut));
   }
-  // Teeth were made clockwise, each from front to back: turn each round, so that the whole outline
-  // goes one way.
-  const std::size_t each = outline.size() / kTeeth;
-  std::vector<Point> forward;
-  for (int k = 0; k < kTeeth; ++k) {
-    for (std::size_t i = each; i-- > 0;) forward.push_back(outline[k * each + i]);
-  }
-  return forward;
+  return outline;
 }
 
 std::vector<Point> EscapementShape::rim() const {

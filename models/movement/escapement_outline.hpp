@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "sim/base/math.hpp"
 #include "sim/part/figure.hpp"
 
 namespace sixty::models {
@@ -20,7 +21,7 @@ struct EscapementShape {
   double drop_rad = 0;    ///< that the wheel falls free
 
   static constexpr int kTeeth = 30;
-  static constexpr double kDegree = 0.017453292519943295;
+  static constexpr double kDegree = kPi / 180;
   static constexpr double kSpan_rad = 51 * kDegree;  ///< half of what the pallets embrace
 
   double arbor_above() const;

@@ -93,8 +93,10 @@ class Movement final : public Part {
   EscapementShape escapement_shape() const;
   /// Angle of the pendulum, positive with the bob to the left.
   double pendulum_rad(const MovementState& s, const Reader& r) const;
-  /// Angle of the escape wheel since its place 0.
-  double wheel_rad(const MovementState& s, const Reader& r, double pallets_rad) const;
+  /// How far the escape wheel is from where its tooth locks: behind while it falls, ahead as it
+  /// pushes.
+  double wheel_moved_rad(const MovementState& s, const Reader& r, EscapementShape::Pallet locks,
+                         double pallets_rad) const;
   double energy_now(const MovementState& s, SimTime now) const;
   double interval_s(const MovementState& s, const Torques& t, double energy_j,
                     std::int64_t side) const;

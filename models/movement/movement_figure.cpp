@@ -1,5 +1,5 @@
-// What the movement looks like: true angles of pendulum, pallets and wheel, the wheel at four units
-// to the millimetre, the pendulum's rod shortened.
+// What the movement looks like: true angles of pendulum, pallets and wheel, the wheel at about
+// eight units to the millimetre, the pendulum's rod shortened.
 #include <fmt/format.h>
 
 #include <array>
@@ -98,23 +98,20 @@ double Movement::pendulum_rad(const MovementState& s, const Reader& r) const {
   return (s.now.side == 0 ? arc : -arc) * det_sin(phase);
 }
 
-// The tooth locked last has dropped `since` ago; then the wheel stands until the pallets let it
-// push, and goes with them until it drops again.
-double Movement::wheel_rad(const MovementState& s, const Reader& r, double pallets_rad) const {
-  const double rest = static_cast<double>(place(s, s.now.beats)) * 6 * EscapementShape::kDegree;
-  const EscapementShape shape = escapement_shape();
-  const Pallet locks = s.now.side == 0 ? Pallet::kEntry : Pallet::kExit;
-  const double to_come = static_cast<double>(s.now.dead_ns) -
-                         half_period_ns(s.beat, torques(s, r), s.now) +
-                         drop_delay_s(s.beat, 1 - s.now.side, s.now.energy_j) * 1e9;
-  const double since_s = (static_cast<double>(r.now()) - to_come) * 1e-9;
-  const double fall_s = drop_rad_ / fall_rad_per_s_;
-  if (s.going == Going::kBeats && since_s >= 0 && since_s < fall_s && s.now.beats > s.first_beats) {
-    const double share = since_s / fall_s;
-    return rest - drop_rad_ * (1 - share * share);
-  }
-  if (s.going != Going::kBeats || r.now() < s.now.dead_ns - kSecond / 2) return rest;
-  return rest + shape.pushed_rad(locks, pallets_rad);
+// The tooth that came last has dropped `since_s` ago; then the wheel stands until the pallets let
+// it push, and goes with them until it drops again.
+double Movement::wheel_moved_rad(const MovementState& s, const Reader& r, Pallet locks,
+                                 double pallets_rad) const {
+  if (s.going != Going::kBeats) return 0;
+  const double half_ns = half_period_ns(s.beat, torques(s, r), s.now);
+  const double dropped_ns = static_cast<double>(s.now.dead_ns) - half_ns +
+                            drop_delay_s(s.beat, 1 - s.now.side, s.now.energy_j) * 1e9;
+  const double share =
+      (static_cast<double>(r.now()) - dropped_ns) * 1e-9 * fall_rad_per_s_ / drop_rad_;
+  if (share >= 0 && share < 1 && s.now.beats > s.first_beats)
+    return -drop_rad_ * (1 - share * share);
+  if (r.now() < s.now.dead_ns - kSecond / 2) return 0;
+  return escapement_shape().pushed_rad(locks, pallets_rad);
 }
 
 void Movement::draw(Figure& f, const Pose& at, const Reader& r) const {
@@ -125,14 +122,14 @@ void Movement::draw(Figure& f, const Pose& at, const Reader& r) const {
   const Point wheel{0, shape.arbor_above()};
   const double pendulum = pendulum_rad(s, r);
   const double pallets = pendulum + s.crutch_rad;
-  const double turn = wheel_rad(s, r, pallets);
   // The tooth that lies on a pallet has its tip there; everything else follows from it.
   const Pallet locks = s.now.side == 0 ? Pallet::kEntry : Pallet::kExit;
   const double rest = static_cast<double>(place(s, s.now.beats)) * 6 * EscapementShape::kDegree;
+  const double moved = wheel_moved_rad(s, r, locks, pallets);
   draw_beat_plate(f, arbor);
   draw_pendulum(f, arbor, pendulum, s.nut_turns);
-  draw_wheel(f, shape, wheel, EscapementShape::locked_rad(locks) + (turn - rest));
-  f.anchor("escape_arbor", {wheel, turn, 1});
+  draw_wheel(f, shape, wheel, EscapementShape::locked_rad(locks) + moved);
+  f.anchor("escape_arbor", {wheel, rest + moved, 1});
   f.box(Material::kSteel, {-62, -32}, {62, -14}, 3);
   draw_screw(f, {-46, -23}, 6, 0.5);
   draw_screw(f, {46, -23}, 6, 1.2);

@@ -69,13 +69,7 @@ class Rectifier final : public Part {
 
   void on_rebuilt(Ctx& ctx) const override { follow(ctx); }
 
-  void draw(Figure& f, const Pose& at, const Reader&) const override {
-    const Figure::Within within(f, at);
-    draw_transformer(f);
-    f.terminal("plus", {-100, -8});
-    f.terminal("minus", {100, -8});
-    f.name_at({0, -22});
-  }
+  void draw(Figure& f, const Pose& at, const Reader&) const override { draw_transformer(f, at); }
 
   double read(std::size_t reading, const Reader& r) const override {
     switch (reading) {

@@ -212,7 +212,6 @@ class Rewind final : public Part {
     const double wound = static_cast<double>(drive.put_in) / kPartsPerTooth;
     draw_ratchet(f, wound * kToothRad, teeth(drive) / kTeeth);
     draw_lever(f, stroke);
-    f.anchor("tape_row", {{94, -126}, 0, 1});
     f.terminal("plus", {116, -194});
     f.terminal("minus", {206, -68});
     f.label({170, -90}, "winding", {130, -48});

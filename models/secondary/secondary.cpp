@@ -142,8 +142,6 @@ class Secondary final : public Part {
     hand(minute / 720 * 2 * kPi, 48, 9);
     hand(minute / 60 * 2 * kPi, 76, 6);
     f.disc(Material::kBrass, {}, 6);
-    f.terminal("a", {-40, 92});
-    f.terminal("b", {40, 92});
     f.name_at({0, 100});
   }
 

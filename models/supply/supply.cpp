@@ -13,13 +13,7 @@ class Supply final : public Part {
     source_.number = b.add(source_.element);
   }
 
-  void draw(Figure& f, const Pose& at, const Reader&) const override {
-    const Figure::Within within(f, at);
-    draw_cells(f, 8);
-    f.terminal("plus", {-100, -8});
-    f.terminal("minus", {100, -8});
-    f.name_at({0, -22});
-  }
+  void draw(Figure& f, const Pose& at, const Reader&) const override { draw_cells(f, at, 8); }
 
   double read(std::size_t reading, const Reader& r) const override {
     return source_.read(r, reading);

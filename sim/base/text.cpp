@@ -142,6 +142,15 @@ std::string printable(std::string_view text, std::size_t max_bytes) {
   return out;
 }
 
+std::string words_of_key(std::string_view key, bool capital) {
+  std::string words(key);
+  std::replace(words.begin(), words.end(), '_', ' ');
+  if (capital && !words.empty() && words[0] >= 'a' && words[0] <= 'z') {
+    words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  }
+  return words;
+}
+
 std::string grouped(std::int64_t number) {
   const std::string digits = std::to_string(number);
   const std::size_t head = number < 0 ? 1 : 0;

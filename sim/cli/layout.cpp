@@ -50,15 +50,6 @@ std::string wrapped(std::string_view text, std::size_t first, std::size_t indent
   return out + line + "\n";
 }
 
-std::string words_of_key(std::string_view key, bool capital) {
-  std::string words(key);
-  std::replace(words.begin(), words.end(), '_', ' ');
-  if (capital && !words.empty() && words[0] >= 'a' && words[0] <= 'z') {
-    words[0] = static_cast<char>(words[0] - 'a' + 'A');
-  }
-  return words;
-}
-
 std::vector<std::size_t> TextTable::widths() const {
   std::vector<std::size_t> widths;
   for (const Column& column : columns_) widths.push_back(shown_width(column.head));

@@ -20,9 +20,6 @@ std::string padded(std::string_view text, std::size_t width, bool at_the_right =
 /// ends with a line end.
 std::string wrapped(std::string_view text, std::size_t first, std::size_t indent);
 
-/// "error_min" -> "error min", "loop_ends" -> "Loop ends" if `capital`.
-std::string words_of_key(std::string_view key, bool capital = false);
-
 /// Columns, aligned. Rows may be shorter than the head.
 class TextTable {
  public:

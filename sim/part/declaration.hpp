@@ -61,7 +61,7 @@ struct Stand {
   enum class Where : std::uint8_t {
     kNowhere,  ///< not in the case, or not drawn
     kFixed,    ///< at a place of its own
-    kOnLink,   ///< where the part says from which it takes a link, or a signal
+    kOnLink,   ///< where the part says from which it takes a link
     kColumn,   ///< in the column at the right, one below the other
     kRail,     ///< on the rail at the foot, side by side
     kCorner,   ///< at the lower right
@@ -69,7 +69,7 @@ struct Stand {
   };
   Where where = Where::kNowhere;
   double x = 0, y = 0;  ///< of a fixed one
-  std::string link;     ///< or signal input
+  std::string link;     ///< that one
 };
 
 /// Everything that the rest of the program knows about a part type. Sheets, schema, error messages,

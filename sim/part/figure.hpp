@@ -46,9 +46,9 @@ enum class Material : std::uint8_t {
   kIvory,
   kSlate,
   kGlass,
-  kHollow,  ///< nothing: one looks through to what is dark behind
-  kConductor
+  kHollow  ///< nothing: one looks through to what is dark behind
 };
+constexpr std::size_t kMaterials = static_cast<std::size_t>(Material::kHollow) + 1;
 
 /// One piece of a figure.
 struct Shape {

@@ -58,19 +58,24 @@ void draw_winding(Figure& f, Point corner, Point opposite, double radius, double
 
 namespace {
 
-void draw_posts(Figure& f) {
-  for (const double x : {-100.0, 100.0}) f.box(Material::kBrass, {x - 5, -12}, {x + 5, 4}, 2);
+void draw_tray(Figure& f) {
+  for (const auto& [terminal, x] : {std::pair("plus", -100.0), std::pair("minus", 100.0)}) {
+    f.box(Material::kBrass, {x - 5, -12}, {x + 5, 4}, 2);
+    f.terminal(terminal, {x, -8});
+  }
+  f.box(Material::kSlate, {-118, 0}, {118, 122}, 5);
+  f.name_at({0, -22});
 }
 
 }  // namespace
 
-void draw_cells(Figure& f, int cells) {
-  draw_posts(f);
-  f.box(Material::kSlate, {-118, 0}, {118, 122}, 5);
-  const int in_row = std::max((cells + 1) / 2, 4);
-  const double wide = std::min(216.0 / in_row, 54.0);
-  for (int k = 0; k < cells; ++k) {
-    const double x = -108 + wide * (k % in_row);
+void draw_cells(Figure& f, const Pose& at, std::size_t cells) {
+  const Figure::Within within(f, at);
+  draw_tray(f);
+  const std::size_t in_row = std::max<std::size_t>((cells + 1) / 2, 4);
+  const double wide = std::min(216.0 / static_cast<double>(in_row), 54.0);
+  for (std::size_t k = 0; k < cells; ++k) {
+    const double x = -108 + wide * static_cast<double>(k % in_row);
     const double y = k < in_row ? 16 : 70;
     f.box(Material::kSteel, {x + 2, y}, {x + wide - 2, y + 42}, 2);
     f.box(Material::kBrass, {x + 2, y}, {x + wide - 2, y + 9});
@@ -78,9 +83,9 @@ void draw_cells(Figure& f, int cells) {
   }
 }
 
-void draw_transformer(Figure& f) {
-  draw_posts(f);
-  f.box(Material::kSlate, {-118, 0}, {118, 122}, 5);
+void draw_transformer(Figure& f, const Pose& at) {
+  const Figure::Within within(f, at);
+  draw_tray(f);
   f.box(Material::kIron, {-70, 14}, {60, 108}, 3);
   f.box(Material::kHollow, {-44, 34}, {34, 88});
   for (const double x : {-52.0, 26.0}) draw_winding(f, {x, 34}, {x + 26, 88}, 3.4, 0);

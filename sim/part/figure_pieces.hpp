@@ -18,10 +18,10 @@ void draw_screw(Figure& figure, Point at, double radius, double slot_rad);
 /// to the left of the opposite one.
 void draw_winding(Figure& figure, Point corner, Point opposite, double wire_radius,
                   double current_a);
-/// A tray of cells, 220 units wide, its top at the origin.
-void draw_cells(Figure& figure, int cells);
-/// A transformer on a tray of that size.
-void draw_transformer(Figure& figure);
+/// What a source looks like, with its terminals `plus` and `minus` and its name: a tray 236 units
+/// wide, the middle of its top at the pose.
+void draw_cells(Figure& figure, const Pose& at, std::size_t cells);
+void draw_transformer(Figure& figure, const Pose& at);
 /// A wheel's spokes, from its hub to its rim.
 void draw_spokes(Figure& figure, Material material, int spokes, double hub, double rim,
                  double half_width);

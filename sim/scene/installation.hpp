@@ -2,6 +2,7 @@
 
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -80,6 +81,7 @@ struct Installation {
   std::shared_ptr<const Blueprint> blueprint;  ///< what it was built from
 
   const PartInstance* find(const std::string& part_name) const;
+  std::optional<PartId> find_id(const std::string& part_name) const;
 };
 
 }  // namespace sixty

@@ -167,6 +167,12 @@ const PartInstance* Installation::find(const std::string& part_name) const {
   return nullptr;
 }
 
+std::optional<PartId> Installation::find_id(const std::string& part_name) const {
+  const PartInstance* part = find(part_name);
+  if (part == nullptr) return std::nullopt;
+  return static_cast<PartId>(part - parts.data());
+}
+
 std::shared_ptr<const Installation> load_scene(const std::string& path, const Registry& registry,
                                                const SceneChanges& changes,
                                                Diagnostics& diagnostics) {

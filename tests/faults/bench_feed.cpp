@@ -14,9 +14,8 @@ constexpr double kLeadOhm = 1e-3;
 /// contacts, and not through its other end. Empty if there is none.
 std::string terminal_before(const PartInstance& part, const circuit::Network& network,
                             circuit::Node node, circuit::Node other) {
-  for (const auto& [name, at] : part.nodes) {
-    if (at == node) return name;
-  }
+  std::string here = terminal_at(part, node);
+  if (!here.empty()) return here;
   std::vector<std::pair<circuit::Node, circuit::Node>> ways;
   for (const int k : part.resistors) {
     const circuit::Resistor& r = network.resistors[static_cast<std::size_t>(k)];
@@ -35,11 +34,21 @@ std::string terminal_before(const PartInstance& part, const circuit::Network& ne
   return "";
 }
 
-PartId part_of(const Installation& scene, const std::string& name) {
-  return static_cast<PartId>(scene.find(name) - scene.parts.data());
+}  // namespace
+
+std::string terminal_at(const PartInstance& part, circuit::Node node) {
+  for (const auto& [name, at] : part.nodes) {
+    if (at == node) return name;
+  }
+  return "";
 }
 
-}  // namespace
+Action lay(const Hookup& hookup, SimTime at) {
+  Action action;
+  action.at = at;
+  action.hookup = std::make_shared<const Hookup>(hookup);
+  return action;
+}
 
 std::optional<BenchFeed> feed_like(Session& sound, PartId part, SimTime at) {
   sound.seek(at);
@@ -79,15 +88,10 @@ std::string bench_volts(const BenchFeed& feed) {
 
 std::vector<Action> leads_of(const BenchFeed& feed, const Installation& scene, SimTime at) {
   const auto lead = [at](Terminal from, const Terminal& to) {
-    Hookup hookup{std::move(from), to};
-    hookup.resistance_ohm = kLeadOhm;
-    Action lay;
-    lay.at = at;
-    lay.hookup = std::make_shared<const Hookup>(hookup);
-    return lay;
+    return lay({std::move(from), to, false, kLeadOhm}, at);
   };
-  return {lead({part_of(scene, "bench_key"), "b"}, feed.plus),
-          lead({part_of(scene, "bench_supply"), "minus"}, feed.minus)};
+  return {lead({scene.find_id("bench_key").value(), "b"}, feed.plus),
+          lead({scene.find_id("bench_supply").value(), "minus"}, feed.minus)};
 }
 
 std::string key_press(SimTime from, SimTime lasts) {

@@ -9,6 +9,11 @@
 
 namespace sixty {
 
+/// The terminal of a part that has a node; empty if none has.
+std::string terminal_at(const PartInstance& part, circuit::Node node);
+/// Lays a hookup on.
+Action lay(const Hookup& hookup, SimTime at);
+
 /// A supply on the bench with a key, its leads clipped to two terminals.
 struct BenchFeed {
   Terminal plus, minus;

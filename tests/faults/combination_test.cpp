@@ -9,6 +9,7 @@
 #include "sim/scene/hookup.hpp"
 #include "sim/scene/injection.hpp"
 #include "sim/scene/loader.hpp"
+#include "tests/faults/bench_feed.hpp"
 #include "tests/faults/observed_run.hpp"
 
 namespace sixty {
@@ -72,10 +73,7 @@ std::optional<Action> any_meter(const Installation& scene, Dice& dice) {
   Hookup hookup{{part, nodes.begin()->first}, {part, nodes.rbegin()->first}};
   hookup.in_series = dice.below(2) == 0;
   hookup.resistance_ohm = dice.one_of<double>({1e-3, 5.0, 1e6, 1e12});
-  Action action;
-  action.at = dice.below(1000) * kSecond + dice.below(kSecond);
-  action.hookup = std::make_shared<const Hookup>(hookup);
-  return action;
+  return lay(hookup, dice.below(1000) * kSecond + dice.below(kSecond));
 }
 
 class CombinationTest : public testing::TestWithParam<std::uint64_t> {};

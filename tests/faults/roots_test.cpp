@@ -58,11 +58,12 @@ class Undoings {
   void expect_change(Link link) {
     link.part = there(link.part);
     std::string tried;
-    for (auto& [how, run] : undone_runs(link, scene_, sound_)) {
-      if (is_other(look_at(*run))) return;
-      tried += how + "; ";
-    }
-    ADD_FAILURE() << link.text << "\n  undone by: " << tried;
+    const bool undone =
+        undo(link, scene_, faulty_, sound_, [&](const std::string& how, Session& run) {
+          tried += how + "; ";
+          return is_other(look_at(run));
+        });
+    EXPECT_TRUE(undone) << link.text << "\n  undone by: " << tried;
   }
 
  private:
@@ -89,8 +90,7 @@ class Undoings {
   };
 
   PartId there(PartId p) const {
-    const Installation& bench = sound_.installation();
-    return static_cast<PartId>(bench.find(plain_.parts[p].name) - bench.parts.data());
+    return sound_.installation().find_id(plain_.parts[p].name).value();
   }
 
   Seen look_at(Session& run) const {

@@ -10,7 +10,6 @@
 #include <map>
 #include <sstream>
 
-#include "models/part_list.hpp"
 #include "sim/scene/injection.hpp"
 #include "sim/scene/loader.hpp"
 #include "tests/faults/bench_feed.hpp"
@@ -71,28 +70,15 @@ std::shared_ptr<const Installation> on_the_bench(const FaultyScene& scene) {
 
 namespace {
 
-Action lay(Hookup hookup, SimTime at) {
-  Action action;
-  action.at = at;
-  action.hookup = std::make_shared<const Hookup>(std::move(hookup));
-  return action;
-}
-
-/// The terminal of a part that has a node; empty if none has.
-std::string terminal_at(const PartInstance& part, circuit::Node node) {
-  for (const auto& [name, at] : part.nodes) {
-    if (at == node) return name;
-  }
-  return "";
-}
-
 /// Writes the second run of a scene in its several ways.
 class Undoer {
  public:
-  Undoer(const Link& link, const FaultyScene& scene, Session& sound)
-      : link_(link), scene_(scene), faulty_(on_the_bench(scene)), sound_(sound) {}
+  Undoer(const Link& link, const FaultyScene& scene,
+         const std::shared_ptr<const Installation>& faulty, Session& sound,
+         const UndoneRun& is_enough)
+      : link_(link), scene_(scene), faulty_(faulty), sound_(sound), is_enough_(is_enough) {}
 
-  std::vector<Undone> runs() {
+  bool undo() {
     switch (link_.what) {
       case What::kValue:
         add_faulty("value put back", [this](Action& a) { return put_back(a); });
@@ -125,26 +111,31 @@ class Undoer {
         for (const HandsDeed& deed : kHandsDeeds) add_hands_deed(deed);
     }
     add_sound_part();
-    return std::move(runs_);
+    return enough_;
   }
 
  private:
+  /// Shows a run of a scene with more actions, unless one before was enough.
+  void show(const std::string& how, const std::shared_ptr<const Installation>& scene,
+            const std::vector<Action>& actions) {
+    Session run(scene);
+    for (const Action& action : actions) EXPECT_TRUE(run.act(action));
+    enough_ = is_enough_(how, run);
+  }
+
   const PartInstance& part() const { return faulty_->parts[link_.part]; }
 
   template <class Keeps>
   void add_faulty(const std::string& how, Keeps&& keeps) {
-    auto run = std::make_unique<Session>(on_the_bench({scene_.name, "", scene_.set, {}}));
+    std::vector<Action> kept;
     for (Action action : faulty_->script) {
-      if (!action.added || !keeps(action)) continue;
-      EXPECT_TRUE(run->act(action));
+      if (action.added && keeps(action)) kept.push_back(std::move(action));
     }
-    runs_.emplace_back(how, std::move(run));
+    show(how, on_the_bench({scene_.name, "", scene_.set, {}}), kept);
   }
 
   void add_with(const std::string& how, const std::vector<Action>& actions) {
-    auto run = std::make_unique<Session>(faulty_);
-    for (const Action& action : actions) EXPECT_TRUE(run->act(action));
-    runs_.emplace_back(how, std::move(run));
+    if (!enough_) show(how, faulty_, actions);
   }
 
   /// The fault, without what it does to the value that is told.
@@ -206,6 +197,7 @@ class Undoer {
 
   /// Fed for a second, from when it should have been, with those volts at the least.
   void add_feed(double least_v) {
+    if (enough_) return;
     std::optional<BenchFeed> feed = feed_like(sound_, link_.part, link_.at);
     if (!feed) return;
     feed->emf_v = std::max(feed->emf_v, least_v);
@@ -213,18 +205,16 @@ class Undoer {
     FaultyScene fed = scene_;
     fed.set.push_back(bench_volts(*feed));
     fed.hands.push_back(key_press(from, kSecond));
-    auto run = std::make_unique<Session>(on_the_bench(fed));
-    for (const Action& lead : leads_of(*feed, run->installation(), std::max<SimTime>(from - 1, 0)))
-      EXPECT_TRUE(run->act(lead));
-    runs_.emplace_back("fed from the bench", std::move(run));
+    const auto bench = on_the_bench(fed);
+    show("fed from the bench", bench, leads_of(*feed, *bench, std::max<SimTime>(from - 1, 0)));
   }
 
   void add_hands_deed(const HandsDeed& deed) {
-    if (part().kind->name != deed.type) return;
+    if (enough_ || part().kind->name != deed.type) return;
     FaultyScene helped = scene_;
     const SimTime at = deed.before == kNever ? fault_put() : link_.at - deed.before;
     helped.hands.push_back(std::to_string(std::max<SimTime>(at, 0)) + " ns " + deed.command);
-    runs_.emplace_back("done by hand", std::make_unique<Session>(on_the_bench(helped)));
+    show("done by hand", on_the_bench(helped), {});
   }
 
   SimTime fault_put() const {
@@ -252,15 +242,18 @@ class Undoer {
 
   const Link& link_;
   const FaultyScene& scene_;
-  std::shared_ptr<const Installation> faulty_;
+  const std::shared_ptr<const Installation>& faulty_;
   Session& sound_;
-  std::vector<Undone> runs_;
+  const UndoneRun& is_enough_;
+  bool enough_ = false;
 };
 
 }  // namespace
 
-std::vector<Undone> undone_runs(const Link& link, const FaultyScene& scene, Session& sound) {
-  return Undoer(link, scene, sound).runs();
+bool undo(const Link& link, const FaultyScene& scene,
+          const std::shared_ptr<const Installation>& faulty, Session& sound,
+          const UndoneRun& is_enough) {
+  return Undoer(link, scene, faulty, sound, is_enough).undo();
 }
 
 }  // namespace sixty

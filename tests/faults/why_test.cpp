@@ -14,17 +14,13 @@ using explain::Answer;
 using explain::Link;
 using explain::Question;
 
-PartId part_of(const Installation& scene, const std::string& name) {
-  return static_cast<PartId>(scene.find(name) - scene.parts.data());
-}
-
 Answer ask(const std::vector<std::string>& faults, const std::string& kind, const std::string& part,
            SimTime at, const std::string& name = "bench-minimal") {
   const auto scene = scene_with(name, faults);
   Session looked_at(scene), sound(scene_with(name, {}));
   constexpr SimTime kAbout = 30 * kSecond;
-  return explain::answer_to({{{part_of(*scene, part), {kind}}}, at, at - kAbout, at + kAbout},
-                            looked_at, sound);
+  return explain::answer_to(
+      {{{scene->find_id(part).value(), {kind}}}, at, at - kAbout, at + kAbout}, looked_at, sound);
 }
 
 std::vector<std::string> parts_of(const Answer& answer, const std::string& name = "bench-minimal") {
@@ -162,7 +158,7 @@ TEST(CompareTest, WhatFollowedIsCounted) {
   const auto scene = scene_with("bench-minimal", {"F19@minute_relay,from=1h,until=2h"});
   Session ours(scene), sound(scene_with("bench-minimal", {}));
   const explain::Comparison c = explain::compare(ours, sound, 5 * kHour, false);
-  const auto starts = c.tallies.find({part_of(*scene, "hall_clock"), "starts"});
+  const auto starts = c.tallies.find({scene->find_id("hall_clock").value(), "starts"});
   ASSERT_NE(starts, c.tallies.end());
   EXPECT_EQ(starts->second.missing, 60);
   EXPECT_EQ(starts->second.extra, 0);

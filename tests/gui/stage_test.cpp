@@ -6,25 +6,13 @@
 #include <set>
 
 #include "gui/views/view.hpp"
-#include "models/part_list.hpp"
-#include "sim/scene/loader.hpp"
 #include "tests/models/outlines.hpp"
+#include "tests/session/bench_scene.hpp"
 
 namespace sixty::gui {
 namespace {
 
-const Registry& all_parts() {
-  static const Registry parts = models::registry();
-  return parts;
-}
-
-std::shared_ptr<const Installation> scene(const std::string& name) {
-  Diagnostics mistakes;
-  auto loaded = load_scene(std::string(SIXTY_SOURCE_DIR) + "/scenes/" + name + ".yaml", all_parts(),
-                           {}, mistakes);
-  EXPECT_NE(loaded, nullptr) << mistakes.to_text();
-  return loaded;
-}
+std::shared_ptr<const Installation> scene(const char* name) { return bench_scene({}, name); }
 
 const Figure& figure_of(const Stage& stage, const Installation& installation,
                         const std::string& name) {
@@ -77,23 +65,16 @@ TEST(Stage, PlungerIsDrawnWhereItIs) {
   const auto installation = scene("technical-school");
   Session session(installation);
   Stage stage(*installation);
-  const auto rewind =
-      static_cast<PartId>(installation->find("rewind") - installation->parts.data());
-  const auto& readings = installation->parts[rewind].kind->declaration.readings;
-  const auto gap =
-      static_cast<std::size_t>(std::find_if(readings.begin(), readings.end(),
-                                            [](const NamedDecl& r) { return r.name == "gap"; }) -
-                               readings.begin());
   const double drawn_stroke = 26 * stage.case_pose().scale;
   session.seek(4 * kSecond);
   stage.look(session);
-  const double open_gap = session.read(rewind, gap);
+  const double open_gap = read(session, "rewind.gap");
   const double open_end = rod_end(figure_of(stage, *installation, "rewind"));
   bool moved = false;
   for (int ms = 0; ms < 120; ms += 4) {
     session.seek(5 * kSecond + ms * kMillisecond);
     stage.look(session);
-    const double gone = (open_gap - session.read(rewind, gap)) / open_gap;
+    const double gone = (open_gap - read(session, "rewind.gap")) / open_gap;
     moved = moved || gone > 0.2;
     const double drawn = rod_end(figure_of(stage, *installation, "rewind")) - open_end;
     EXPECT_NEAR(drawn, gone * drawn_stroke, 0.5) << ms;
@@ -110,15 +91,9 @@ TEST(Stage, FeedingWiresCarryWhatTheCoilDraws) {
   EXPECT_LT(stage.largest_current_a(), 0.01);
   session.seek(5 * kSecond + 500 * kMillisecond);
   stage.look(session);
-  const auto rewind =
-      static_cast<PartId>(installation->find("rewind") - installation->parts.data());
-  const auto& readings = installation->parts[rewind].kind->declaration.readings;
-  for (std::size_t k = 0; k < readings.size(); ++k) {
-    if (readings[k].name != "current") continue;
-    EXPECT_GT(session.read(rewind, k), 0.5);
-    EXPECT_NEAR(stage.largest_current_a(), session.read(rewind, k),
-                0.05 * stage.largest_current_a());
-  }
+  const double current = read(session, "rewind.current");
+  EXPECT_GT(current, 0.5);
+  EXPECT_NEAR(stage.largest_current_a(), current, 0.05 * stage.largest_current_a());
 }
 
 /// The drawn wheel and pallets of a running clock. 168 units of the case's board are the wheel's

@@ -153,8 +153,10 @@ TEST(BenchWindow, WithoutADisplayItSaysSo) {
 }
 
 TEST(BenchWindow, RefusesWhatItCannotShowBeforeItOpens) {
-  for (const std::string& wrong : {scene("none"), scene("bench-minimal") + " --size 3x3",
-                                   scene("bench-minimal") + " --at noon"}) {
+  for (const std::string& wrong :
+       {scene("none"), scene("bench-minimal") + " --size 3x3",
+        scene("bench-minimal") + " --at noon", scene("bench-minimal") + " --view part:none",
+        scene("bench-minimal") + " --view roof"}) {
     const Told told = tell(on_display(), std::string(SIXTY_BENCH_PROGRAM) + " " + wrong);
     EXPECT_EQ(told.exit_code, 2) << wrong << "\n" << told.text;
     EXPECT_NE(told.text.find("mend:"), std::string::npos) << told.text;

@@ -252,7 +252,7 @@ TEST(BeatTimer, HearsNothingOfAClockThatStands) {
 TEST(Meters, LeaveNoTraceOnceTheyAreTakenOff) {
   const auto scene = scene_at("scenes/bench-minimal.yaml");
   auto hookup = std::make_shared<Hookup>();
-  const auto relay = static_cast<PartId>(scene->find("minute_relay") - scene->parts.data());
+  const auto relay = scene->find_id("minute_relay").value();
   *hookup = {{relay, "coil_a"}, {relay, "coil_b"}, false, 10e6};
   Action on, off;
   on.at = 10 * kMinute;
@@ -275,7 +275,7 @@ TEST(Meters, LeaveNoTraceOnceTheyAreTakenOff) {
 
 TEST(Meters, LaidOnLiveAreFoundAgainBySeekingAndWithoutReuse) {
   const auto scene = scene_at("scenes/bench-minimal.yaml");
-  const auto relay = static_cast<PartId>(scene->find("minute_relay") - scene->parts.data());
+  const auto relay = scene->find_id("minute_relay").value();
   Action on;
   on.at = 65 * kSecond + 300 * kMillisecond;  // while the coil is on
   on.hookup = std::make_shared<const Hookup>(Hookup{{relay, "coil_a"}, {}, true, 5});
