@@ -121,7 +121,8 @@ void Movement::draw(Figure& f, const Pose& at, const Reader& r) const {
   const Point arbor{0, 0};
   const Point wheel{0, shape.arbor_above()};
   const double pendulum = pendulum_rad(s, r);
-  const double pallets = pendulum + s.crutch_rad;
+  // The crutch off, the pallets come to where they let a tooth go so much later.
+  const double pallets = pendulum - s.crutch_rad;
   // The tooth that lies on a pallet has its tip there; everything else follows from it.
   const Pallet locks = s.now.side == 0 ? Pallet::kEntry : Pallet::kExit;
   const double rest = static_cast<double>(place(s, s.now.beats)) * 6 * EscapementShape::kDegree;

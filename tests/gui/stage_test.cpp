@@ -98,8 +98,12 @@ TEST(Stage, FeedingWiresCarryWhatTheCoilDraws) {
 
 /// The drawn wheel and pallets of a running clock. 168 units of the case's board are the wheel's
 /// 20.5 mm.
-TEST(Stage, DrawnWheelAndPalletsNeverOverlapThroughBeats) {
-  const auto installation = scene("bench-minimal");
+class DrawnEscapement : public testing::TestWithParam<const char*> {};
+
+TEST_P(DrawnEscapement, WheelAndPalletsNeverOverlapThroughBeats) {
+  SceneChanges changes;
+  changes.set.push_back(std::string("movement.crutch_offset=") + GetParam());
+  const auto installation = bench_scene(changes);
   Session session(installation);
   Stage stage(*installation);
   const double units_per_mm = 168 / 20.5 * stage.case_pose().scale;
@@ -124,6 +128,9 @@ TEST(Stage, DrawnWheelAndPalletsNeverOverlapThroughBeats) {
     }
   }
 }
+
+/// In beat, and out of it either way.
+INSTANTIATE_TEST_SUITE_P(Crutch, DrawnEscapement, testing::Values("0 deg", "0.3 deg", "-0.3 deg"));
 
 TEST(Stage, WheelStandsBetweenBeatsAndStepsAtThem) {
   const auto installation = scene("bench-minimal");
