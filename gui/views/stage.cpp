@@ -14,10 +14,12 @@ constexpr double kWidth = 1480, kStorey = 118, kSlab = 22;
 constexpr double kRoomPart = 0.38;  // dials of 38 units radius
 constexpr double kApart = 92, kLeastApart = 46;
 constexpr double kCaseScale = 0.4;
+constexpr double kBeside =
+    80;  // between building and case: so that neither is seen beside the other
 
 // On the case's board.
 constexpr double kColumn_x = 1304, kColumn_y = 120, kColumnPitch = 126;
-constexpr double kRail_x = 300, kRailEnd_x = 1190, kRail_y = 926;
+constexpr double kRail_x = 326, kRailEnd_x = 1190, kRail_y = 926;
 constexpr Point kCorner{1420, 874};
 
 bool in_case(Where where) {
@@ -30,7 +32,7 @@ bool in_case(Where where) {
 Stage::Stage(const Installation& installation) {
   place_rooms(installation);
   case_pose_ = {
-      {building_.first.x - 1600 * kCaseScale - 50, building_.second.y - 1000 * kCaseScale},
+      {building_.first.x - 1600 * kCaseScale - kBeside, building_.second.y - 1000 * kCaseScale},
       0,
       kCaseScale};
   place_case(installation);

@@ -13,7 +13,8 @@ constexpr double kTop_y = 14, kTopPitch = 6;
 constexpr double kFoot_y = 806, kFootPitch = 6;
 constexpr double kMiddle_x = 1208, kMiddlePitch = 6;
 constexpr double kRight_x = 1540, kRightPitch = 6;
-constexpr double kBelow = 3;  // a terminal, where its wire turns
+constexpr double kBelow = 2;   // a terminal, where its wire turns
+constexpr double kStep = 4.5;  // to the next place where a wire may run beside others
 constexpr double kColumn_x = 1240, kLower_y = 770;
 
 }  // namespace
@@ -30,7 +31,7 @@ class Wiring::Router {
   using Lane = std::vector<std::pair<double, std::size_t>>;  ///< where on it each end comes in
 
   Router(Wiring& wiring, const Pose& pose, Lanes& lanes, const std::vector<std::size_t>& net)
-      : wiring_(wiring), pose_(pose) {
+      : wiring_(wiring), pose_(pose), lanes_(lanes) {
     const auto has = [&](Exit exit) {
       return std::any_of(net.begin(), net.end(),
                          [&](std::size_t k) { return exit_of(wiring.ends_[k]) == exit; });
@@ -61,25 +62,42 @@ class Wiring::Router {
 
  private:
   void lead_to_lane(std::size_t k) {
-    const Point p = wiring_.ends_[k].at;
-    switch (exit_of(wiring_.ends_[k])) {
-      case Exit::kTop:
-        wiring_.add(pose_, {p, {p.x, top_y_}}, {k});
-        top_.emplace_back(p.x, k);
+    const End& end = wiring_.ends_[k];
+    const Point p = end.at;
+    switch (exit_of(end)) {
+      case Exit::kTop: {
+        const double x = free_place(lanes_.risers, p.x, end.node);
+        wiring_.add(pose_, {p, {x, p.y}, {x, top_y_}}, {k});
+        top_.emplace_back(x, k);
         break;
-      case Exit::kFoot:
-        wiring_.add(pose_, {p, {p.x, foot_y_}}, {k});
-        foot_.emplace_back(p.x, k);
+      }
+      case Exit::kFoot: {
+        const double x = free_place(lanes_.fallers, p.x, end.node);
+        wiring_.add(pose_, {p, {x, p.y}, {x, foot_y_}}, {k});
+        foot_.emplace_back(x, k);
         break;
-      case Exit::kMiddle:
-        wiring_.add(pose_, {p, {p.x, p.y + kBelow}, {middle_x_, p.y + kBelow}}, {k});
-        middle_.emplace_back(p.y + kBelow, k);
+      }
+      case Exit::kMiddle: {
+        const double y = free_place(lanes_.to_middle, p.y + kBelow, end.node);
+        wiring_.add(pose_, {p, {p.x, y}, {middle_x_, y}}, {k});
+        middle_.emplace_back(y, k);
         break;
+      }
       case Exit::kRight:
         wiring_.add(pose_, {p, {right_x_, p.y}}, {k});
         right_.emplace_back(p.y, k);
         break;
     }
+  }
+
+  /// The first place from there on at which no other net runs.
+  static double free_place(Lanes::Taken& taken, double at, circuit::Node net) {
+    const auto is_others = [&](const auto& other) {
+      return other.second != net && std::fabs(other.first - at) < 0.9 * kStep;
+    };
+    while (std::any_of(taken.begin(), taken.end(), is_others)) at += kStep;
+    taken.emplace_back(at, net);
+    return at;
   }
 
   /// What is right of the column goes down to the foot or, where nothing is there, along the top.
@@ -127,6 +145,7 @@ class Wiring::Router {
 
   Wiring& wiring_;
   const Pose& pose_;
+  Lanes& lanes_;
   Lane top_, foot_, middle_, right_;
   bool at_top_ = false, at_foot_ = false, at_right_ = false, by_middle_ = false;
   double top_y_ = 0, foot_y_ = 0, middle_x_ = 0, right_x_ = 0;
@@ -143,6 +162,7 @@ Wiring::Wiring(std::vector<End> ends, const Pose& pose) : ends_(std::move(ends))
 
 void Wiring::add(const Pose& pose, const std::vector<Point>& way, std::vector<std::size_t> ends) {
   Run run;
+  run.net = ends_[ends.front()].node;
   for (const Point p : way) run.way.push_back(pose.of(p));
   branches_.push_back({std::move(ends), runs_.size()});
   runs_.push_back(std::move(run));

@@ -12,6 +12,7 @@ namespace sixty::gui {
 /// A stretch of wire with one current in it.
 struct Run {
   std::vector<Point> way;
+  circuit::Node net = -1;
   double current_a = 0;
 };
 
@@ -39,9 +40,11 @@ class Wiring {
     std::vector<std::size_t> ends;  ///< whose currents all go through it
     std::size_t run = 0;
   };
-  /// How many lanes are taken in each channel.
+  /// How many lanes are taken in each channel, and where wires run to them.
   struct Lanes {
+    using Taken = std::vector<std::pair<double, circuit::Node>>;
     int top = 0, foot = 0, middle = 0, right = 0;
+    Taken risers, fallers, to_middle;
   };
   class Router;
   static Exit exit_of(const End& end);

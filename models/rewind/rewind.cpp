@@ -214,7 +214,7 @@ class Rewind final : public Part {
     draw_lever(f, stroke);
     f.terminal("plus", {116, -194});
     f.terminal("minus", {206, -68});
-    f.label({170, -90}, "winding", {130, -48});
+    f.label({222, -92}, "winding", {244, -42});
     f.label({88, 40}, "ratchet", {128, 44});
     f.label({64, 120}, "click", {112, 112});
     f.label({-46, 44}, "spring", {-62, 130});

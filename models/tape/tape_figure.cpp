@@ -53,7 +53,7 @@ void Tape::draw(Figure& f, const Pose& at, const Reader& r) const {
     f.text(Material::kInk, {x, kBelow * kRow + 13}, 12, std::to_string(i + 1));
   }
   f.terminal("drum", {-kHalf - 16, 0});
-  f.label({column_x(fingers_.size() - 1) - 4, -40}, "sensing fingers", {kHalf + 24, -58});
+  f.label({column_x(0) - 4, -40}, "sensing fingers", {-kHalf - 28, -58});
   f.name_at({0, kBelow * kRow + 26});
 }
 

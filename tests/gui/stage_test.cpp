@@ -23,6 +23,22 @@ const Figure& figure_of(const Stage& stage, const Installation& installation,
   return found->figure;
 }
 
+/// Whether a piece of one lies on a piece of the other, for more than where they cross.
+bool run_together(const Run& a, const Run& b) {
+  const auto overlap_of = [](double a0, double a1, double b0, double b1) {
+    return std::min(std::max(a0, a1), std::max(b0, b1)) -
+           std::max(std::min(a0, a1), std::min(b0, b1));
+  };
+  for (std::size_t i = 0; i + 1 < a.way.size(); ++i) {
+    for (std::size_t k = 0; k + 1 < b.way.size(); ++k) {
+      const double x = overlap_of(a.way[i].x, a.way[i + 1].x, b.way[k].x, b.way[k + 1].x);
+      const double y = overlap_of(a.way[i].y, a.way[i + 1].y, b.way[k].y, b.way[k + 1].y);
+      if ((x > 1e-9 && y > -1e-9) || (y > 1e-9 && x > -1e-9)) return true;
+    }
+  }
+  return false;
+}
+
 class StageOf : public testing::TestWithParam<const char*> {};
 
 TEST_P(StageOf, HasAFigureOfEveryPartThatCanBeSeen) {
@@ -40,6 +56,22 @@ TEST_P(StageOf, HasAFigureOfEveryPartThatCanBeSeen) {
     const PartInstance& part = installation->parts[p];
     const bool can_be_seen = part.kind->declaration.stand.where != Stand::Where::kNowhere;
     EXPECT_EQ(seen.count(p) != 0, can_be_seen) << part.name;
+  }
+}
+
+/// Where two nets ran along one line, a coil would seem to be bridged.
+TEST_P(StageOf, LeadsNoTwoNetsAlongOneLine) {
+  const auto installation = scene(GetParam());
+  Session session(installation);
+  Stage stage(*installation);
+  session.seek(kSecond);
+  stage.look(session);
+  const auto& runs = stage.wiring().runs();
+  for (std::size_t i = 0; i < runs.size(); ++i) {
+    for (std::size_t k = i + 1; k < runs.size(); ++k) {
+      if (runs[i].net == runs[k].net) continue;
+      EXPECT_FALSE(run_together(runs[i], runs[k])) << i << " " << k;
+    }
   }
 }
 
