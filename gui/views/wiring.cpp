@@ -13,7 +13,7 @@ constexpr double kTop_y = 14, kTopPitch = 6;
 constexpr double kFoot_y = 806, kFootPitch = 6;
 constexpr double kMiddle_x = 1208, kMiddlePitch = 6;
 constexpr double kRight_x = 1540, kRightPitch = 6;
-constexpr double kBelow = 2;   // a terminal, where its wire turns
+constexpr double kBelow = 1;   // a terminal, where its wire turns
 constexpr double kStep = 4.5;  // to the next place where a wire may run beside others
 constexpr double kColumn_x = 1240, kLower_y = 770;
 

@@ -196,7 +196,7 @@ class Relay final : public Part {
     f.terminal("coil_b", {167, 104});
     f.terminal("contact_a", {184, 18});
     f.terminal("contact_b", {184, 7});
-    f.name_at({86, -17});
+    f.name_at({86, -14});
   }
 
   void report(Report& report, const Reader& r) const override {
