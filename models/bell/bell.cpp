@@ -268,7 +268,7 @@ class BellType final : public PartType {
     d.input("asked", "1 while the timetable asks for a ring, 0 when it no longer does");
     d.output("struck", "speed of each stroke, m/s");
     declare_coil_readings(d);
-    d.reading("strokes", "1", "strokes since the start");
+    d.reading("strokes", "1", "strokes since the start", Lane::kCount);
     d.reading("buzzes", "1", "strokes too weak to ring since the start");
     d.reading("rings", "1", "rings since the start");
     d.reading("stroke_speed", "m/s", "clapper's speed in its last stroke");

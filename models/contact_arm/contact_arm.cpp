@@ -311,7 +311,7 @@ class ContactArmType final : public PartType {
     declare_contact_care(d, 0.01, 0.5);
     ParamDecl dwell = in_steps_of(1, quantity_field("dwell", "beat", 2, 30, "beats closed"));
     d.command("set_dwell", "sets how long it stays closed", std::move(dwell));
-    d.reading("closed", "", "1 while it conducts");
+    d.reading("closed", "", "1 while it conducts", Lane::kBar);
     d.reading("resistance", "ohm", "resistance of the closed contact");
     d.reading("volts", "V", "voltage from blade to anvil");
     d.reading("spark_energy", "J", "energy of its sparks since the start");

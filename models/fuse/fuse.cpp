@@ -89,6 +89,7 @@ class FusePart final : public Part {
     }
     f.box(Material::kBrass, {-10, -36}, {10, -22}, 2);
     f.box(Material::kBrass, {-10, 22}, {10, 36}, 2);
+    if (r.state(state_).blown != 0) f.handle("replace", "", {-10, -36}, {10, 36});
     f.terminal("a", {-6, -36});
     f.terminal("b", {6, -36});
     f.name_at({0, 44});
@@ -137,7 +138,7 @@ class FuseType final : public PartType {
     d.terminal("b", "other side");
     d.command("replace", "puts a new one of the same kind in for a blown one");
     d.command("take_out", "takes it out, or leaves a blown one in its holder");
-    d.reading("current", "A", "current from a to b");
+    d.reading("current", "A", "current from a to b", Lane::kCurve);
     d.reading("volts", "V", "voltage from a to b");
     d.reading("heat", "1", "share of the heat that melts it");
     d.reading("whole", "", "1 until it has blown");

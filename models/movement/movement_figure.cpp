@@ -18,6 +18,8 @@ constexpr double kBob_y = 712;   // below the suspension
 constexpr double kBobRadius = 76;
 constexpr double kNut_y = 806;
 constexpr double kBeatPlate_y = 846;
+constexpr double kQuarterTurn = 0.25;
+constexpr double kPush_rad = 0.03;  // to which a hand draws a resting pendulum aside
 
 using Pallet = EscapementShape::Pallet;
 
@@ -59,6 +61,8 @@ void draw_pendulum(Figure& f, Point arbor, double angle_rad, double nut_turns) {
   for (int k = -3; k <= 3; ++k)
     f.line(Material::kBrass,
            std::array{Point{k * 4.6, kNut_y - up + 1}, Point{k * 4.6, kNut_y + 12 - up}}, 1.6);
+  f.handle("turn_nut", "", {-40, kNut_y - up - 4}, {0, kNut_y + 17 - up}, -kQuarterTurn);
+  f.handle("turn_nut", "", {0, kNut_y - up - 4}, {40, kNut_y + 17 - up}, kQuarterTurn);
   f.area(Material::kSteel,
          std::array{Point{-4, kNut_y + 22}, Point{4, kNut_y + 22}, Point{0, kNut_y + 34}}, 2);
 }
@@ -129,6 +133,13 @@ void Movement::draw(Figure& f, const Pose& at, const Reader& r) const {
   const double moved = wheel_moved_rad(s, r, locks, pallets);
   draw_beat_plate(f, arbor);
   draw_pendulum(f, arbor, pendulum, s.nut_turns);
+  // A hand starts a pendulum that rests, and holds one that swings.
+  const Point bob = arbor + polar(kBob_y, kPi + pendulum);
+  const Point around{kBobRadius, kBobRadius};
+  if (s.going == Going::kAtRest)
+    f.handle("start", "", bob - around, bob + around, kPush_rad);
+  else
+    f.handle("stop", "", bob - around, bob + around);
   draw_wheel(f, shape, wheel, EscapementShape::locked_rad(locks) + moved);
   f.anchor("escape_arbor", {wheel, rest + moved, 1});
   f.box(Material::kSteel, {-62, -32}, {62, -14}, 3);

@@ -148,7 +148,7 @@ class RectifierType final : public PartType {
     d.takes<Surroundings>("surroundings", "mains that feed it", true);
     d.command("set_tap", "another tap of the winding",
               quantity_field("tap", "1", kLeastTap, kMostTap, "against its rated voltage"));
-    d.reading("volts", "V", "voltage at the terminals");
+    d.reading("volts", "V", "voltage at the terminals", Lane::kCurve);
     d.reading("current", "A", "current that the winding delivers");
     d.reading("charge", "C", "charge delivered since the start");
     d.reading("mains", "V", "mains that feed it, rms");

@@ -270,7 +270,7 @@ class RelayType final : public PartType {
     d.terminal("contact_b", "other side of the contact");
     d.output("pulled", "1 when the contact makes, 0 when it breaks");
     declare_coil_readings(d);
-    d.reading("closed", "", "1 while the contact conducts");
+    d.reading("closed", "", "1 while the contact conducts", Lane::kBar);
     d.reading("contact_resistance", "ohm", "resistance of the present or last closing");
     d.reading("contact_volts", "V", "voltage across the contact");
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");

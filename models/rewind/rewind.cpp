@@ -212,6 +212,7 @@ class Rewind final : public Part {
     const double wound = static_cast<double>(drive.put_in) / kPartsPerTooth;
     draw_ratchet(f, wound * kToothRad, teeth(drive) / kTeeth);
     draw_lever(f, stroke);
+    f.handle("wind", "", {-24, -144}, {24, 10});
     f.terminal("plus", {116, -194});
     f.terminal("minus", {206, -68});
     f.label({222, -92}, "winding", {244, -42});
@@ -412,7 +413,7 @@ class RewindType final : public PartType {
     declare_coil_readings(d);
     d.reading("spring_teeth", "tooth", "teeth wound");
     d.reading("spring_torque", "N.m", "torque of the spring at its arbor");
-    d.reading("strokes", "1", "strokes since the start");
+    d.reading("strokes", "1", "strokes since the start", Lane::kCount);
     d.reading("missed", "1", "strokes missed since the start");
     declare_armature_events(d);
     d.motion(kWindNow, "winds",

@@ -142,6 +142,12 @@ class Secondary final : public Part {
     hand(minute / 720 * 2 * kPi, 48, 9);
     hand(minute / 60 * 2 * kPi, 76, 6);
     f.disc(Material::kBrass, {}, 6);
+    if (const std::int64_t error = error_min(r); error != 0) {
+      // Where the minute hand should stand.
+      const double right = (minute - static_cast<double>(error)) / 60 * 2 * kPi;
+      f.line(Material::kInk, std::array{polar(-18, right), polar(76, right)}, 5).ghost = true;
+      f.remark(error < 0 ? Remark::Lean::kLow : Remark::Lean::kHigh, verdict(error), {}, 100);
+    }
     f.name_at({0, 100});
   }
 
@@ -307,7 +313,7 @@ class SecondaryType final : public PartType {
     d.reading("shown_min", "1", "minutes that the dial shows, from twelve o'clock");
     d.reading("error_min", "1",
               "minutes shown more than true time asks, 0 when compared with nothing");
-    d.reading("steps", "1", "steps by impulse");
+    d.reading("steps", "1", "steps by impulse", Lane::kCount);
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
     declare_armature_events(d);
     d.event(kBegins, "begins", "the dial is set and counting begins");

@@ -104,6 +104,10 @@ class Switch final : public Part {
            std::array{Point{-14, -20 + down}, Point{6, -20 + down}, Point{8, -30 + down},
                       Point{-16, -30 + down}},
            3);
+    if (starts_closed_)
+      f.handle(shut ? "open" : "close", "", {-24, -32}, {24, 18});
+    else
+      f.handle("press", "release", {-24, -32}, {24, 18});
     f.terminal("a", {-22, 8});
     f.terminal("b", {22, 8});
     f.name_at({0, 24});
@@ -171,7 +175,8 @@ class SwitchType final : public PartType {
     d.title = "hand-worked switch or key";
     d.stand = {Stand::Where::kRail, 0, 0, ""};
     d.help = "A contact, or several at once, that a hand opens and closes.";
-    d.choice("starts", {"open", "closed"}, "how it stands at the start");
+    d.choice("starts", {"open", "closed"},
+             "how it stands at the start; what starts open is a key that springs back");
     d.quantity("contact_resistance", "ohm", 0.02, 1e-4, 1e6,
                "resistance when closed, without film");
     d.quantity("closing_speed", "m/s", 0.3, 0.001, 10,
@@ -192,7 +197,7 @@ class SwitchType final : public PartType {
     d.command("hold", "presses the key for so long and lets it go",
               quantity_field("for", "s", 0.001, 86400, "how long"));
     d.command("clean", "cleans the contact: its film is that of a clean one again");
-    d.reading("closed", "", "1 while it conducts");
+    d.reading("closed", "", "1 while it conducts", Lane::kBar);
     d.reading("current", "A", "current from a to b, also that of its spark; of the first pole");
     d.reading("volts", "V", "voltage from a to b; of the first pole");
     d.reading("spark_energy", "J", "energy of all its sparks since the start");

@@ -334,7 +334,7 @@ class TapeType final : public PartType {
     d.output("half_day", "as a notch of the edge comes in");
     d.offers<DayProgram>("paper", "holes that lie there now");
     declare_commands(d);
-    d.reading("row", "row", "row under the fingers");
+    d.reading("row", "row", "row under the fingers", Lane::kCount);
     d.reading("running", "", "0 while the tape is stopped");
     d.reading("slipped", "row", "rows behind true time");
     d.reading("holes", "1",

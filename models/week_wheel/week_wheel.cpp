@@ -318,7 +318,7 @@ class WeekWheelType final : public PartType {
               count_field("place", 0, kPlaces - 1, "place that is to stand at the contacts"));
     d.command("advance", "moves the wheel by a place by hand");
     declare_pin_commands(d);
-    d.reading("place", "1", "place of the wheel, 0 being Monday a.m.");
+    d.reading("place", "1", "place of the wheel, 0 being Monday a.m.", Lane::kCount);
     d.reading("pins", "1", "zones that may ring, zone 1 counting 1, zone 2 counting 2, ...");
     declare_contact_events(d);
   }

@@ -158,7 +158,7 @@ class WireType final : public PartType {
     d.command("tighten", "tightens all joints: they are as good as sound ones again");
     d.terminal("earth", "what the run leaks to: earth, or the return; left open without a leak");
     d.reading("resistance", "ohm", "resistance of the run");
-    d.reading("current", "A", "current in at a");
+    d.reading("current", "A", "current in at a", Lane::kCurve);
     d.reading("drop", "V", "voltage from a to b");
     d.reading("power", "W", "heat in the run");
     d.reading("leak", "A", "current through the insulation to earth");

@@ -181,7 +181,7 @@ BuiltCoil add_coil(Builder& b, circuit::Coil coil) {
 }
 
 void declare_coil_readings(Declaration& d) {
-  d.reading("current", "A", "current through the coil");
+  d.reading("current", "A", "current through the coil", Lane::kCurve);
   d.reading("volts", "V", "voltage at the coil");
   d.reading("gap", "m", "gap at each pole");
   d.reading("speed", "m/s", "speed of the gap, negative while it closes");

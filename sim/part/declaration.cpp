@@ -84,8 +84,8 @@ void Declaration::command(std::string name, std::string help_text) {
 void Declaration::command(std::string name, std::string help_text, ParamDecl argument) {
   commands.push_back({std::move(name), std::move(help_text), std::move(argument)});
 }
-void Declaration::reading(std::string name, std::string unit, std::string help_text) {
-  readings.push_back({std::move(name), std::move(help_text), std::move(unit)});
+void Declaration::reading(std::string name, std::string unit, std::string help_text, Lane lane) {
+  readings.push_back({std::move(name), std::move(help_text), std::move(unit), lane});
 }
 void Declaration::event(std::uint16_t kind, std::string name, std::string help_text) {
   events.push_back({kind, std::move(name), std::move(help_text)});

@@ -26,10 +26,19 @@ struct ParamDecl {
   std::string source;             ///< where the default comes from
 };
 
+/// How a reading is drawn against time.
+enum class Lane : std::uint8_t {
+  kNone,   ///< only where somebody asks for it
+  kBar,    ///< a bar while it is yes
+  kCurve,  ///< a line
+  kCount   ///< a stroke each time that it changes
+};
+
 struct NamedDecl {
   std::string name;
   std::string help;
   std::string unit;  ///< of a reading's number; without, it is yes (1) or no (0)
+  Lane lane = Lane::kNone;
 };
 
 /// Something that a hand can do to a part.
@@ -100,7 +109,7 @@ class Declaration {
   void command(std::string name, std::string help);
   /// A command with a number behind it: what may be written is checked like a parameter.
   void command(std::string name, std::string help, ParamDecl argument);
-  void reading(std::string name, std::string unit, std::string help);
+  void reading(std::string name, std::string unit, std::string help, Lane lane = Lane::kNone);
   void event(std::uint16_t kind, std::string name, std::string help);
   /// An event in which something moves, so that it can be heard or felt at the part.
   void motion(std::uint16_t kind, std::string name, std::string help);

@@ -84,6 +84,20 @@ void Figure::label(Point at, std::string_view text, Point words) {
 
 void Figure::spark(Point at, double current_a) { sparks_.push_back({pose_.of(at), current_a}); }
 
+void Figure::handle(std::string_view press, std::string_view release, Point corner, Point opposite,
+                    double value) {
+  const Point a = pose_.of(corner), b = pose_.of(opposite);
+  handles_.push_back({std::string(press),
+                      std::string(release),
+                      value,
+                      {std::min(a.x, b.x), std::min(a.y, b.y)},
+                      {std::max(a.x, b.x), std::max(a.y, b.y)}});
+}
+
+void Figure::remark(Remark::Lean lean, std::string_view text, Point at, double radius) {
+  remarks_.push_back({lean, std::string(text), pose_.of(at), radius * pose_.scale});
+}
+
 void Figure::terminal(std::string_view name, Point at) {
   terminals_.insert_or_assign(std::string(name), pose_.of(at));
 }

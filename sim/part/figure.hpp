@@ -61,6 +61,7 @@ struct Shape {
   double lift = 0;          ///< above what lies behind it: how far its shadow falls
   double current_a = 0;     ///< that flows through it
   std::uint32_t text = 0;   ///< of the figure's texts
+  bool ghost = false;       ///< not there: where it should be
 };
 
 /// A name with the point that it belongs to.
@@ -74,6 +75,22 @@ struct Label {
 struct Spark {
   Point at;
   double current_a = 0;
+};
+
+/// A place that a hand works.
+struct Handle {
+  std::string press;    ///< the command that pressing it is
+  std::string release;  ///< that letting it go is; empty: none
+  double value = 0;     ///< that goes with the pressing, SI
+  Point corner, opposite;
+};
+
+/// What is plainly not as it should be, in words: "3 min slow".
+struct Remark {
+  enum class Lean : std::uint8_t { kLow, kHigh, kStill } lean = Lean::kLow;
+  std::string text;
+  Point at;
+  double radius = 0;  ///< of what it is about
 };
 
 /// A part as it looks at one moment: geometry without colours, in the order from back to front.
@@ -112,6 +129,10 @@ class Figure {
   void spark(Point at, double current_a);
   /// Where a wire is joined.
   void terminal(std::string_view name, Point at);
+  /// What a hand does within that box. Range: both are commands of the part, or `release` is empty.
+  void handle(std::string_view press, std::string_view release, Point corner, Point opposite,
+              double value = 0);
+  void remark(Remark::Lean lean, std::string_view text, Point at, double radius);
   /// Where the figure of a part stands that takes this link from it.
   void anchor(std::string_view link, const Pose& pose);
 
@@ -122,6 +143,8 @@ class Figure {
   const std::string& text_of(const Shape& shape) const { return texts_[shape.text]; }
   const std::vector<Label>& labels() const { return labels_; }
   const std::vector<Spark>& sparks() const { return sparks_; }
+  const std::vector<Handle>& handles() const { return handles_; }
+  const std::vector<Remark>& remarks() const { return remarks_; }
   const std::map<std::string, Point, std::less<>>& terminals() const { return terminals_; }
   const std::map<std::string, Pose, std::less<>>& anchors() const { return anchors_; }
   /// The smallest upright rectangle about its points: corner and opposite corner.
@@ -137,6 +160,8 @@ class Figure {
   std::vector<std::string> texts_;
   std::vector<Label> labels_;
   std::vector<Spark> sparks_;
+  std::vector<Handle> handles_;
+  std::vector<Remark> remarks_;
   std::map<std::string, Point, std::less<>> terminals_;
   std::map<std::string, Pose, std::less<>> anchors_;
 };

@@ -19,7 +19,7 @@ std::string charge_text(double ah) {
 }  // namespace
 
 void declare_source_readings(Declaration& d) {
-  d.reading("volts", "V", "voltage at the terminals");
+  d.reading("volts", "V", "voltage at the terminals", Lane::kCurve);
   d.reading("current", "A", "current that it delivers");
   d.reading("emf", "V", "electromotive force");
   d.reading("charge", "C", "charge delivered since the start");
