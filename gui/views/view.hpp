@@ -14,6 +14,7 @@ struct Picture {
   Stage stage;
   PartId watched = 0;  ///< whose readings these are
   std::vector<double> readings;
+  std::vector<double> lanes;  ///< readings of the lanes that were asked for, as they are now
 };
 
 /// From how far it is looked at.
