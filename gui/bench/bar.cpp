@@ -42,11 +42,10 @@ Wishes Bar::show(Bench& bench, const sf::FloatRect& box, bool light) {
   if (button("Case", "the master's case (2)")) wishes.travel = View::kCase;
   if (bench.look().selected && button("Part", "the selected part (3)")) wishes.travel = View::kPart;
   ImGui::SameLine(0, kGap);
+  if (button("Twin", "a sound installation beside this one, dashed (H)", bench.seen().twin))
+    wishes.twin = true;
   if (button(light ? "Dark" : "Light", "the other colours (T)")) wishes.other_theme = true;
   if (button("Keys", "all keys (F1)")) wishes.keys_page = true;
-  const Runner::Seen& seen = bench.seen();
-  if (seen.running && seen.behind) ImGui::TextDisabled("slower than asked: it cannot keep up");
-  if (!seen.failure.empty()) ImGui::TextDisabled("%s", seen.failure.c_str());
   return wishes;
 }
 

@@ -16,7 +16,7 @@ constexpr std::size_t kTrueSpeed = 10;
 
 Bench::Bench(const Opening& opening)
     : installation_(opening.installation),
-      runner_(opening.installation, opening.at),
+      runner_(opening.installation, opening.at, opening.sound),
       speed_(kTrueSpeed) {
   select(opening.part);
   take_all();

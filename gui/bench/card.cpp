@@ -20,7 +20,7 @@ Card::Kept& Card::kept(const Bench& bench, PartId id) {
   return place->second;
 }
 
-void Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
+Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
   heading_ = heading;
   const PartId id = *bench.look().selected;
   const Panel panel("card", box);
@@ -29,27 +29,42 @@ void Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
   show_heading(heading_, words_of_key(part.name).c_str());
   ImGui::TextDisabled("%s", declared.title.c_str());
   ImGui::TextWrapped("%s", declared.help.c_str());
+  Wishes wishes;
+  if (ImGui::Button("Why?")) wishes.why = id;
+  show_tip("why what begins here about now does, or does not (W)");
   ImGui::Separator();
   show_readings(bench, id);
   show_commands(bench, id);
   show_faults(bench, id);
+  return wishes;
 }
 
+/// As they are, and beside them a sound twin's.
 void Card::show_readings(const Bench& bench, PartId id) const {
-  if (bench.picture().watched != id || !ImGui::BeginTable("readings", 2)) return;
-  ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch, 0.6F);
-  ImGui::TableSetupColumn("value", ImGuiTableColumnFlags_WidthStretch, 0.4F);
-  const std::vector<double>& values = bench.picture().readings;
-  for (std::size_t k = 0; k < values.size(); ++k) {
-    const NamedDecl& reading = bench.installation().parts[id].kind->declaration.readings[k];
+  const Picture& picture = bench.picture();
+  const bool twin = picture.twin.has_value();
+  if (picture.watched != id || !ImGui::BeginTable("readings", twin ? 3 : 2)) return;
+  const float value = ImGui::CalcTextSize("00.00 mohm").x;
+  ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
+  ImGui::TableSetupColumn("now", ImGuiTableColumnFlags_WidthFixed, value);
+  if (twin) {
+    ImGui::TableSetupColumn("twin", ImGuiTableColumnFlags_WidthFixed, value);
+    ImGui::TableHeadersRow();
+  }
+  const std::vector<NamedDecl>& readings =
+      bench.installation().parts[id].kind->declaration.readings;
+  const auto put = [](const std::string& text) {
     ImGui::TableNextColumn();
-    ImGui::TextUnformatted(words_of_key(reading.name).c_str());
-    show_tip(reading.help.c_str());
-    ImGui::TableNextColumn();
-    const std::string text = explain::value_text(values[k], reading);
     const float room = ImGui::GetContentRegionAvail().x - ImGui::CalcTextSize(text.c_str()).x;
     ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(room, 0.0F));
     ImGui::TextUnformatted(text.c_str());
+  };
+  for (std::size_t k = 0; k < picture.readings.size(); ++k) {
+    ImGui::TableNextColumn();
+    ImGui::TextWrapped("%s", words_of_key(readings[k].name).c_str());
+    show_tip(readings[k].help.c_str());
+    put(explain::value_text(picture.readings[k], readings[k]));
+    if (twin) put(explain::value_text(picture.twin->readings[k], readings[k]));
   }
   ImGui::EndTable();
 }

@@ -17,7 +17,7 @@ class Card {
   /// Order: `faults` outlives it.
   explicit Card(const FaultBook& faults) : faults_(faults) {}
   /// Range: a part is selected.
-  void show(Bench& bench, const sf::FloatRect& box, ImFont* heading);
+  Wishes show(Bench& bench, const sf::FloatRect& box, ImFont* heading);
 
  private:
   /// What it keeps of what was chosen for a part.

@@ -14,7 +14,8 @@ namespace sixty::gui {
 struct Wishes {
   std::optional<View> travel;
   bool other_theme = false;
-  bool keys_page = false;
+  bool keys_page = false, twin = false;
+  std::optional<PartId> why;  ///< what about this part is to be told
 };
 
 /// A panel that fills a box and does not move; its end comes by itself.

@@ -22,8 +22,9 @@ double seconds_since(Clock::time_point then) {
 
 }  // namespace
 
-Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at)
-    : session_(installation), stage_(*installation) {
+Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
+               std::shared_ptr<const Installation> sound)
+    : session_(installation), stage_(*installation), sound_(std::move(sound)) {
   session_.seek(at);
   take_log(at);
   publish();
@@ -85,6 +86,14 @@ void Runner::set_stretch(bool on) {
   stretch_ = on;
 }
 
+void Runner::set_twin(bool on) {
+  {
+    const std::lock_guard lock(mutex_);
+    twins_ = on && sound_ != nullptr;
+  }
+  ask({Ask::What::kLook, 0, {}});
+}
+
 void Runner::set_lanes(std::vector<LaneOf> lanes) {
   {
     const std::lock_guard lock(mutex_);
@@ -95,8 +104,8 @@ void Runner::set_lanes(std::vector<LaneOf> lanes) {
 }
 
 Runner::Seen Runner::seen() const {
-  return {picture_, running_,  speed_, behind_, failure_,
-          stretch_, pace_now_, reach_, log_,    made_.size()};
+  return {picture_, running_,  speed_, behind_, failure_,    stretch_,
+          twins_,   pace_now_, reach_, log_,    made_.size()};
 }
 
 Runner::Seen Runner::see() {
@@ -260,13 +269,30 @@ void Runner::step_back() {
   }
 }
 
+/// At the same instant.
+void Runner::look_at_twin(Picture& picture, const std::vector<LaneOf>& lanes) {
+  if (twin_ == nullptr) twin_ = std::make_unique<Session>(sound_);
+  twin_->seek(session_.now());
+  Twin& twin = picture.twin.emplace();
+  for (const Placed& placed : picture.stage.parts()) {
+    Figure& figure = twin.figures.emplace_back();
+    twin_->draw(placed.part, placed.pose, figure);
+  }
+  const auto& readings = session_.installation().parts[picture.watched].kind->declaration.readings;
+  for (std::size_t k = 0; k < readings.size(); ++k)
+    twin.readings.push_back(twin_->read(picture.watched, k));
+  for (const LaneOf& lane : lanes) twin.lanes.push_back(twin_->read(lane.part, lane.reading));
+}
+
 void Runner::publish() {
   Picture seen;
   std::vector<LaneOf> lanes;
+  bool twins = false;
   {
     const std::lock_guard lock(mutex_);
     seen.watched = watched_;
     lanes = lanes_;
+    twins = twins_;
   }
   stage_.look(session_);
   seen.at = session_.now();
@@ -275,6 +301,7 @@ void Runner::publish() {
   for (std::size_t k = 0; k < part.kind->declaration.readings.size(); ++k)
     seen.readings.push_back(session_.read(seen.watched, k));
   for (const LaneOf& lane : lanes) seen.lanes.push_back(session_.read(lane.part, lane.reading));
+  if (twins) look_at_twin(seen, lanes);
   auto picture = std::make_shared<const Picture>(std::move(seen));
   const std::lock_guard lock(mutex_);
   reach_ = std::max(reach_, picture->at);

@@ -16,7 +16,9 @@ namespace sixty::gui {
 /// whoever looks never waits for the run.
 class Runner {
  public:
-  Runner(const std::shared_ptr<const Installation>& installation, SimTime at);
+  /// `sound`: the same installation without faults, for the twin; nullptr: there will be none.
+  Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
+         std::shared_ptr<const Installation> sound = nullptr);
   ~Runner();
   Runner(const Runner&) = delete;
   Runner& operator=(const Runner&) = delete;
@@ -32,6 +34,9 @@ class Runner {
   /// Time runs fast through quiet and slows by itself round what happens, so that a minute in which
   /// anything does takes about ten seconds; the speed asked for does not matter then.
   void set_stretch(bool on);
+  /// A sound installation, left alone, runs beside it and comes with the pictures. Order: there is
+  /// one.
+  void set_twin(bool on);
   /// Readings of this part come with the pictures.
   void watch(PartId part);
   /// So do those of these lanes.
@@ -47,7 +52,7 @@ class Runner {
     double speed = 1;
     bool behind = false;  ///< it cannot keep the asked speed
     std::string failure;  ///< why the run cannot go on; empty: it can
-    bool stretch = false;
+    bool stretch = false, twin = false;
     double pace = 1;    ///< of the stretch, seconds of the scene to one of the wall
     SimTime reach = 0;  ///< so far it has run since the last action; beyond nothing is known
     /// All actions, in order of time; another object as soon as one is.
@@ -78,13 +83,17 @@ class Runner {
   void publish();
   void ask(Ask ask);
 
+  void look_at_twin(Picture& picture, const std::vector<LaneOf>& lanes);
+
   Session session_;
   Stage stage_;
+  std::shared_ptr<const Installation> sound_;
+  std::unique_ptr<Session> twin_;  ///< as soon as somebody wants it
   std::mutex mutex_;
   std::condition_variable changed_;
   std::deque<Ask> asked_;
   std::uint64_t asks_ = 0, done_ = 0;
-  bool running_ = false, ends_ = false, behind_ = false, stretch_ = false;
+  bool running_ = false, ends_ = false, behind_ = false, stretch_ = false, twins_ = false;
   double speed_ = 1;
   PartId watched_ = 0;
   std::vector<LaneOf> lanes_;

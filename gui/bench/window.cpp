@@ -2,10 +2,10 @@
 
 #include <fmt/format.h>
 
-#include <SFML/System/Clock.hpp>
 #include <algorithm>
 #include <stdexcept>
 
+#include "gui/views/ghost.hpp"
 #include "sim/base/clock_time.hpp"
 
 namespace sixty::gui {
@@ -30,8 +30,9 @@ Window::Window(const Options& options, const Opening& opening, const Registry& r
       letters_(options.fonts),
       faults_(fault_book(registry)),
       bench_(opening),
-      strip_(opening.installation),
+      strip_(opening.installation, opening.sound),
       card_(faults_),
+      why_(opening.installation, opening.sound),
       sight_(opening.view),
       light_(options.light) {
   strip_.select(opening.part);
@@ -54,7 +55,7 @@ sf::FloatRect Window::strip_box() const {
 }
 
 sf::FloatRect Window::card_box() const {
-  const float width = std::clamp(size().x * 0.24F, 300.0F, 420.0F);
+  const float width = std::clamp(size().x * 0.26F, 320.0F, 420.0F);
   return {size().x - width, kBar, width, size().y - kBar - strip_height()};
 }
 
@@ -63,41 +64,61 @@ sf::FloatRect Window::canvas() const {
   return {0, kBar, std::max(size().x - card, 1.0F), std::max(card_box().height, 1.0F)};
 }
 
-int Window::run() {
+void Window::open() {
   if (!letters_.error().empty()) throw std::runtime_error(letters_.error());
-  const std::string& title = bench_.installation().title;
-  window_.create(sf::VideoMode(options_.width, options_.height),
-                 sf::String::fromUtf8(title.begin(), title.end()));
+  window_.create(sf::VideoMode(options_.width, options_.height), "");
   window_.setPosition({0, 0});
   if (options_.measure_frames == 0) window_.setFramerateLimit(60);
   panels_ = std::make_unique<PanelLayer>(window_, letters_);
   panels_->style(theme());
   travel(sight_.view());
   sight_.arrive();
+}
+
+bool Window::step() {
+  sf::Event event;
+  while (window_.pollEvent(event)) handle(event);
+  frame(clock_.restart().asSeconds());
+  show_title();
+  window_.display();
+  return window_.isOpen();
+}
+
+int Window::run() {
+  open();
   if (!options_.screenshot.empty()) return write_screenshot();
   if (options_.measure_frames > 0) return measure_frames();
-  sf::Clock clock;
-  while (window_.isOpen()) {
-    sf::Event event;
-    while (window_.pollEvent(event)) handle(event);
-    frame(clock.restart().asSeconds());
-    window_.display();
-  }
+  while (step()) continue;
   return 0;
+}
+
+/// Scene and time; the window's manager is told only when they are others.
+void Window::show_title() {
+  const std::string title =
+      bench_.installation().title + ", " +
+      format_instant(bench_.installation().clock, std::max<SimTime>(bench_.picture().at, 0), 0);
+  if (title == title_) return;
+  title_ = title;
+  window_.setTitle(sf::String::fromUtf8(title.begin(), title.end()));
 }
 
 void Window::frame(float frame_s) {
   bench_.runner().set_lanes(strip_.lanes());
   bench_.take();
   const Runner::Seen& seen = bench_.seen();
-  strip_.follow({bench_.picture().at, seen.reach, seen.log, bench_.picture().lanes}, strip_box());
+  why_.follow(frame_s);
+  Course course{bench_.picture().at, seen.reach, seen.log, bench_.picture().lanes, seen.twin, {}};
+  if (const auto& first = why_.told().first; first && seen.twin)
+    course.first_difference = {first->deed.at, first->deed.part};
+  strip_.follow(course, strip_box());
   sight_.move(frame_s);
   panels_->begin(frame_s);
   window_.clear(theme().ground);
   paint();
   obey(bar_.show(bench_, bar_box(), light_));
   show_head_of_strip();
-  if (bench_.look().selected) card_.show(bench_, card_box(), panels_->heading());
+  if (bench_.look().selected) obey(card_.show(bench_, card_box(), panels_->heading()));
+  why_.show(bench_, canvas());
   panels_->draw();
 }
 
@@ -105,6 +126,8 @@ void Window::paint() {
   sf::Clock clock;
   Painter painter(theme(), sight_.camera(), size());
   paint_stage(bench_.stage(), bench_.installation(), bench_.look(), painter);
+  if (bench_.picture().twin) paint_ghost(bench_.picture(), painter);
+  paint_chain(bench_.stage(), why_.parts(), why_.lit(), painter);
   Painter strip(theme(), sight_.camera(), size());
   const bool free = !panels_->takes_pointer() && strip_box().contains(pointer_);
   if (strip_height() > kFolded) strip_.paint(strip, free ? std::optional(pointer_) : std::nullopt);
@@ -139,15 +162,35 @@ void Window::show_head_of_strip() {
     const SimTime length = *strip_.marks()[1] - *strip_.marks()[0];
     ImGui::Text("1 to 2: %s", length_text(length < 0 ? -length : length).c_str());
   }
+  show_messages();
+}
+
+void Window::show_messages() const {
+  const Runner::Seen& seen = bench_.seen();
+  const auto say = [](const std::string& text) {
+    if (text.empty()) return;
+    ImGui::SameLine(0, 20);
+    ImGui::TextUnformatted(text.c_str());
+  };
+  if (seen.running && seen.behind) say("slower than asked: it cannot keep up");
+  say(seen.failure);
+  say(message_);
 }
 
 void Window::obey(const Wishes& wishes) {
   if (wishes.travel) travel(*wishes.travel);
   if (wishes.other_theme) toggle_theme();
+  if (wishes.why) why_.ask(bench_, *wishes.why, bench_.picture().at);
+  if (wishes.twin) set_twin(!bench_.seen().twin);
 }
 
 void Window::travel(View view) {
   sight_.travel(view, bench_.stage(), bench_.look().selected, canvas());
+}
+
+void Window::set_twin(bool on) {
+  bench_.runner().set_twin(on);
+  if (on) why_.compare(bench_);
 }
 
 void Window::toggle_theme() {
@@ -185,10 +228,7 @@ void Window::handle(const sf::Event& event) {
       const Pixel at = pixel_of(event.mouseButton.x, event.mouseButton.y);
       if (panels_->takes_pointer()) break;
       if (event.mouseButton.button == sf::Mouse::Left) button_down(at);
-      if (event.mouseButton.button == sf::Mouse::Right && canvas().contains(at)) {
-        const Placed* under = bench_.stage().at(sight_.camera().point(at));
-        select(under == nullptr ? std::nullopt : std::optional(under->part));
-      }
+      if (event.mouseButton.button == sf::Mouse::Right) other_button_down(at);
       break;
     }
     case sf::Event::MouseButtonReleased:
@@ -258,12 +298,22 @@ void Window::press(const sf::Event::KeyEvent& key) {
     case K::Z:
       if (key.control) runner.undo();
       break;
+    case K::W:
+      if (bench_.look().selected) why_.ask(bench_, *bench_.look().selected, bench_.picture().at);
+      break;
+    case K::H:
+      set_twin(!bench_.seen().twin);
+      break;
+    case K::P:
+      keep_picture();
+      break;
     case K::T:
       toggle_theme();
       break;
     case K::Escape:
       select(std::nullopt);
       strip_.clear_marks();
+      why_.close();
       travel(sight_.view() == View::kPart ? View::kCase : sight_.view());
       break;
     default:
@@ -285,6 +335,16 @@ void Window::button_down(Pixel at) {
   grip_ = Grip::kHandle;
   held_ = Held{part, handle->release};
   bench_.command(part, handle->press, handle->value);
+}
+
+/// Opens a part's card though it has a handle there; on the strip, asks why.
+void Window::other_button_down(Pixel at) {
+  if (strip_box().contains(at)) {
+    if (const auto part = strip_.part_at(at)) why_.ask(bench_, *part, strip_.time_at(at));
+  } else if (canvas().contains(at)) {
+    const Placed* under = bench_.stage().at(sight_.camera().point(at));
+    select(under == nullptr ? std::nullopt : std::optional(under->part));
+  }
 }
 
 void Window::button_up(Pixel at) {

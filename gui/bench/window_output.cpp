@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "gui/bench/window.hpp"
+#include "sim/base/clock_time.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -30,6 +31,14 @@ bool save_picture(const sf::RenderWindow& window, const std::string& path) {
 }
 
 }  // namespace
+
+/// In the folder that the program was started in.
+void Window::keep_picture() {
+  std::string name = "sixtybeats-" + bench_.installation().name + "-" +
+                     format_iso(bench_.installation().clock, bench_.picture().at, 3) + ".png";
+  std::replace(name.begin(), name.end(), ':', '-');
+  message_ = save_picture(window_, name) ? name : name + ": cannot be written";
+}
 
 int Window::write_screenshot() {
   for (int k = 0; k < kWarmUp; ++k) {

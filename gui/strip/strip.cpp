@@ -11,8 +11,10 @@ constexpr float kStill_px = 4;  // a press that moves less is a click
 
 }  // namespace
 
-Strip::Strip(const std::shared_ptr<const Installation>& installation)
+Strip::Strip(const std::shared_ptr<const Installation>& installation,
+             std::shared_ptr<const Installation> sound)
     : installation_(installation),
+      sound_(std::move(sound)),
       scribe_(installation),
       base_(lanes_of_case(*installation)),
       lanes_(base_) {
@@ -40,7 +42,21 @@ void Strip::follow(const Course& course, const sf::FloatRect& box) {
   const sf::FloatRect p = plot();
   span_.set(course.now, p.left, p.width);
   scribe_.set_log(course.log);
-  scribe_.want({std::max<SimTime>(span_.from(), 0), span_.to(), span_.column(), course.reach});
+  const Scribe::Wanted wanted{std::max<SimTime>(span_.from(), 0), span_.to(), span_.column(),
+                              course.reach};
+  scribe_.want(wanted);
+  if (!course.twin) {
+    twin_.reset();
+    return;
+  }
+  if (twin_ == nullptr) twin_ = std::make_unique<Scribe>(sound_);
+  twin_->set_lanes(lanes_);
+  twin_->want(wanted);
+}
+
+void Strip::wait() const {
+  scribe_.wait();
+  if (twin_ != nullptr) twin_->wait();
 }
 
 sf::FloatRect Strip::plot() const {

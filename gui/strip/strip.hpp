@@ -16,13 +16,17 @@ struct Course {
   SimTime now = 0, reach = 0;
   std::shared_ptr<const std::vector<Action>> log;
   std::vector<double> values;  ///< of its lanes, now
+  bool twin = false;           ///< a sound installation's lanes are shown too
+  /// Where the run first goes otherwise than a sound one, and at which part.
+  std::optional<std::pair<SimTime, PartId>> first_difference;
 };
 
 /// The strip of time under the drawing: lanes of what parts did, one below the other, with the
 /// present at one place while time goes by.
 class Strip {
  public:
-  explicit Strip(const std::shared_ptr<const Installation>& installation);
+  Strip(const std::shared_ptr<const Installation>& installation,
+        std::shared_ptr<const Installation> sound);
 
   const std::vector<LaneOf>& lanes() const { return lanes_; }
   void set_lanes(std::vector<LaneOf> lanes);
@@ -32,13 +36,14 @@ class Strip {
   void follow(const Course& course, const sf::FloatRect& box);
   void paint(Painter& painter, std::optional<Pixel> pointer) const;
   /// Waits until what is shown is written.
-  void wait() const { scribe_.wait(); }
+  void wait() const;
 
   /// The pointer's doings in the box. drag() returns where time is to go.
   void press(Pixel at, bool marks);
   std::optional<SimTime> drag(Pixel to);
   /// Returns the time that was pointed at, on the ruler, or nothing.
   std::optional<SimTime> release(Pixel at);
+  SimTime time_at(Pixel at) const { return std::max<SimTime>(span_.time_at(at.x), 0); }
   /// The part whose lane is there.
   std::optional<PartId> part_at(Pixel at) const;
   void zoom_at(float steps) { span_.zoom(std::pow(0.8, steps)); }
@@ -63,7 +68,9 @@ class Strip {
   std::vector<Row> rows() const;
 
   std::shared_ptr<const Installation> installation_;
+  std::shared_ptr<const Installation> sound_;
   Scribe scribe_;
+  std::unique_ptr<Scribe> twin_;  ///< as soon as it is to be seen
   std::vector<LaneOf> base_, lanes_;
   std::optional<PartId> selected_;
   Course course_;

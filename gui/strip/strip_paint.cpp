@@ -38,8 +38,10 @@ class Strip::Brush {
     painter_.rectangle({box.left, box.top}, {box.width, box.height}, theme_.panel);
     paint_unknown();
     paint_ruler();
-    take_tiles();
+    tiles_ = take_tiles(strip_.scribe_);
+    if (strip_.twin_ != nullptr) twins_ = take_tiles(*strip_.twin_);
     for (const Row& row : strip_.rows()) paint_row(row);
+    paint_first_difference();
     paint_marks();
     paint_present();
     if (pointer) paint_tip(*pointer);
@@ -82,22 +84,29 @@ class Strip::Brush {
   }
 
   /// What is written of the time that is shown, from left to right.
-  void take_tiles() {
+  std::vector<std::shared_ptr<const Tile>> take_tiles(const Scribe& scribe) const {
+    std::vector<std::shared_ptr<const Tile>> tiles;
     const SimTime width = strip_.span_.column();
     const SimTime length = width * static_cast<SimTime>(Tile::kColumns);
     const SimTime last = std::min(strip_.span_.to(), strip_.course_.reach);
     for (SimTime from = std::max<SimTime>(strip_.span_.from(), 0) / length * length; from <= last;
          from += length) {
-      if (auto tile = strip_.scribe_.find(from, width);
+      if (auto tile = scribe.find(from, width);
           tile != nullptr && tile->lanes == strip_.lanes_.size())
-        tiles_.push_back(std::move(tile));
+        tiles.push_back(std::move(tile));
     }
+    return tiles;
   }
 
   /// Calls `deed(left, right, column)` for each column of a lane that can be seen.
   template <class Deed>
   void each_column(std::size_t lane, const Deed& deed) const {
-    for (const auto& tile : tiles_) {
+    each_column(tiles_, lane, deed);
+  }
+  template <class Deed>
+  void each_column(const std::vector<std::shared_ptr<const Tile>>& tiles, std::size_t lane,
+                   const Deed& deed) const {
+    for (const auto& tile : tiles) {
       for (std::size_t k = 0; k < tile->filled(); ++k) {
         const SimTime from = tile->from + tile->width * static_cast<SimTime>(k);
         const float a = strip_.span_.pixel(from), b = strip_.span_.pixel(from + tile->width);
@@ -147,8 +156,9 @@ class Strip::Brush {
         break;
       default:
         paint_curve(row);
-        break;
+        return;
     }
+    paint_twin(row);
   }
 
   /// As much of a name as there is room for.
@@ -211,10 +221,12 @@ class Strip::Brush {
     const LaneOf& lane = strip_.lanes_[row.lane];
     const sf::Color colour = colour_of(lane);
     double low = 0, high = 0;
-    each_column(row.lane, [&](float, float, const Column& c) {
+    const auto take = [&](float, float, const Column& c) {
       low = std::min(low, static_cast<double>(c.least));
       high = std::max(high, static_cast<double>(c.most));
-    });
+    };
+    each_column(row.lane, take);
+    each_column(twins_, row.lane, take);
     if (row.lane < strip_.course_.values.size()) {
       low = std::min(low, strip_.course_.values[row.lane]);
       high = std::max(high, strip_.course_.values[row.lane]);
@@ -259,6 +271,49 @@ class Strip::Brush {
       painter_.rectangle({a, up - kLine_px / 2}, {std::max(b - a, kLine_px), down - up}, colour);
     });
     put_flat();
+    each_column(twins_, row.lane, [&](float a, float b, const Column& c) {
+      if (std::fmod(a, 8.0F) > 5) return;
+      const float up = y(c.most), down = y(c.least);
+      painter_.rectangle({a, up - 0.75F}, {std::min(b, a + 5) - a, down - up + 1.5F}, theme_.text);
+    });
+  }
+
+  /// A dashed line at the top while the twin's is closed, or at each of its strokes.
+  void paint_twin(const Row& row) {
+    const Lane form = strip_.lanes_[row.lane].form;
+    each_column(twins_, row.lane, [&](float a, float b, const Column& c) {
+      const bool shown = form == Lane::kBar ? c.most != 0 : has_changed(c);
+      if (!shown) return;
+      const float to = std::max(b, a + kLeastBar_px);
+      for (float x = std::floor(a / 8) * 8; x < to; x += 8) {
+        const float from = std::max(x, a), end = std::min(x + 5, to);
+        if (end > from) painter_.rectangle({from, row.top + 0.5F}, {end - from, 1.5F}, theme_.text);
+      }
+    });
+  }
+
+  void paint_first_difference() {
+    if (!strip_.course_.first_difference) return;
+    const auto& [when, part] = *strip_.course_.first_difference;
+    const float at = strip_.span_.pixel(when);
+    if (at < plot_.left || at > right()) return;
+    float y = plot_.top + 8;
+    for (const Row& row : strip_.rows()) {
+      if (strip_.lanes_[row.lane].part == part) {
+        y = row.top + row.height / 2;
+        break;
+      }
+    }
+    const std::array<Pixel, 5> diamond{Pixel(at, y - 8), Pixel(at + 8, y), Pixel(at, y + 8),
+                                       Pixel(at - 8, y), Pixel(at, y - 8)};
+    painter_.line(diamond, 2, theme_.wrong);
+    const std::string words = "first difference";
+    const float wide = 0.58F * kBody * static_cast<float>(words.size()) + 14;
+    const bool fits = at + 14 + wide < right();
+    const float left = fits ? at + 14 : at - 14 - wide;
+    painter_.rectangle({left, y - 9}, {wide, 18}, theme_.wrong);
+    painter_.letters(
+        {words, {left + wide / 2, y}, kBody, theme_.ground, Lettering::Align::kMiddle, true});
   }
 
   void fill(float a, float b, float from, float to, sf::Color colour) {
@@ -340,7 +395,7 @@ class Strip::Brush {
   Painter& painter_;
   const Theme& theme_;
   sf::FloatRect plot_;
-  std::vector<std::shared_ptr<const Tile>> tiles_;
+  std::vector<std::shared_ptr<const Tile>> tiles_, twins_;
 };
 
 void Strip::paint(Painter& painter, std::optional<Pixel> pointer) const {

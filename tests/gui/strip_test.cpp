@@ -138,7 +138,7 @@ TEST(Span, TicksLieApartFromAMicrosecondToTwoWeeks) {
 
 TEST(Strip, DraggingMovesTimeByWhatThePointerCrossed) {
   const auto scene = bench_scene();
-  Strip strip(scene);
+  Strip strip(scene, scene);
   Course course;
   course.now = course.reach = 10 * kMinute;
   strip.follow(course, {0, 500, 1000, 240});
@@ -151,7 +151,7 @@ TEST(Strip, DraggingMovesTimeByWhatThePointerCrossed) {
 
 TEST(Strip, ThePressedPlaceOnTheRulerIsWhereTimeGoes) {
   const auto scene = bench_scene();
-  Strip strip(scene);
+  Strip strip(scene, scene);
   Course course;
   course.now = course.reach = 10 * kMinute;
   strip.follow(course, {0, 500, 1000, 240});
