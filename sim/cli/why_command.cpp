@@ -43,6 +43,7 @@ int why_command(const WhyArguments& arguments, const Registry& registry) {
   const auto sound = scene ? load_sound(arguments.scene, registry, mistakes) : nullptr;
   Question question;
   if (scene) question = question_of(arguments.question, *scene, mistakes);
+  if (mistakes.empty()) check_actions(*scene, question.to, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
   Session looked_at(scene), twin(sound);
   const Answer answer = explain::answer_to(question, looked_at, twin);
