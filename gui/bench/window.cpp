@@ -129,7 +129,7 @@ void Window::paint() {
   if (bench_.picture().twin) paint_ghost(bench_.picture(), painter);
   paint_chain(bench_.stage(), why_.parts(), why_.lit(), painter);
   Painter strip(theme(), sight_.camera(), size());
-  const bool free = !panels_->takes_pointer() && strip_box().contains(pointer_);
+  const bool free = !panels_->takes_pointer(pointer_) && strip_box().contains(pointer_);
   if (strip_height() > kFolded) strip_.paint(strip, free ? std::optional(pointer_) : std::nullopt);
   build_ms_ = clock.getElapsedTime().asSeconds() * 1e3;
   const Pixel s = size();
@@ -220,13 +220,13 @@ void Window::handle(const sf::Event& event) {
       if (!panels_->takes_keys()) press(event.key);
       break;
     case sf::Event::MouseWheelScrolled:
-      if (!panels_->takes_pointer() && event.mouseWheelScroll.wheel == sf::Mouse::VerticalWheel)
-        wheel(pixel_of(event.mouseWheelScroll.x, event.mouseWheelScroll.y),
-              event.mouseWheelScroll.delta);
+      if (const Pixel at = pixel_of(event.mouseWheelScroll.x, event.mouseWheelScroll.y);
+          !panels_->takes_pointer(at) && event.mouseWheelScroll.wheel == sf::Mouse::VerticalWheel)
+        wheel(at, event.mouseWheelScroll.delta);
       break;
     case sf::Event::MouseButtonPressed: {
       const Pixel at = pixel_of(event.mouseButton.x, event.mouseButton.y);
-      if (panels_->takes_pointer()) break;
+      if (panels_->takes_pointer(at)) break;
       if (event.mouseButton.button == sf::Mouse::Left) button_down(at);
       if (event.mouseButton.button == sf::Mouse::Right) other_button_down(at);
       break;
@@ -379,7 +379,7 @@ void Window::pointer_moved(Pixel to) {
     if (moved_) sight_.shift(to - pointer_);
   }
   pointer_ = to;
-  const bool on_canvas = !panels_->takes_pointer() && canvas().contains(to);
+  const bool on_canvas = !panels_->takes_pointer(to) && canvas().contains(to);
   const Placed* under = on_canvas ? bench_.stage().at(sight_.camera().point(to)) : nullptr;
   bench_.hover(under == nullptr ? std::nullopt : std::optional(under->part));
 }

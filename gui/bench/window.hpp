@@ -29,6 +29,7 @@ class Window {
   bool step();
   Bench& bench() { return bench_; }
   const Strip& strip() const { return strip_; }
+  const Sight& sight() const { return sight_; }
   const Asker::Told& told() const { return why_.told(); }
 
  private:

@@ -52,6 +52,8 @@ class Strip {
   void mark(SimTime at);
   void clear_marks() { marks_ = {}; }
   const std::array<std::optional<SimTime>, 2>& marks() const { return marks_; }
+  /// Where its lanes begin, below the ruler. Units: pixels of the window.
+  float plot_top() const { return plot().top; }
   Span& span() { return span_; }
   const Span& span() const { return span_; }
 
