@@ -21,7 +21,7 @@ double seconds_since(Clock::time_point then) {
 }  // namespace
 
 Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at)
-    : session_(installation), stage_(*installation) {
+    : session_(installation), stage_(*installation), ear_(*installation) {
   session_.seek(at);
   publish();
   thread_ = std::thread([this] { loop(); });
@@ -47,6 +47,11 @@ void Runner::set_running(bool running) {
     running_ = running;
   }
   changed_.notify_all();
+}
+
+void Runner::play_on(std::shared_ptr<Sound> sound) {
+  const std::lock_guard lock(mutex_);
+  sound_ = std::move(sound);
 }
 
 void Runner::watch(PartId part) {
@@ -123,18 +128,40 @@ void Runner::loop() {
 bool Runner::go_on(double wall_s, double speed) {
   const SimTime until = session_.now() + std::max<SimTime>(std::llround(wall_s * speed * 1e9), 1);
   const Clock::time_point begun = Clock::now();
-  return session_.run_until(until, [&] { return seconds_since(begun) > kSlice_s; });
+  return run_until(until, speed, wall_s, [&] { return seconds_since(begun) > kSlice_s; });
+}
+
+std::shared_ptr<Sound> Runner::sound() {
+  const std::lock_guard lock(mutex_);
+  return sound_;
+}
+
+void Runner::hush() {
+  if (const auto playing = sound(); playing != nullptr) playing->hush();
+}
+
+/// Runs on, and lets it be heard if somebody wants to.
+bool Runner::run_until(SimTime until, double speed, double lasts_s,
+                       const Session::StopHere& stop_here) {
+  const std::shared_ptr<Sound> playing = sound();
+  if (playing == nullptr || !playing->is_wanted()) return session_.run_until(until, stop_here);
+  const bool arrived = ear_.run(session_, until, speed, lasts_s, stop_here);
+  playing->take(ear_.hearing());
+  return arrived;
 }
 
 void Runner::do_asked(const Ask& ask) {
   switch (ask.what) {
     case Ask::What::kJump:
+      hush();
       session_.seek(ask.to);
       break;
     case Ask::What::kForward:
-      if (const SimTime next = session_.next_change(); next != kNever) session_.run_until(next);
+      if (const SimTime next = session_.next_change(); next != kNever)
+        run_until(next, 1, 0, nullptr);
       break;
     case Ask::What::kBack:
+      hush();
       step_back();
       break;
     case Ask::What::kLook:
@@ -143,7 +170,7 @@ void Runner::do_asked(const Ask& ask) {
       Action action = ask.action;
       action.at = session_.now();
       session_.act(action);
-      session_.run_until(session_.now());
+      run_until(session_.now(), 1, 0, nullptr);
       break;
     }
   }

@@ -6,6 +6,7 @@
 #include <mutex>
 #include <thread>
 
+#include "gui/sound/sound.hpp"
 #include "gui/views/view.hpp"
 
 namespace sixty::gui {
@@ -27,6 +28,8 @@ class Runner {
   void step(bool forward);
   /// Readings of this part come with the pictures.
   void watch(PartId part);
+  /// What is heard of the run from now on goes there.
+  void play_on(std::shared_ptr<Sound> sound);
   /// What a hand does, or a fault that comes or goes, now.
   void act(Action action);
 
@@ -51,12 +54,17 @@ class Runner {
   void loop();
   void do_asked(const Ask& ask);
   bool go_on(double wall_s, double speed);
+  bool run_until(SimTime until, double speed, double lasts_s, const Session::StopHere& stop_here);
   void step_back();
+  std::shared_ptr<Sound> sound();
+  void hush();
   void publish();
   void ask(Ask ask);
 
   Session session_;
   Stage stage_;
+  Ear ear_;
+  std::shared_ptr<Sound> sound_;
   std::mutex mutex_;
   std::condition_variable changed_;
   std::deque<Ask> asked_;
