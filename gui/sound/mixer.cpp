@@ -19,8 +19,10 @@ void Mixer::add(std::shared_ptr<const Grain> grain, double gain, double pan, std
   if (grain == nullptr || !(gain > 0)) return;
   if (sounding_.size() >= kMostGrains) make_room();
   const double angle = (std::clamp(pan, -1.0, 1.0) + 1) * kQuarter;
+  const std::int64_t begins = std::max(frame, frame_);
+  const std::int64_t ends = begins + static_cast<std::int64_t>(grain->size());
   sounding_.push_back(
-      {std::move(grain), gain * std::cos(angle), gain * std::sin(angle), std::max(frame, frame_)});
+      {std::move(grain), gain * std::cos(angle), gain * std::sin(angle), begins, ends, false});
 }
 
 /// How loud each is by now does not matter much here: what was struck softest goes.

@@ -41,7 +41,7 @@ class Sound {
   std::vector<std::vector<std::shared_ptr<const Grain>>> grains_;  ///< of each part's voices
   std::vector<double> pan_;                                        ///< of each part
   Mixer mixer_;
-  std::int64_t due_ = 0;  ///< frame at which the next hearing begins
+  std::int64_t due_ = -1;  ///< frame at which the next hearing begins
   float volume_ = 0.6F;
   bool muted_ = false;
   std::unique_ptr<Speaker> speaker_;  // last: its threads use all of the others
