@@ -9,6 +9,7 @@
 #include <future>
 #include <thread>
 
+#include "gui/bench/runner.hpp"
 #include "tests/session/bench_scene.hpp"
 
 namespace sixty::gui {
@@ -244,6 +245,28 @@ TEST(Sound, IsSilentWhenMutedAndSoonAfterwards) {
   EXPECT_GT(loudest(played.go(1.4)), 1000);
   played.sound().set_volume(0);
   EXPECT_EQ(loudest_between(played.go(1.4), 0.02, 1.4), 0);
+}
+
+TEST(Sound, ARunnerLetsItsStepsBeHeardUnlessItIsMuted) {
+  const auto scene = bench_scene();
+  Runner runner(scene, 5 * kSecond + 50 * kMillisecond);
+  const auto sound =
+      std::make_shared<Sound>(*scene, runner.see_all().picture->stage, Sound::Output::kNone);
+  runner.play_on(sound);
+  const auto stepped = [&] {
+    for (int k = 0; k < 10; ++k) runner.step(true);
+    runner.see_all();
+    std::vector<std::int16_t> samples(2 * kFrameRate / 5);
+    sound->mix(samples);
+    return loudest(samples);
+  };
+  EXPECT_GT(stepped(), 1000);
+  runner.jump(5 * kSecond + 50 * kMillisecond);
+  sound->mute(true);
+  runner.see_all();
+  std::vector<std::int16_t> rest(2 * kFrameRate / 2);
+  sound->mix(rest);
+  EXPECT_EQ(stepped(), 0);
 }
 
 TEST(Sound, HushedItBreaksOff) {
