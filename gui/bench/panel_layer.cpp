@@ -95,6 +95,9 @@ void PanelLayer::style(const Theme& theme) {
   for (const ImGuiCol role : {ImGuiCol_ButtonActive, ImGuiCol_HeaderActive, ImGuiCol_FrameBgActive})
     set(role, mix(theme.raised, theme.ground, 0.6F));
   set(ImGuiCol_Border, theme.edge);
+  set(ImGuiCol_TitleBg, theme.raised);
+  set(ImGuiCol_TitleBgActive, theme.raised);
+  set(ImGuiCol_TableHeaderBg, theme.panel);
   set(ImGuiCol_Separator, theme.rule);
   set(ImGuiCol_Text, theme.text);
   set(ImGuiCol_TextDisabled, theme.second_text);
