@@ -24,7 +24,7 @@ double seconds_since(Clock::time_point then) {
 
 Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
                std::shared_ptr<const Installation> sound)
-    : session_(installation), stage_(*installation), sound_(std::move(sound)) {
+    : session_(installation), stage_(*installation), sound_(std::move(sound)), ear_(*installation) {
   session_.seek(at);
   take_log(at);
   publish();
@@ -51,6 +51,11 @@ void Runner::set_running(bool running) {
     running_ = running;
   }
   changed_.notify_all();
+}
+
+void Runner::play_on(std::shared_ptr<Sound> player) {
+  const std::lock_guard lock(mutex_);
+  player_ = std::move(player);
 }
 
 void Runner::watch(PartId part) {
@@ -161,24 +166,54 @@ bool Runner::go_on(double wall_s, double speed) {
       speed == 0 ? stretched(wall_s)
                  : session_.now() + std::max<SimTime>(std::llround(wall_s * speed * 1e9), 1);
   const Clock::time_point begun = Clock::now();
-  return session_.run_until(until, [&] { return seconds_since(begun) > kSlice_s; });
+  // The stretch has a speed of its own.
+  const double true_speed = wall_s > 0 ? to_seconds(until - session_.now()) / wall_s : 1;
+  return run_until(until, std::max(true_speed, 1e-9), wall_s,
+                   [&] { return seconds_since(begun) > kSlice_s; });
+}
+
+std::shared_ptr<Sound> Runner::player() {
+  const std::lock_guard lock(mutex_);
+  return player_;
+}
+
+void Runner::hush() {
+  if (const auto playing = player(); playing != nullptr) playing->hush();
+}
+
+/// Runs on, and lets it be heard if somebody wants to.
+bool Runner::run_until(SimTime until, double speed, double lasts_s,
+                       const Session::StopHere& stop_here) {
+  const std::shared_ptr<Sound> playing = player();
+  if (playing == nullptr || !playing->is_wanted()) return session_.run_until(until, stop_here);
+  const bool arrived = ear_.run(session_, until, speed, lasts_s, stop_here);
+  playing->take(ear_.hearing());
+  return arrived;
 }
 
 void Runner::do_asked(const Ask& ask) {
   switch (ask.what) {
     case Ask::What::kJump:
+      hush();
       session_.seek(ask.to);
       break;
     case Ask::What::kForward:
-      if (const SimTime next = session_.next_change(); next != kNever) session_.run_until(next);
+      if (const SimTime next = session_.next_change(); next != kNever)
+        run_until(next, 1, 0, nullptr);
       break;
     case Ask::What::kBack:
+      hush();
       step_back();
       break;
     case Ask::What::kNextMoment:
-      if (const auto next = moment_after(session_, session_.now())) session_.run_until(*next);
+      if (const auto next = moment_after(session_, session_.now())) {
+        hush();
+        session_.run_until(*next - 1);
+        run_until(*next, 1, 0, nullptr);
+      }
       break;
     case Ask::What::kLastMoment:
+      hush();
       session_.seek(moment_before(session_, session_.now()).value_or(0));
       break;
     case Ask::What::kLook:
@@ -196,7 +231,7 @@ void Runner::do_asked(const Ask& ask) {
 void Runner::do_action(Action action) {
   action.at = session_.now() + 1;
   session_.act(action);
-  session_.run_until(action.at);
+  run_until(action.at, 1, 0, nullptr);
   {
     const std::lock_guard lock(mutex_);
     made_.push_back(std::move(action));

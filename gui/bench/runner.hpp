@@ -7,6 +7,7 @@
 #include <thread>
 
 #include "gui/bench/moments.hpp"
+#include "gui/sound/sound.hpp"
 #include "gui/strip/lanes.hpp"
 #include "gui/views/view.hpp"
 
@@ -41,6 +42,8 @@ class Runner {
   void watch(PartId part);
   /// So do those of these lanes.
   void set_lanes(std::vector<LaneOf> lanes);
+  /// What is heard of the run from now on goes there.
+  void play_on(std::shared_ptr<Sound> player);
   /// What a hand does, or a fault that comes or goes, now.
   void act(Action action);
   /// Goes back to just before the last of these, as if it had not been done.
@@ -74,12 +77,15 @@ class Runner {
   void loop();
   void do_asked(const Ask& ask);
   bool go_on(double wall_s, double speed);
+  bool run_until(SimTime until, double speed, double lasts_s, const Session::StopHere& stop_here);
   SimTime stretched(double wall_s);
   void do_action(Action action);
   void undo_action();
   void take_log(SimTime reach);
   Seen seen() const;
   void step_back();
+  std::shared_ptr<Sound> player();
+  void hush();
   void publish();
   void ask(Ask ask);
 
@@ -89,6 +95,8 @@ class Runner {
   Stage stage_;
   std::shared_ptr<const Installation> sound_;
   std::unique_ptr<Session> twin_;  ///< as soon as somebody wants it
+  Ear ear_;
+  std::shared_ptr<Sound> player_;
   std::mutex mutex_;
   std::condition_variable changed_;
   std::deque<Ask> asked_;

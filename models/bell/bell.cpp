@@ -44,6 +44,8 @@ class Bell final : public Part {
       : name_(b.name()),
         zone_(static_cast<std::int64_t>(b.number("zone"))),
         rings_from_(b.number("rings_from")),
+        tone_hz_(b.number("gong_tone")),
+        ring_s_(b.number("gong_ring")),
         faces_(contact_faces(b)),
         state_(b.state<BellState>()),
         air_(b.taken<Surroundings>("surroundings")) {
@@ -175,6 +177,14 @@ class Bell final : public Part {
     if (s.dumb.count() > 0) report.warn(s.dumb.sentence(name_, "starting"));
   }
 
+  // The gong, struck well enough, and the knock of the clapper in any case. Strokes of this bell
+  // have some 0.25 m/s.
+  std::vector<Voice> voices() const override {
+    const std::uint16_t strikes = located_kind(What::kSeats);
+    return {{Voice::Kind::kRing, strikes, tone_hz_, ring_s_, 0.35, 0.25, rings_from_},
+            {Voice::Kind::kClick, strikes, 2.7 * tone_hz_, 0.02, 0.08, 0.25}};
+  }
+
  private:
   void feel_air(Ctx& ctx, BellState& s) const {
     coil_.follow(ctx);
@@ -237,7 +247,7 @@ class Bell final : public Part {
 
   std::string name_;
   std::int64_t zone_;
-  double rings_from_;
+  double rings_from_, tone_hz_, ring_s_;
   ContactFaces faces_;
   StateSlot<BellState> state_;
   StateSlot<Surroundings> air_;
@@ -258,6 +268,8 @@ class BellType final : public PartType {
     d.quantity("makes_at", "m", 0.0, 0.1, "gap at which it makes again, opening");
     d.quantity("rings_from", "m/s", 0.15, 0.0, 10,
                "clapper's speed below which a stroke is a buzz");
+    d.quantity("gong_tone", "Hz", 1350.0, 200.0, 6000, "frequency of the gong's lowest tone");
+    d.quantity("gong_ring", "s", 1.6, 0.05, 20, "time in which that tone falls to a thousandth");
     d.count("zone", 1, 1, 8, "zone that it belongs to, for the report");
     declare_contact(d, {0.1, 0.015, 0.55, false, true});
     declare_stuck(d);

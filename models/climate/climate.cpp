@@ -185,6 +185,11 @@ class Climate final : public Part {
     }
   }
 
+  // A knock at the wall. Pitch and loudness: from memory.
+  std::vector<Voice> voices() const override {
+    return {{Voice::Kind::kThump, kKnock, 60, 0.4, 0.9}};
+  }
+
  private:
   /// Nothing happens by the clock where nothing depends on it.
   bool changes() const {

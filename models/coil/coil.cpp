@@ -93,6 +93,12 @@ class CoilPart final : public Part {
                            counted(s.strokes, "full stroke"), happened("held", s.held.count())));
   }
 
+  // Pitch and loudness: common practice, no source.
+  std::vector<Voice> voices() const override {
+    return {{Voice::Kind::kClick, located_kind(What::kSeats), 1500, 0.04, 0.3, 0.5},
+            {Voice::Kind::kClick, located_kind(What::kReturns), 1100, 0.04, 0.2, 0.5}};
+  }
+
  private:
   std::string name_;
   StateSlot<CoilPartState> state_;

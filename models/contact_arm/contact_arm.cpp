@@ -188,6 +188,12 @@ class ContactArm final : public Part {
     report.say("Contacts", sentence(s.closings, s.ohm, r.spark_j(contact_)));
   }
 
+  // Two light blades. Pitch and loudness: common practice, no source.
+  std::vector<Voice> voices() const override {
+    return {{Voice::Kind::kTick, located_kind(circuit::What::kMakes), 3600, 0.015, 0.07},
+            {Voice::Kind::kTick, located_kind(circuit::What::kBreaks), 3200, 0.015, 0.07}};
+  }
+
  private:
   static void draw_arm(Figure& f, double turn_rad) {
     const Figure::Within arm(f, {{}, turn_rad, 1});

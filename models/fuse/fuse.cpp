@@ -110,6 +110,11 @@ class FusePart final : public Part {
         name_, format_quantity(rated_a_, "A"), often, r.clock_text(blown.back().at, 2)));
   }
 
+  // The wire parts with a snap. Pitch and loudness: from memory.
+  std::vector<Voice> voices() const override {
+    return {{Voice::Kind::kClick, kMelts, 3000, 0.05, 0.6}};
+  }
+
  private:
   std::string name_;
   circuit::Node a_;

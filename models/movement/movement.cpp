@@ -171,6 +171,11 @@ void Movement::set_hands(SimTime dial, const Reader& r, MovementState& s) {
   s.hands_ns += ahead;
 }
 
+// A tooth on its pallet. Pitch and loudness: common practice, no source.
+std::vector<Voice> Movement::voices() const {
+  return {{Voice::Kind::kTick, kBeatDrops, 2300, 0.06, 0.3}};
+}
+
 SimTime Movement::shown(const MovementState& s) { return s.now.beats * kSecond + s.hands_ns; }
 
 // The bob is let go at its farthest, a quarter of a period before it passes the dead point.

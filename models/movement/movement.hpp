@@ -67,6 +67,7 @@ class Movement final : public Part {
   double read(std::size_t reading, const Reader& reader) const override;
   void report(Report& report, const Reader& reader) const override;
   void draw(Figure& figure, const Pose& at, const Reader& reader) const override;
+  std::vector<Voice> voices() const override;
 
  private:
   void command(const Event& event, Ctx& ctx, MovementState& s) const;

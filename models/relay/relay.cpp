@@ -220,6 +220,12 @@ class Relay final : public Part {
     if (s.held.count() > 0) report.warn(s.held.sentence(name_, "pulling in"));
   }
 
+  // Pitch and loudness: common practice, no source.
+  std::vector<Voice> voices() const override {
+    return {{Voice::Kind::kClick, located_kind(What::kSeats), 1700, 0.04, 0.4, 0.55},
+            {Voice::Kind::kClick, located_kind(What::kReturns), 1250, 0.04, 0.3, 0.5}};
+  }
+
  private:
   /// `open`: 1 at its open stop, 0 on the pole.
   static void draw_armature(Figure& f, double open) {

@@ -240,6 +240,14 @@ class Rewind final : public Part {
     }
   }
 
+  // The plunger on its stops, and two pawls. Pitch and loudness: common practice, no source.
+  std::vector<Voice> voices() const override {
+    return {{Voice::Kind::kThump, located_kind(circuit::What::kSeats), 95, 0.25, 0.8, 1.15},
+            {Voice::Kind::kThump, located_kind(circuit::What::kReturns), 120, 0.2, 0.45, 0.65},
+            {Voice::Kind::kClick, kWindNow, 1900, 0.03, 0.25},
+            {Voice::Kind::kTick, kMarkBase + kTapeMark, 2600, 0.02, 0.15}};
+  }
+
  private:
   static Values values_of(Builder& b) {
     Values v;

@@ -177,6 +177,12 @@ class Secondary final : public Part {
     if (error != 0 || missed > 0 || s.extra > 0) report.warn(sentence);
   }
 
+  // Pitch and loudness: common practice, no source.
+  std::vector<Voice> voices() const override {
+    return {{Voice::Kind::kClick, located_kind(What::kSeats), 900, 0.05, 0.16, 0.4},
+            {Voice::Kind::kClick, located_kind(What::kReturns), 700, 0.05, 0.1, 0.25}};
+  }
+
  private:
   /// Minute of the master whose impulse was the last to be due.
   std::int64_t last_due(const Reader& r) const {

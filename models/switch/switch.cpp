@@ -127,6 +127,12 @@ class Switch final : public Part {
     }
   }
 
+  // Pitch and loudness: common practice, no source.
+  std::vector<Voice> voices() const override {
+    return {{Voice::Kind::kClick, located_kind(circuit::What::kMakes), 2400, 0.03, 0.3},
+            {Voice::Kind::kClick, located_kind(circuit::What::kBreaks), 2000, 0.03, 0.3}};
+  }
+
  private:
   // The hand is now at this; whatever it was to do later it does no more.
   void work(bool close, Ctx& ctx, SwitchState& s) const {

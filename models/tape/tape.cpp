@@ -110,6 +110,13 @@ void Tape::on_event(const Event& event, Ctx& ctx) const {
   }
 }
 
+// The sprocket's teeth in the paper, and the fingers. Pitch and loudness: common practice, no
+// source.
+std::vector<Voice> Tape::voices() const {
+  return {{Voice::Kind::kTick, kSignalBase, 1500, 0.03, 0.15},
+          {Voice::Kind::kTick, kFingersDrop, 3100, 0.02, 0.1}};
+}
+
 double Tape::read(std::size_t reading, const Reader& r) const {
   const TapeState& s = r.state(state_);
   switch (reading) {

@@ -32,6 +32,7 @@ class Tape final : public Part {
   double read(std::size_t reading, const Reader& r) const override;
   void report(Report& report, const Reader& r) const override;
   void draw(Figure& figure, const Pose& at, const Reader& r) const override;
+  std::vector<Voice> voices() const override;
 
  private:
   /// What a hand does to the paper; kept in the journal by these numbers.

@@ -196,6 +196,12 @@ class WeekWheel final : public Part {
     }
   }
 
+  // Light blades. Pitch and loudness: common practice, no source.
+  std::vector<Voice> voices() const override {
+    return {{Voice::Kind::kTick, located_kind(circuit::What::kMakes), 3000, 0.02, 0.1},
+            {Voice::Kind::kTick, located_kind(circuit::What::kBreaks), 2700, 0.02, 0.1}};
+  }
+
  private:
   /// The pawl does not take the wheel along.
   bool slips(Ctx& ctx, WheelState& s) const {

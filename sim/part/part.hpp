@@ -15,6 +15,7 @@
 #include "sim/part/figure.hpp"
 #include "sim/part/links.hpp"
 #include "sim/part/report.hpp"
+#include "sim/part/voice.hpp"
 
 namespace sixty {
 
@@ -68,6 +69,10 @@ constexpr std::uint16_t kRideBreaks = 0x5001;
 constexpr std::uint16_t kRebuilt = 0x6000;
 /// Names of passed marks are declared as events of kind kMarkBase + code.
 constexpr std::uint16_t kMarkBase = 0x4100;
+/// Kind of the event in which that happens at an element of the part.
+constexpr std::uint16_t located_kind(circuit::What what) {
+  return static_cast<std::uint16_t>(kLocatedBase + static_cast<std::uint16_t>(what));
+}
 
 /// What a part may look at, at an instant, without changing anything. Links are up to date, and so
 /// is, but while an event is handled, the state of parts that step by themselves.
@@ -219,6 +224,8 @@ class Part {
     (void)figure;
     (void)at;
   }
+  /// What can be heard of it.
+  virtual std::vector<Voice> voices() const { return {}; }
 };
 
 /// What a part type gets to make a part of: checked values, nodes, places in the state.

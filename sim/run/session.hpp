@@ -32,6 +32,8 @@ class TraceSink {
   virtual void settled(SimTime at) { (void)at; }
   /// Wants trace-only events and conditions too.
   virtual bool full() const { return true; }
+  /// Wants the steps that parts take by themselves.
+  virtual bool steps() const { return full(); }
 };
 
 /// A running installation: goes forward, back, and to any moment, always with the same result for

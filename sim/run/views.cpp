@@ -203,7 +203,7 @@ SimTime Engine::next_step_time() const {
 }
 
 void Engine::show_steps(SimTime until) {
-  if (!full_trace()) return;
+  if (sink_ == nullptr || !sink_->steps()) return;
   for (SimTime next = next_step_time(); next <= until; next = next_step_time()) {
     data_.now = std::max(data_.now, next);
     end_instant();
@@ -212,7 +212,7 @@ void Engine::show_steps(SimTime until) {
 
 /// Nothing is left in the calendar of this instant.
 void Engine::end_instant() {
-  if (full_trace()) record_due_steps();
+  if (sink_->steps()) record_due_steps();
   sink_->settled(data_.now);
 }
 
