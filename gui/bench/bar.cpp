@@ -9,7 +9,8 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kGap = 20;
+constexpr float kGap = 12;
+constexpr float kRest = 240;  // that the last buttons take
 
 std::string speed_text(double speed) {
   if (speed >= 10000) return fmt::format("{:.0f},000 x", speed / 1000);
@@ -30,7 +31,7 @@ bool button(const char* text, const char* what, bool on = false) {
 
 }  // namespace
 
-Wishes Bar::show(Bench& bench, const sf::FloatRect& box, bool light) {
+Wishes Bar::show(Bench& bench, Sound* sound, const sf::FloatRect& box, bool light) {
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(14, 7));
   const Panel panel("bar", box);
   ImGui::PopStyleVar();
@@ -44,8 +45,16 @@ Wishes Bar::show(Bench& bench, const sf::FloatRect& box, bool light) {
   ImGui::SameLine(0, kGap);
   if (button("Twin", "a sound installation beside this one, dashed (H)", bench.seen().twin))
     wishes.twin = true;
-  if (button(light ? "Dark" : "Light", "the other colours (T)")) wishes.other_theme = true;
-  if (button("Keys", "all keys (F1)")) wishes.keys_page = true;
+  if (button("Meters", "instruments to be laid on (I)")) wishes.meters = true;
+  // What there is no room for is behind one button.
+  const bool folds = ImGui::GetContentRegionAvail().x < kRest;
+  if (folds && button("More", "colours, sound, keys")) ImGui::OpenPopup("more");
+  if (!folds) {
+    show_rest(sound, light, wishes);
+  } else if (ImGui::BeginPopup("more")) {
+    show_rest(sound, light, wishes);
+    ImGui::EndPopup();
+  }
   return wishes;
 }
 
@@ -88,6 +97,28 @@ void Bar::go_to(Bench& bench) {
                                                "since the start: Tue 10:15, 2d, 90s"
                                              : mistake_.c_str());
   ImGui::PopTextWrapPos();
+  ImGui::EndPopup();
+}
+
+void Bar::show_rest(Sound* sound, bool light, Wishes& wishes) {
+  if (button(light ? "Dark" : "Light", "the other colours (T)")) wishes.other_theme = true;
+  if (sound != nullptr) show_sound(*sound);
+  if (button("Keys", "all keys (F1)")) wishes.keys_page = true;
+}
+
+void Bar::show_sound(Sound& sound) {
+  const bool there = sound.has_device();
+  if (button(!there          ? "No sound"
+             : sound.muted() ? "Muted"
+                             : "Sound",
+             there ? "how loud it is, and mute" : "no loudspeaker was found"))
+    ImGui::OpenPopup("sound");
+  if (!ImGui::BeginPopup("sound")) return;
+  bool muted = sound.muted();
+  if (ImGui::Checkbox("muted", &muted)) sound.mute(muted);
+  float volume = sound.volume();
+  ImGui::SetNextItemWidth(160);
+  if (ImGui::SliderFloat("volume", &volume, 0, 1, "%.2f")) sound.set_volume(volume);
   ImGui::EndPopup();
 }
 

@@ -4,13 +4,15 @@
 
 #include "gui/bench/bench.hpp"
 #include "gui/bench/panel.hpp"
+#include "gui/sound/sound.hpp"
 
 namespace sixty::gui {
 
 /// The bar above the drawing: scene, time, run, speed, distance.
 class Bar {
  public:
-  Wishes show(Bench& bench, const sf::FloatRect& box, bool light);
+  /// `sound`: nullptr where there is none.
+  Wishes show(Bench& bench, Sound* sound, const sf::FloatRect& box, bool light);
   /// The field for a time to go to gets the keys.
   void ask_for_time() { asks_ = true; }
 
@@ -19,6 +21,8 @@ class Bar {
   void show_run(Bench& bench);
   void show_speed(Bench& bench);
   void go_to(Bench& bench);
+  static void show_rest(Sound* sound, bool light, Wishes& wishes);
+  static void show_sound(Sound& sound);
 
   std::string wanted_;   ///< the time to go to, as written
   std::string mistake_;  ///< in it

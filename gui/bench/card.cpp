@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "gui/bench/meters.hpp"
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
 #include "sim/scene/injection.hpp"
@@ -17,6 +18,7 @@ Card::Kept& Card::kept(const Bench& bench, PartId id) {
     if (fault->kind == part.kind && fits(*fault, part))
       place->second.faults.push_back({fault, fault->typical, false});
   }
+  place->second.orders = orders_at(bench.installation(), id);
   return place->second;
 }
 
@@ -34,6 +36,7 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
   show_tip("why what begins here about now does, or does not (W)");
   ImGui::Separator();
   show_readings(bench, id);
+  if (std::string order = show_orders(bench, id); !order.empty()) wishes.measure = std::move(order);
   show_commands(bench, id);
   show_faults(bench, id);
   return wishes;
@@ -67,6 +70,18 @@ void Card::show_readings(const Bench& bench, PartId id) const {
     if (twin) put(explain::value_text(picture.twin->readings[k], readings[k]));
   }
   ImGui::EndTable();
+}
+
+/// What can be measured at it. Returns what was chosen.
+std::string Card::show_orders(const Bench& bench, PartId id) {
+  Kept& own = kept(bench, id);
+  if (own.orders.empty() || !ImGui::BeginCombo("##measure", "Measure ...")) return "";
+  std::string chosen;
+  for (const std::string& order : own.orders) {
+    if (ImGui::Selectable(order.c_str())) chosen = order;
+  }
+  ImGui::EndCombo();
+  return chosen;
 }
 
 /// What a hand can do to it, each with its quantity in the unit that it is declared in.

@@ -27,11 +27,13 @@ class Card {
       double severity = 0;
       bool put_in = false;
     };
-    std::vector<double> arguments;  ///< of its commands
-    std::vector<Choice> faults;     ///< that it can have
+    std::vector<double> arguments;    ///< of its commands
+    std::vector<Choice> faults;       ///< that it can have
+    std::vector<std::string> orders;  ///< of what can be measured at it
   };
   Kept& kept(const Bench& bench, PartId part);
   void show_readings(const Bench& bench, PartId part) const;
+  std::string show_orders(const Bench& bench, PartId part);
   void show_commands(Bench& bench, PartId part);
   void show_faults(Bench& bench, PartId part);
   static void put_fault(Bench& bench, PartId part, const Kept::Choice& choice);

@@ -178,8 +178,8 @@ bool PanelLayer::takes_pointer(sf::Vector2f at) const {
   const ImGuiContext& context = *ImGui::GetCurrentContext();
   if (context.ActiveId != 0 || !context.OpenPopupStack.empty()) return true;
   for (const ImGuiWindow* window : context.Windows) {
-    const bool is_there = window->WasActive && !window->Hidden &&
-                          (window->Flags & ImGuiWindowFlags_NoInputs) == 0;
+    const bool is_there =
+        window->WasActive && !window->Hidden && (window->Flags & ImGuiWindowFlags_NoInputs) == 0;
     if (is_there && window->Rect().Contains({at.x, at.y}) && !window->IsFallbackWindow) return true;
   }
   return false;

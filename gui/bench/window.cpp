@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <stdexcept>
+#include <utility>
 
+#include "gui/strip/lane_panel.hpp"
 #include "gui/views/ghost.hpp"
 #include "sim/base/clock_time.hpp"
 
@@ -12,8 +14,9 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kBar = 44;
-constexpr float kFolded = 34;  // height of a strip that is folded
-constexpr float kDrag_px = 4;  // a press that moves less is a click
+constexpr float kFolded = 34;     // height of a strip that is folded
+constexpr double kReach_px = 14;  // a press so near a terminal means it
+constexpr float kDrag_px = 4;     // a press that moves less is a click
 
 FaultBook fault_book(const Registry& registry) {
   Diagnostics none;  // they come with the program, and its tests read them
@@ -29,14 +32,9 @@ Window::Window(const Options& options, const Opening& opening, const Registry& r
     : options_(options),
       letters_(options.fonts),
       faults_(fault_book(registry)),
-      bench_(opening),
-      strip_(opening.installation, opening.sound),
-      card_(faults_),
-      why_(opening.installation, opening.sound),
+      desk_(std::make_unique<Desk>(opening, faults_)),
       sight_(opening.view),
-      light_(options.light) {
-  strip_.select(opening.part);
-}
+      light_(options.light) {}
 
 Pixel Window::size() const {
   const sf::Vector2u s = window_.getSize();
@@ -60,7 +58,7 @@ sf::FloatRect Window::card_box() const {
 }
 
 sf::FloatRect Window::canvas() const {
-  const float card = bench_.look().selected ? card_box().width : 0;
+  const float card = desk_->bench.look().selected ? card_box().width : 0;
   return {0, kBar, std::max(size().x - card, 1.0F), std::max(card_box().height, 1.0F)};
 }
 
@@ -80,6 +78,7 @@ bool Window::step() {
   while (window_.pollEvent(event)) handle(event);
   frame(clock_.restart().asSeconds());
   show_title();
+  if (!export_.empty()) keep_lanes(std::exchange(export_, ""));
   window_.display();
   return window_.isOpen();
 }
@@ -88,49 +87,60 @@ int Window::run() {
   open();
   if (!options_.screenshot.empty()) return write_screenshot();
   if (options_.measure_frames > 0) return measure_frames();
+  sound_ = std::make_shared<Sound>(desk_->bench.installation(), desk_->bench.stage());
+  desk_->bench.runner().play_on(sound_);
   while (step()) continue;
   return 0;
 }
 
 /// Scene and time; the window's manager is told only when they are others.
 void Window::show_title() {
-  const std::string title =
-      bench_.installation().title + ", " +
-      format_instant(bench_.installation().clock, std::max<SimTime>(bench_.picture().at, 0), 0);
+  const std::string title = desk_->bench.installation().title + ", " +
+                            format_instant(desk_->bench.installation().clock,
+                                           std::max<SimTime>(desk_->bench.picture().at, 0), 0);
   if (title == title_) return;
   title_ = title;
   window_.setTitle(sf::String::fromUtf8(title.begin(), title.end()));
 }
 
 void Window::frame(float frame_s) {
-  bench_.runner().set_lanes(strip_.lanes());
-  bench_.take();
-  const Runner::Seen& seen = bench_.seen();
-  why_.follow(frame_s);
-  Course course{bench_.picture().at, seen.reach, seen.log, bench_.picture().lanes, seen.twin, {}};
-  if (const auto& first = why_.told().first; first && seen.twin)
+  desk_->bench.runner().set_lanes(desk_->strip.lanes());
+  desk_->bench.take();
+  const Runner::Seen& seen = desk_->bench.seen();
+  desk_->why.follow(frame_s);
+  desk_->meters.follow(desk_->bench);
+  Course course{desk_->bench.picture().at,    seen.reach, seen.log,
+                desk_->bench.picture().lanes, seen.twin,  {}};
+  if (const auto& first = desk_->why.told().first; first && seen.twin)
     course.first_difference = {first->deed.at, first->deed.part};
-  strip_.follow(course, strip_box());
+  desk_->strip.follow(course, strip_box());
   sight_.move(frame_s);
   panels_->begin(frame_s);
   window_.clear(theme().ground);
   paint();
-  obey(bar_.show(bench_, bar_box(), light_));
+  obey(bar_.show(desk_->bench, sound_.get(), bar_box(), light_));
   show_head_of_strip();
-  if (bench_.look().selected) obey(card_.show(bench_, card_box(), panels_->heading()));
-  why_.show(bench_, canvas());
+  if (desk_->bench.look().selected)
+    obey(desk_->card.show(desk_->bench, card_box(), panels_->heading()));
+  desk_->why.show(desk_->bench, canvas());
+  desk_->meters.show(desk_->bench, canvas());
+  if (keys_page_) show_keys();
   panels_->draw();
 }
 
 void Window::paint() {
   sf::Clock clock;
   Painter painter(theme(), sight_.camera(), size());
-  paint_stage(bench_.stage(), bench_.installation(), bench_.look(), painter);
-  if (bench_.picture().twin) paint_ghost(bench_.picture(), painter);
-  paint_chain(bench_.stage(), why_.parts(), why_.lit(), painter);
+  paint_stage(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter);
+  if (desk_->bench.picture().twin) paint_ghost(desk_->bench.picture(), painter);
+  paint_chain(desk_->bench.stage(), desk_->why.parts(), desk_->why.lit(), painter);
+  std::vector<Tip> tips;
+  for (const Terminal& t : desk_->meters.tips()) tips.push_back({t.part, t.name});
+  paint_tips(desk_->bench.stage(), tips, desk_->meters.is_placing(), painter);
   Painter strip(theme(), sight_.camera(), size());
   const bool free = !panels_->takes_pointer(pointer_) && strip_box().contains(pointer_);
-  if (strip_height() > kFolded) strip_.paint(strip, free ? std::optional(pointer_) : std::nullopt);
+  if (strip_height() > kFolded)
+    desk_->strip.paint(strip, free ? std::optional(pointer_) : std::nullopt);
   build_ms_ = clock.getElapsedTime().asSeconds() * 1e3;
   const Pixel s = size();
   window_.setView(sf::View(sf::FloatRect(0, 0, s.x, s.y)));
@@ -154,19 +164,23 @@ void Window::show_head_of_strip() {
     travel(sight_.view());
   }
   show_tip("the strip of time (L)");
+  ImGui::SameLine();
+  if (const std::string kind = show_lane_choice(desk_->strip, desk_->bench.installation());
+      !kind.empty())
+    export_ = kind;
   ImGui::SameLine(0, 20);
   ImGui::AlignTextToFramePadding();
-  ImGui::TextDisabled("%s across", length_text(strip_.span().length()).c_str());
-  if (strip_.marks()[0] && strip_.marks()[1]) {
+  ImGui::TextDisabled("%s across", length_text(desk_->strip.span().length()).c_str());
+  if (desk_->strip.marks()[0] && desk_->strip.marks()[1]) {
     ImGui::SameLine(0, 20);
-    const SimTime length = *strip_.marks()[1] - *strip_.marks()[0];
+    const SimTime length = *desk_->strip.marks()[1] - *desk_->strip.marks()[0];
     ImGui::Text("1 to 2: %s", length_text(length < 0 ? -length : length).c_str());
   }
   show_messages();
 }
 
 void Window::show_messages() const {
-  const Runner::Seen& seen = bench_.seen();
+  const Runner::Seen& seen = desk_->bench.seen();
   const auto say = [](const std::string& text) {
     if (text.empty()) return;
     ImGui::SameLine(0, 20);
@@ -180,17 +194,20 @@ void Window::show_messages() const {
 void Window::obey(const Wishes& wishes) {
   if (wishes.travel) travel(*wishes.travel);
   if (wishes.other_theme) toggle_theme();
-  if (wishes.why) why_.ask(bench_, *wishes.why, bench_.picture().at);
-  if (wishes.twin) set_twin(!bench_.seen().twin);
+  if (wishes.why) desk_->why.ask(desk_->bench, *wishes.why, desk_->bench.picture().at);
+  if (wishes.keys_page) keys_page_ = true;
+  if (wishes.meters) desk_->meters.toggle();
+  if (!wishes.measure.empty()) desk_->meters.add(desk_->bench, wishes.measure);
+  if (wishes.twin) set_twin(!desk_->bench.seen().twin);
 }
 
 void Window::travel(View view) {
-  sight_.travel(view, bench_.stage(), bench_.look().selected, canvas());
+  sight_.travel(view, desk_->bench.stage(), desk_->bench.look().selected, canvas());
 }
 
 void Window::set_twin(bool on) {
-  bench_.runner().set_twin(on);
-  if (on) why_.compare(bench_);
+  desk_->bench.runner().set_twin(on);
+  if (on) desk_->why.compare(desk_->bench);
 }
 
 void Window::toggle_theme() {
@@ -199,10 +216,10 @@ void Window::toggle_theme() {
 }
 
 void Window::select(std::optional<PartId> part) {
-  bench_.select(part);
-  strip_.select(part);
+  desk_->bench.select(part);
+  desk_->strip.select(part);
   if (!part) return;
-  if (const Placed* placed = bench_.stage().find(*part); placed != nullptr)
+  if (const Placed* placed = desk_->bench.stage().find(*part); placed != nullptr)
     sight_.bring_in(placed->figure.bounds(), canvas());
 }
 
@@ -248,7 +265,7 @@ void Window::handle(const sf::Event& event) {
 
 void Window::press(const sf::Event::KeyEvent& key) {
   using K = sf::Keyboard;
-  Runner& runner = bench_.runner();
+  Runner& runner = desk_->bench.runner();
   switch (key.code) {
     case K::Num1:
       travel(View::kBuilding);
@@ -257,10 +274,10 @@ void Window::press(const sf::Event::KeyEvent& key) {
       travel(View::kCase);
       break;
     case K::Num3:
-      if (bench_.look().selected) travel(View::kPart);
+      if (desk_->bench.look().selected) travel(View::kPart);
       break;
     case K::Space:
-      bench_.toggle_running();
+      desk_->bench.toggle_running();
       break;
     case K::Right:
       key.shift ? runner.step_to_moment(true) : runner.step(true);
@@ -269,19 +286,19 @@ void Window::press(const sf::Event::KeyEvent& key) {
       key.shift ? runner.step_to_moment(false) : runner.step(false);
       break;
     case K::Up:
-      bench_.change_speed(1);
+      desk_->bench.change_speed(1);
       break;
     case K::Down:
-      bench_.change_speed(-1);
+      desk_->bench.change_speed(-1);
       break;
     case K::S:
-      runner.set_stretch(!bench_.seen().stretch);
+      runner.set_stretch(!desk_->bench.seen().stretch);
       break;
     case K::G:
       bar_.ask_for_time();
       break;
     case K::M:
-      strip_.mark(bench_.picture().at);
+      desk_->strip.mark(desk_->bench.picture().at);
       break;
     case K::L:
       folded_ = !folded_;
@@ -289,20 +306,27 @@ void Window::press(const sf::Event::KeyEvent& key) {
       break;
     case K::Add:
     case K::Equal:
-      strip_.zoom_at(1);
+      desk_->strip.zoom_at(1);
       break;
     case K::Subtract:
     case K::Hyphen:
-      strip_.zoom_at(-1);
+      desk_->strip.zoom_at(-1);
       break;
     case K::Z:
       if (key.control) runner.undo();
       break;
     case K::W:
-      if (bench_.look().selected) why_.ask(bench_, *bench_.look().selected, bench_.picture().at);
+      if (desk_->bench.look().selected)
+        desk_->why.ask(desk_->bench, *desk_->bench.look().selected, desk_->bench.picture().at);
+      break;
+    case K::F1:
+      keys_page_ = !keys_page_;
+      break;
+    case K::I:
+      desk_->meters.toggle();
       break;
     case K::H:
-      set_twin(!bench_.seen().twin);
+      set_twin(!desk_->bench.seen().twin);
       break;
     case K::P:
       keep_picture();
@@ -312,8 +336,8 @@ void Window::press(const sf::Event::KeyEvent& key) {
       break;
     case K::Escape:
       select(std::nullopt);
-      strip_.clear_marks();
-      why_.close();
+      desk_->strip.clear_marks();
+      desk_->why.close();
       travel(sight_.view() == View::kPart ? View::kCase : sight_.view());
       break;
     default:
@@ -326,23 +350,30 @@ void Window::button_down(Pixel at) {
   moved_ = false;
   if (strip_box().contains(at)) {
     grip_ = Grip::kStrip;
-    strip_.press(at, sf::Keyboard::isKeyPressed(sf::Keyboard::LShift));
+    desk_->strip.press(at, sf::Keyboard::isKeyPressed(sf::Keyboard::LShift));
+    return;
+  }
+  if (desk_->meters.is_placing()) {
+    const double within = kReach_px / sight_.camera().zoom;
+    if (const auto found = desk_->bench.stage().terminal_at(sight_.camera().point(at), within))
+      desk_->meters.put_tip(desk_->bench, {found->first, found->second});
     return;
   }
   grip_ = Grip::kCanvas;
-  const auto [part, handle] = bench_.stage().handle_at(sight_.camera().point(at));
+  const auto [part, handle] = desk_->bench.stage().handle_at(sight_.camera().point(at));
   if (handle == nullptr) return;
   grip_ = Grip::kHandle;
   held_ = Held{part, handle->release};
-  bench_.command(part, handle->press, handle->value);
+  desk_->bench.command(part, handle->press, handle->value);
 }
 
 /// Opens a part's card though it has a handle there; on the strip, asks why.
 void Window::other_button_down(Pixel at) {
   if (strip_box().contains(at)) {
-    if (const auto part = strip_.part_at(at)) why_.ask(bench_, *part, strip_.time_at(at));
+    if (const auto part = desk_->strip.part_at(at))
+      desk_->why.ask(desk_->bench, *part, desk_->strip.time_at(at));
   } else if (canvas().contains(at)) {
-    const Placed* under = bench_.stage().at(sight_.camera().point(at));
+    const Placed* under = desk_->bench.stage().at(sight_.camera().point(at));
     select(under == nullptr ? std::nullopt : std::optional(under->part));
   }
 }
@@ -351,13 +382,13 @@ void Window::button_up(Pixel at) {
   const Grip grip = grip_;
   let_go();
   if (grip == Grip::kStrip) {
-    if (const auto time = strip_.release(at))
-      bench_.runner().jump(*time);
+    if (const auto time = desk_->strip.release(at))
+      desk_->bench.runner().jump(*time);
     else if (std::fabs(at.x - pressed_at_.x) < kDrag_px)
-      if (const auto part = strip_.part_at(at)) select(*part);
+      if (const auto part = desk_->strip.part_at(at)) select(*part);
   }
   if (grip == Grip::kCanvas && !moved_) {
-    const Placed* under = bench_.stage().at(sight_.camera().point(at));
+    const Placed* under = desk_->bench.stage().at(sight_.camera().point(at));
     select(under == nullptr ? std::nullopt : std::optional(under->part));
   }
 }
@@ -365,13 +396,13 @@ void Window::button_up(Pixel at) {
 /// Whatever is held springs back.
 void Window::let_go() {
   grip_ = Grip::kNone;
-  if (held_ && !held_->release.empty()) bench_.command(held_->part, held_->release, 0);
+  if (held_ && !held_->release.empty()) desk_->bench.command(held_->part, held_->release, 0);
   held_.reset();
 }
 
 void Window::pointer_moved(Pixel to) {
   if (grip_ == Grip::kStrip) {
-    if (const auto time = strip_.drag(to)) bench_.runner().jump(*time);
+    if (const auto time = desk_->strip.drag(to)) desk_->bench.runner().jump(*time);
   }
   if (grip_ == Grip::kCanvas) {
     const Pixel way = to - pressed_at_;
@@ -380,17 +411,17 @@ void Window::pointer_moved(Pixel to) {
   }
   pointer_ = to;
   const bool on_canvas = !panels_->takes_pointer(to) && canvas().contains(to);
-  const Placed* under = on_canvas ? bench_.stage().at(sight_.camera().point(to)) : nullptr;
-  bench_.hover(under == nullptr ? std::nullopt : std::optional(under->part));
+  const Placed* under = on_canvas ? desk_->bench.stage().at(sight_.camera().point(to)) : nullptr;
+  desk_->bench.hover(under == nullptr ? std::nullopt : std::optional(under->part));
 }
 
 void Window::wheel(Pixel at, float steps) {
   if (!strip_box().contains(at))
     sight_.zoom_at(at, steps);
   else if (at.x < Strip::kNames + Strip::kValues)
-    strip_.scroll(steps > 0 ? -1 : 1);
+    desk_->strip.scroll(steps > 0 ? -1 : 1);
   else
-    strip_.zoom_at(steps);
+    desk_->strip.zoom_at(steps);
 }
 
 }  // namespace sixty::gui

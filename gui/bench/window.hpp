@@ -6,12 +6,11 @@
 #include <optional>
 
 #include "gui/bench/bar.hpp"
-#include "gui/bench/card.hpp"
+#include "gui/bench/desk.hpp"
 #include "gui/bench/options.hpp"
 #include "gui/bench/panel_layer.hpp"
 #include "gui/bench/sight.hpp"
-#include "gui/bench/why_panel.hpp"
-#include "gui/strip/strip.hpp"
+#include "gui/sound/sound.hpp"
 
 namespace sixty::gui {
 
@@ -27,10 +26,10 @@ class Window {
   /// Takes what has been done to it, and shows itself once. Returns whether it is still open.
   /// Order: open() first.
   bool step();
-  Bench& bench() { return bench_; }
-  const Strip& strip() const { return strip_; }
+  Bench& bench() { return desk_->bench; }
+  const Strip& strip() const { return desk_->strip; }
   const Sight& sight() const { return sight_; }
-  const Asker::Told& told() const { return why_.told(); }
+  const Asker::Told& told() const { return desk_->why.told(); }
 
  private:
   void handle(const sf::Event& event);
@@ -49,9 +48,12 @@ class Window {
   void frame(float frame_s);
   void paint();
   void show_title();
+  void show_keys();
   void show_messages() const;
   void show_head_of_strip();
   void keep_picture();
+  void keep_lanes(const std::string& kind);
+  std::string file_name(const std::string& ending) const;
   int write_screenshot();
   int measure_frames();
   Pixel size() const;
@@ -74,17 +76,16 @@ class Window {
   sf::RenderWindow window_;
   std::unique_ptr<PanelLayer> panels_;
   FaultBook faults_;
-  Bench bench_;
-  Strip strip_;
+  std::unique_ptr<Desk> desk_;
+  std::shared_ptr<Sound> sound_;  ///< none: nobody is there to hear it
   Bar bar_;
-  Card card_;
-  WhyPanel why_;
   Sight sight_;
-  bool light_ = false, folded_ = false, moved_ = false;
+  bool light_ = false, folded_ = false, moved_ = false, keys_page_ = false;
   Grip grip_ = Grip::kNone;
   std::optional<Held> held_;
   Pixel pointer_{-1, -1}, pressed_at_;
   std::string title_;
+  std::string export_;   ///< as what the lanes are to be kept once the frame stands; empty: not
   std::string message_;  ///< about what was done last
   sf::Clock clock_;
   double build_ms_ = 0;

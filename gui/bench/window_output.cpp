@@ -7,21 +7,26 @@
 #include <algorithm>
 
 #include "gui/bench/window.hpp"
+#include "gui/strip/export.hpp"
 #include "sim/base/clock_time.hpp"
+#include "sim/base/file.hpp"
 
 namespace sixty::gui {
 namespace {
 
 constexpr int kWarmUp = 3;
 
-bool save_picture(const sf::RenderWindow& window, const std::string& path) {
+bool save_picture(const sf::RenderWindow& window, const sf::IntRect& box, const std::string& path) {
   sf::Texture texture;
   const sf::Vector2u s = window.getSize();
   if (!texture.create(s.x, s.y)) return false;
   texture.update(window);
-  sf::Image image = texture.copyToImage();
-  for (unsigned y = 0; y < s.y; ++y) {
-    for (unsigned x = 0; x < s.x; ++x) {
+  const sf::Image whole = texture.copyToImage();
+  sf::Image image;
+  image.create(static_cast<unsigned>(box.width), static_cast<unsigned>(box.height));
+  image.copy(whole, 0, 0, box);
+  for (unsigned y = 0; y < image.getSize().y; ++y) {
+    for (unsigned x = 0; x < image.getSize().x; ++x) {
       sf::Color c = image.getPixel(x, y);
       c.a = 255;
       image.setPixel(x, y, c);
@@ -30,22 +35,53 @@ bool save_picture(const sf::RenderWindow& window, const std::string& path) {
   return image.saveToFile(path);
 }
 
+sf::IntRect all_of(const sf::RenderWindow& window) {
+  const sf::Vector2u s = window.getSize();
+  return {0, 0, static_cast<int>(s.x), static_cast<int>(s.y)};
+}
+
 }  // namespace
 
-/// In the folder that the program was started in.
-void Window::keep_picture() {
-  std::string name = "sixtybeats-" + bench_.installation().name + "-" +
-                     format_iso(bench_.installation().clock, bench_.picture().at, 3) + ".png";
+/// By scene and time, in the folder that the program was started in.
+std::string Window::file_name(const std::string& ending) const {
+  std::string name = "sixtybeats-" + desk_->bench.installation().name + "-" +
+                     format_iso(desk_->bench.installation().clock, desk_->bench.picture().at, 3) +
+                     "." + ending;
   std::replace(name.begin(), name.end(), ':', '-');
-  message_ = save_picture(window_, name) ? name : name + ": cannot be written";
+  return name;
+}
+
+void Window::keep_picture() {
+  const std::string name = file_name("png");
+  message_ = save_picture(window_, all_of(window_), name) ? "kept as " + name
+                                                          : name + ": cannot be written";
+}
+
+void Window::keep_lanes(const std::string& kind) {
+  const std::string name = file_name("lanes." + kind);
+  const Strip& strip = desk_->strip;
+  const Installation& installation = desk_->bench.installation();
+  std::string error = "cannot be written";
+  bool kept = false;
+  if (kind == "png") {
+    const sf::FloatRect box = strip_box();
+    kept = save_picture(window_, sf::IntRect(box), name);
+  } else {
+    const LaneTable table = lane_table(strip);
+    kept = write_file_whole(name,
+                            kind == "csv" ? csv_of(table, installation, strip.lanes())
+                                          : vcd_of(table, installation, strip.lanes()),
+                            error);
+  }
+  message_ = kept ? "kept as " + name : name + ": " + error;
 }
 
 int Window::write_screenshot() {
   for (int k = 0; k < kWarmUp; ++k) {
-    bench_.take_all();
+    desk_->bench.take_all();
     frame(1);
-    strip_.wait();
-    if (k + 1 == kWarmUp && !save_picture(window_, options_.screenshot)) {
+    desk_->strip.wait();
+    if (k + 1 == kWarmUp && !save_picture(window_, all_of(window_), options_.screenshot)) {
       fmt::print(stderr,
                  "{}: cannot be written\n  mend:     name a file ending in .png, in a folder that "
                  "may be written to\n",
@@ -59,7 +95,7 @@ int Window::write_screenshot() {
 
 int Window::measure_frames() {
   std::vector<double> whole, build;
-  bench_.runner().set_running(true);
+  desk_->bench.runner().set_running(true);
   for (int k = 0; k < options_.measure_frames + kWarmUp; ++k) {
     sf::Clock clock;
     sf::Event event;

@@ -54,6 +54,21 @@ void Strip::follow(const Course& course, const sf::FloatRect& box) {
   twin_->want(wanted);
 }
 
+std::vector<std::shared_ptr<const Tile>> Strip::written_by(const Scribe& scribe) const {
+  std::vector<std::shared_ptr<const Tile>> tiles;
+  const SimTime width = span_.column();
+  const SimTime length = width * static_cast<SimTime>(Tile::kColumns);
+  const SimTime last = std::min(span_.to(), course_.reach);
+  for (SimTime from = std::max<SimTime>(span_.from(), 0) / length * length; from <= last;
+       from += length) {
+    auto tile = scribe.find(from, width);
+    if (tile != nullptr && tile->lanes == lanes_.size()) tiles.push_back(std::move(tile));
+  }
+  return tiles;
+}
+
+std::vector<std::shared_ptr<const Tile>> Strip::written() const { return written_by(scribe_); }
+
 void Strip::wait() const {
   scribe_.wait();
   if (twin_ != nullptr) twin_->wait();

@@ -29,7 +29,11 @@ class Strip {
         std::shared_ptr<const Installation> sound);
 
   const std::vector<LaneOf>& lanes() const { return lanes_; }
+  /// Those that are chosen; the selected part's stand before them.
+  const std::vector<LaneOf>& chosen() const { return base_; }
   void set_lanes(std::vector<LaneOf> lanes);
+  /// What is written of the time that is shown, from left to right.
+  std::vector<std::shared_ptr<const Tile>> written() const;
   /// Those of the case, and those of the part that is selected before them.
   void select(std::optional<PartId> part);
   /// Takes what is to be shown, in that box of the window; heads stand above the lanes in it.
@@ -57,7 +61,7 @@ class Strip {
   Span& span() { return span_; }
   const Span& span() const { return span_; }
 
-  static constexpr float kHead = 34, kRuler = 20, kNames = 172, kValues = 92;
+  static constexpr float kHead = 34, kRuler = 20, kNames = 196, kValues = 92;
 
  private:
   struct Row {
@@ -68,6 +72,7 @@ class Strip {
   sf::FloatRect plot() const;
   static float height_of(Lane form) { return form == Lane::kCurve ? 34 : 18; }
   std::vector<Row> rows() const;
+  std::vector<std::shared_ptr<const Tile>> written_by(const Scribe& scribe) const;
 
   std::shared_ptr<const Installation> installation_;
   std::shared_ptr<const Installation> sound_;

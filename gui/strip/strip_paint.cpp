@@ -38,8 +38,8 @@ class Strip::Brush {
     painter_.rectangle({box.left, box.top}, {box.width, box.height}, theme_.panel);
     paint_unknown();
     paint_ruler();
-    tiles_ = take_tiles(strip_.scribe_);
-    if (strip_.twin_ != nullptr) twins_ = take_tiles(*strip_.twin_);
+    tiles_ = strip_.written();
+    if (strip_.twin_ != nullptr) twins_ = strip_.written_by(*strip_.twin_);
     for (const Row& row : strip_.rows()) paint_row(row);
     paint_first_difference();
     paint_marks();
@@ -81,21 +81,6 @@ class Strip::Brush {
                           Lettering::Align::kLeft,
                           false});
     }
-  }
-
-  /// What is written of the time that is shown, from left to right.
-  std::vector<std::shared_ptr<const Tile>> take_tiles(const Scribe& scribe) const {
-    std::vector<std::shared_ptr<const Tile>> tiles;
-    const SimTime width = strip_.span_.column();
-    const SimTime length = width * static_cast<SimTime>(Tile::kColumns);
-    const SimTime last = std::min(strip_.span_.to(), strip_.course_.reach);
-    for (SimTime from = std::max<SimTime>(strip_.span_.from(), 0) / length * length; from <= last;
-         from += length) {
-      if (auto tile = scribe.find(from, width);
-          tile != nullptr && tile->lanes == strip_.lanes_.size())
-        tiles.push_back(std::move(tile));
-    }
-    return tiles;
   }
 
   /// Calls `deed(left, right, column)` for each column of a lane that can be seen.

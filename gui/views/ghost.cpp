@@ -105,4 +105,29 @@ void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t 
   }
 }
 
+void paint_tips(const Stage& stage, std::span<const Tip> tips, bool all_terminals,
+                Painter& painter) {
+  const Theme& theme = painter.theme();
+  if (all_terminals) {
+    for (const Placed& placed : stage.parts()) {
+      for (const auto& [name, at] : placed.figure.terminals()) {
+        const std::vector<Pixel> ring = circle(painter.camera().pixel(at), 6);
+        painter.mesh().stroke(ring, 2, true, [&](Pixel) { return theme.text; });
+      }
+    }
+  }
+  for (std::size_t k = 0; k < tips.size(); ++k) {
+    const Placed* placed = stage.find(tips[k].part);
+    if (placed == nullptr) continue;
+    const auto terminal = placed->figure.terminals().find(tips[k].terminal);
+    if (terminal == placed->figure.terminals().end()) continue;
+    const Pixel at = painter.camera().pixel(terminal->second);
+    const Pixel flag = at + Pixel(16, -22);
+    painter.line(std::array{at, flag}, 3, theme.grab);
+    painter.mesh().disc(at, 4, theme.grab, theme.grab);
+    painter.mesh().disc(flag, 10, theme.grab, theme.grab);
+    painter.letters({k == 0 ? "+" : "-", flag, 15, theme.ground, Lettering::Align::kMiddle, true});
+  }
+}
+
 }  // namespace sixty::gui

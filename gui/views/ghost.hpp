@@ -14,4 +14,12 @@ void paint_ghost(const Picture& picture, Painter& painter);
 void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t lit,
                  Painter& painter);
 
+/// Where a meter's tips are, and, while one is to be put down, every terminal where it could be.
+struct Tip {
+  PartId part = 0;
+  std::string terminal;
+};
+void paint_tips(const Stage& stage, std::span<const Tip> tips, bool all_terminals,
+                Painter& painter);
+
 }  // namespace sixty::gui

@@ -202,6 +202,20 @@ std::pair<PartId, const Handle*> Stage::handle_at(Point place) const {
   return found;
 }
 
+std::optional<std::pair<PartId, std::string>> Stage::terminal_at(Point place, double within) const {
+  std::optional<std::pair<PartId, std::string>> found;
+  double nearest = within;
+  for (const Placed& placed : parts_) {
+    for (const auto& [name, at] : placed.figure.terminals()) {
+      const double off = std::hypot(at.x - place.x, at.y - place.y);
+      if (off > nearest) continue;
+      nearest = off;
+      found = {placed.part, name};
+    }
+  }
+  return found;
+}
+
 const Placed* Stage::at(Point place) const {
   const Placed* found = nullptr;
   double smallest = 1e30;

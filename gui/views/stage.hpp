@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "gui/views/wiring.hpp"
@@ -44,6 +45,8 @@ class Stage {
   const Placed* find(PartId part) const;
   /// The smallest handle at a place, and whose it is; nullptr if there is none.
   std::pair<PartId, const Handle*> handle_at(Point place) const;
+  /// The terminal nearest to a place, no farther than `within`.
+  std::optional<std::pair<PartId, std::string>> terminal_at(Point place, double within) const;
   /// The part whose figure is at a place; nullptr if none is.
   const Placed* at(Point place) const;
 

@@ -7,7 +7,7 @@
 #include "sim/base/units.hpp"
 #include "sim/cli/answer_view.hpp"
 #include "sim/cli/layout.hpp"
-#include "sim/cli/uncertain.hpp"
+#include "sim/instruments/uncertain.hpp"
 
 namespace sixty::cli {
 namespace {

@@ -28,12 +28,15 @@ class Really final : public Indicator {
 
 class Bench {
  public:
-  Bench(const std::shared_ptr<const Installation>& installation, const std::vector<Order>& orders,
-        const Window& window)
-      : installation_(installation), orders_(orders), window_(window), range_(orders.size(), 0) {
-    Session session(installation_);
-    if (window_.from > 0) session.run_until(window_.from);
-    moment_ = session.save();
+  Bench(Session& session, const std::vector<Order>& orders, const Window& window)
+      : session_(session),
+        installation_(session.installation()),
+        log_(session.log()),
+        orders_(orders),
+        window_(window),
+        range_(orders.size(), 0) {
+    session_.seek(window_.from > 0 ? window_.from : -1);
+    moment_ = session_.save();
     for (std::size_t k = 0; k < orders_.size(); ++k) range_[k] = first_range(orders_[k]);
     answers_.resize(orders_.size());
   }
@@ -42,17 +45,24 @@ class Bench {
     if (any([](const Order& o) { return o.is_meter(); })) read_meters();
     if (any([](const Order& o) { return o.recorded; })) record();
     if (any([](const Order& o) { return !o.is_electrical() && !o.recorded; })) listen_and_look();
+    begin_anew(nullptr);
     return std::move(answers_);
   }
 
  private:
   /// A run from the window's beginning with all leads laid on.
   struct Pass {
-    explicit Pass(const std::shared_ptr<const Installation>& installation)
-        : session(installation) {}
-    Session session;
+    Session& session;
     std::vector<Tapped> tapped;  ///< per order
   };
+
+  /// Without any leads.
+  void begin_anew(TraceSink* sink) {
+    session_.set_sink(nullptr);
+    session_.replace_log(log_);
+    session_.restore(moment_);
+    session_.set_sink(sink);
+  }
 
   template <class Wanted>
   bool any(const Wanted& wanted) const {
@@ -73,10 +83,9 @@ class Bench {
     return o.kind == Kind::kVolts ? kRecorderOhm : kClampOhm;
   }
 
-  std::unique_ptr<Pass> begin(TraceSink* sink = nullptr) const {
-    auto pass = std::make_unique<Pass>(installation_);
-    pass->session.restore(moment_);
-    pass->session.set_sink(sink);
+  Pass begin(TraceSink* sink = nullptr) {
+    begin_anew(sink);
+    Pass pass{session_, {}};
     Hookups laid(orders_.size());
     for (std::size_t k = 0; k < orders_.size(); ++k) {
       if (!orders_[k].is_electrical()) continue;
@@ -87,10 +96,10 @@ class Bench {
       action.at = window_.from;
       action.hookup = laid[k];
       action.text = orders_[k].text;
-      pass->session.act(action);
+      session_.act(action);
     }
-    pass->session.run_until(window_.from + 1);
-    for (const auto& hookup : laid) pass->tapped.push_back(tapped_by(pass->session, hookup));
+    session_.run_until(window_.from + 1);
+    for (const auto& hookup : laid) pass.tapped.push_back(tapped_by(session_, hookup));
     return pass;
   }
 
@@ -118,20 +127,20 @@ class Bench {
 
   /// Returns whether a meter is to be set to another range, and all to be read anew.
   bool follow_meters(std::vector<std::size_t>& least) {
-    const std::unique_ptr<Pass> pass = begin();
-    Follower follower(pass->session);
+    Pass pass = begin();
+    Follower follower(pass.session);
     std::vector<Meter> meters;
     std::vector<std::size_t> which;
     for (std::size_t k = 0; k < orders_.size(); ++k) {
       if (!orders_[k].is_meter()) continue;
       const MeterSheet& sheet = sheet_of(orders_[k]);
-      meters.emplace_back(sheet, sheet.ranges[range_[k]], installation_->seed);
+      meters.emplace_back(sheet, sheet.ranges[range_[k]], installation_.seed);
       which.push_back(k);
     }
     std::vector<Really> really(meters.size());
     for (std::size_t m = 0; m < meters.size(); ++m) {
-      follower.add(quantity(which[m], *pass), meters[m].indicator());
-      follower.add(quantity(which[m], *pass), really[m]);
+      follower.add(quantity(which[m], pass), meters[m].indicator());
+      follower.add(quantity(which[m], pass), really[m]);
     }
     follower.run(window_.to);
     bool again = false;
@@ -176,15 +185,15 @@ class Bench {
   }
 
   void record() {
-    const std::unique_ptr<Pass> pass = begin();
+    Pass pass = begin();
     Recorder recorder(window_.every);
     std::vector<std::size_t> which;
     for (std::size_t k = 0; k < orders_.size(); ++k) {
       if (!orders_[k].recorded) continue;
-      recorder.add(channel(k, *pass));
+      recorder.add(channel(k, pass));
       which.push_back(k);
     }
-    recorder.run(pass->session, window_.from, window_.to);
+    recorder.run(pass.session, window_.from, window_.to);
     for (std::size_t c = 0; c < which.size(); ++c) answers_[which[c]] = recorder.channels()[c];
   }
 
@@ -198,7 +207,7 @@ class Bench {
               [q](Session& session) { return q(session.circuit()); },
               {}};
     }
-    const NamedDecl& reading = installation_->parts[o.part].kind->declaration.readings[o.reading];
+    const NamedDecl& reading = installation_.parts[o.part].kind->declaration.readings[o.reading];
     return {label,
             reading.unit.empty() ? "1" : reading.unit,
             [&o](Session& session) { return session.read(o.part, o.reading); },
@@ -212,8 +221,8 @@ class Bench {
       sinks[k] = sink_for(orders_[k]);
       if (sinks[k] != nullptr) ears.add(*sinks[k]);
     }
-    const std::unique_ptr<Pass> pass = begin(ears.empty() ? nullptr : &ears);
-    Session& session = pass->session;
+    Pass pass = begin(ears.empty() ? nullptr : &ears);
+    Session& session = pass.session;
     std::vector<Thermometer> thermometers;
     for (const Order& o : orders_) thermometers.emplace_back(temperature(o, session));
     while (session.now() < window_.to) {
@@ -227,15 +236,15 @@ class Bench {
   }
 
   std::unique_ptr<TraceSink> sink_for(const Order& o) const {
-    if (o.kind == Kind::kListen) return std::make_unique<Stethoscope>(*installation_, o.part);
+    if (o.kind == Kind::kListen) return std::make_unique<Stethoscope>(installation_, o.part);
     if (o.kind == Kind::kTally) return std::make_unique<Tally>(o.part, o.event);
-    if (o.kind == Kind::kBeat) return std::make_unique<BeatTimer>(*installation_, o.part);
+    if (o.kind == Kind::kBeat) return std::make_unique<BeatTimer>(installation_, o.part);
     return nullptr;
   }
 
   double temperature(const Order& o, Session& session) const {
     if (o.kind != Kind::kTemperature) return 0;
-    const auto place = Thermometer::place_of(*installation_, o.part);
+    const auto place = Thermometer::place_of(installation_, o.part);
     return session.read(place->part, place->reading);
   }
 
@@ -245,7 +254,7 @@ class Bench {
       const Installation& build = session.build();
       const auto node = [&](const Terminal& t) { return build.parts[t.part].nodes.at(t.name); };
       answers_[k] =
-          read_ohms(session.circuit(), node(o.leads.a), node(o.leads.b), installation_->seed);
+          read_ohms(session.circuit(), node(o.leads.a), node(o.leads.b), installation_.seed);
     } else if (o.kind == Kind::kListen) {
       answers_[k] = static_cast<const Stethoscope*>(sink)->heard();
     } else if (o.kind == Kind::kTally) {
@@ -255,12 +264,14 @@ class Bench {
       if (beats) beats->arc_rad = read_arc(session, o.part);
       answers_[k] = beats;
     } else if (o.kind == Kind::kTemperature) {
-      answers_[k] = TemperatureReading{thermometer.shown_k(installation_->seed),
-                                       Thermometer::uncertainty_k()};
+      answers_[k] =
+          TemperatureReading{thermometer.shown_k(installation_.seed), Thermometer::uncertainty_k()};
     }
   }
 
-  std::shared_ptr<const Installation> installation_;
+  Session& session_;
+  const Installation& installation_;
+  std::vector<Action> log_;
   const std::vector<Order>& orders_;
   Window window_;
   std::shared_ptr<const Session::Snapshot> moment_;
@@ -272,7 +283,13 @@ class Bench {
 
 std::vector<Answer> measure(const std::shared_ptr<const Installation>& installation,
                             const std::vector<Order>& orders, const Window& window) {
-  return Bench(installation, orders, window).measure();
+  Session session(installation);
+  return measure(session, orders, window);
+}
+
+std::vector<Answer> measure(Session& session, const std::vector<Order>& orders,
+                            const Window& window) {
+  return Bench(session, orders, window).measure();
 }
 
 void check_orders(const std::vector<Order>& orders, const Installation& installation,

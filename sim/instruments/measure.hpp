@@ -46,6 +46,11 @@ struct Window {
 std::vector<Answer> measure(const std::shared_ptr<const Installation>& installation,
                             const std::vector<Order>& orders, const Window& window);
 
+/// The same in a session that goes on: its instants and its log of actions count. It stands
+/// elsewhere afterwards, with the log that it had.
+std::vector<Answer> measure(Session& session, const std::vector<Order>& orders,
+                            const Window& window);
+
 /// What cannot be measured there is reported: no air, no beat, no such event, a third channel.
 void check_orders(const std::vector<Order>& orders, const Installation& installation,
                   Mistakes& mistakes);

@@ -3,7 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "sim/cli/uncertain.hpp"
+#include "sim/instruments/uncertain.hpp"
 #include "tests/cli/child.hpp"
 
 namespace sixty::cli {
@@ -79,6 +79,8 @@ TEST(Measure, RefusesWhatMakesNoSense) {
   EXPECT_THAT(refused({"--meter", "V:suply", "--during", kMinute}),
               HasSubstr("did you mean \"supply\"?"));
 }
+
+using instruments::uncertain;
 
 TEST(Uncertain, IsToldToTwoDigitsWithAPrefixThatSuits) {
   EXPECT_EQ(uncertain(24.0512, 0.1423, "V"), "(24.05 ± 0.14) V");

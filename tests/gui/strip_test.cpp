@@ -1,8 +1,9 @@
 // The strip of time: what it writes is what the run did, at any width of its columns.
-#include "gui/strip/strip.hpp"
+#include "gui/strip/export.hpp"
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "tests/session/bench_scene.hpp"
@@ -160,6 +161,33 @@ TEST(Strip, ThePressedPlaceOnTheRulerIsWhereTimeGoes) {
   const auto to = strip.release({x, 540});
   ASSERT_TRUE(to.has_value());
   EXPECT_NEAR(to_seconds(*to), 580, 0.1);
+}
+
+/// The file that another program reads says what the lanes show.
+TEST(LaneFiles, HaveALineForEachColumnAndAChangeForEachChange) {
+  const auto scene = bench_scene();
+  Strip strip(scene, scene);
+  strip.set_lanes({lane_of(*scene, "arm_b", "closed", Lane::kBar),
+                   lane_of(*scene, "rewind", "current", Lane::kCurve)});
+  Course course;
+  course.now = course.reach = kMinute;
+  course.log = std::make_shared<const std::vector<Action>>(scene->script);
+  strip.follow(course, {0, 500, 1000, 240});
+  strip.wait();
+  const LaneTable table = lane_table(strip);
+  ASSERT_FALSE(table.at.empty());
+  const std::string csv = csv_of(table, *scene, strip.lanes());
+  EXPECT_EQ(csv.rfind("time_s,arm_b.closed,rewind.current [A]\r\n", 0), 0);
+  EXPECT_EQ(std::count(csv.begin(), csv.end(), '\n'),
+            static_cast<std::ptrdiff_t>(table.at.size() + 1));
+  const std::string vcd = vcd_of(table, *scene, strip.lanes());
+  EXPECT_NE(vcd.find("$var wire 1 ! arm_b_closed $end"), std::string::npos) << vcd;
+  EXPECT_NE(vcd.find("$var real 64 \" rewind_current $end"), std::string::npos);
+  // Contact B makes once in a minute, and is open at first.
+  std::size_t closes = 0;
+  for (std::size_t at = vcd.find("\n1!"); at != std::string::npos; at = vcd.find("\n1!", at + 1))
+    ++closes;
+  EXPECT_EQ(closes, 1);
 }
 
 }  // namespace

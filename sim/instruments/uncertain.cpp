@@ -1,4 +1,4 @@
-#include "sim/cli/uncertain.hpp"
+#include "sim/instruments/uncertain.hpp"
 
 #include <fmt/format.h>
 
@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-namespace sixty::cli {
+namespace sixty::instruments {
 namespace {
 
 struct Prefix {
@@ -59,4 +59,4 @@ std::string uncertainty_text(double uncertainty, const std::string& unit) {
   return fmt::format("± {:.{}f} {}{}", u, decimals_of(u), prefix.name, unit);
 }
 
-}  // namespace sixty::cli
+}  // namespace sixty::instruments

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "gui/bench/bench.hpp"
+#include "gui/bench/card.hpp"
+#include "gui/bench/meter_panel.hpp"
+#include "gui/bench/why_panel.hpp"
+#include "gui/strip/strip.hpp"
+
+namespace sixty::gui {
+
+/// A scene on the bench with all that is about it alone: another takes its place as a whole.
+struct Desk {
+  /// Order: `faults` outlives it.
+  Desk(const Opening& opening, const FaultBook& faults)
+      : bench(opening),
+        strip(opening.installation, opening.sound),
+        card(faults),
+        why(opening.installation, opening.sound),
+        meters(opening.installation) {
+    strip.select(opening.part);
+  }
+  Bench bench;
+  Strip strip;
+  Card card;
+  WhyPanel why;
+  MeterPanel meters;
+};
+
+}  // namespace sixty::gui

@@ -1,0 +1,122 @@
+#include "gui/bench/meters.hpp"
+
+#include <algorithm>
+#include <set>
+#include <utility>
+
+namespace sixty::gui {
+namespace {
+
+using instruments::Order;
+
+bool can_be_read(const std::string& text, const Installation& installation) {
+  Diagnostics told;
+  Mistakes mistakes(told);
+  const std::optional<Order> order = instruments::read_order(text, installation, mistakes);
+  if (order) instruments::check_orders({*order}, installation, mistakes);
+  return order.has_value() && told.empty();
+}
+
+/// The part itself, and the words that two of its terminals share.
+std::vector<std::string> ends_of(const PartInstance& part) {
+  std::vector<std::string> ends{part.name};
+  std::set<std::string> words;
+  for (const auto& [terminal, node] : part.nodes) {
+    if (terminal.size() > 2 && terminal[terminal.size() - 2] == '_')
+      words.insert(terminal.substr(0, terminal.size() - 2));
+  }
+  for (const std::string& word : words) ends.push_back(part.name + "." + word);
+  return ends;
+}
+
+bool listens(const Order& order) {
+  return !order.is_electrical() && order.kind != Order::Kind::kOhms;
+}
+
+}  // namespace
+
+std::vector<std::string> orders_at(const Installation& installation, PartId id) {
+  const PartInstance& part = installation.parts[id];
+  std::vector<std::string> orders;
+  const auto offer = [&](const std::string& text) {
+    if (can_be_read(text, installation)) orders.push_back(text);
+  };
+  for (const std::string& end : ends_of(part)) {
+    for (const char* kind : {"V:", "A:", "ohm:"}) offer(kind + end);
+  }
+  for (const char* kind : {"beat:", "temperature:", "listen:"}) offer(kind + part.name);
+  return orders;
+}
+
+Meters::Meters(std::shared_ptr<const Installation> installation)
+    : told_(std::make_shared<const Told>()),
+      session_(std::move(installation)),
+      thread_([this] { loop(); }) {}
+
+Meters::~Meters() {
+  {
+    const std::lock_guard lock(mutex_);
+    ends_ = true;
+  }
+  changed_.notify_all();
+  thread_.join();
+}
+
+void Meters::ask(std::vector<Order> orders, Log log, SimTime now) {
+  const std::lock_guard lock(mutex_);
+  asked_ = Asked{std::move(orders), std::move(log), now};
+  changed_.notify_all();
+}
+
+std::shared_ptr<const Meters::Told> Meters::told() const {
+  const std::lock_guard lock(mutex_);
+  return told_;
+}
+
+void Meters::wait() const {
+  std::unique_lock lock(mutex_);
+  changed_.wait(lock, [this] { return !asked_ && !busy_; });
+}
+
+void Meters::loop() {
+  std::unique_lock lock(mutex_);
+  while (!ends_) {
+    if (!asked_) {
+      changed_.wait(lock);
+      continue;
+    }
+    const Asked asked = *std::exchange(asked_, std::nullopt);
+    busy_ = true;
+    lock.unlock();
+    std::shared_ptr<const Told> told = read(asked);
+    lock.lock();
+    busy_ = false;
+    told_ = std::move(told);
+    changed_.notify_all();
+  }
+}
+
+std::shared_ptr<const Meters::Told> Meters::read(const Asked& asked) {
+  auto told = std::make_shared<Told>();
+  told->at = asked.now;
+  told->orders = asked.orders;
+  try {
+    session_.replace_log(*asked.log);
+    // Those that listen do so for longer, and by themselves.
+    for (const Order& order : asked.orders) {
+      const SimTime before = listens(order) ? kListens : kLaidOn;
+      const instruments::Window window{std::max<SimTime>(asked.now - before, 0), asked.now,
+                                       kMillisecond};
+      if (window.from >= window.to) continue;
+      told->answers.push_back(instruments::measure(session_, {order}, window).front());
+    }
+    if (told->answers.size() != told->orders.size()) told->orders.clear();
+  } catch (const RunFailure& stopped) {
+    told->failure = stopped.what();
+    told->answers.clear();
+    told->orders.clear();
+  }
+  return told;
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,91 @@
+#include "gui/strip/export.hpp"
+
+#include <fmt/format.h>
+
+#include "sim/base/units.hpp"
+
+namespace sixty::gui {
+namespace {
+
+/// "minute_relay.current", by the names of the scene.
+std::string plain_name(const Installation& installation, const LaneOf& lane) {
+  return installation.parts[lane.part].name + "." + reading_of(installation, lane).name;
+}
+
+/// A short one of printable characters, "!" to "~".
+std::string code_of(std::size_t number) {
+  constexpr std::size_t kCharacters = '~' - '!' + 1;
+  std::string code;
+  for (;; number = number / kCharacters - 1) {
+    code += static_cast<char>('!' + number % kCharacters);
+    if (number < kCharacters) return code;
+  }
+}
+
+std::string identifier(std::string name) {
+  for (char& c : name) {
+    const bool fits = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_';
+    if (!fits) c = '_';
+  }
+  return name;
+}
+
+std::string change(const LaneOf& lane, float value, const std::string& code) {
+  if (lane.form == Lane::kBar) return fmt::format("{}{}\n", value != 0 ? 1 : 0, code);
+  return fmt::format("r{} {}\n", format_exact(static_cast<double>(value)), code);
+}
+
+}  // namespace
+
+LaneTable lane_table(const Strip& strip) {
+  LaneTable table;
+  table.width = strip.span().column();
+  for (const auto& tile : strip.written()) {
+    for (std::size_t k = 0; k < tile->filled(); ++k) {
+      std::vector<float> row;
+      for (std::size_t lane = 0; lane < tile->lanes; ++lane) row.push_back(tile->at(k, lane).last);
+      table.at.push_back(tile->from + tile->width * static_cast<SimTime>(k + 1));
+      table.values.push_back(std::move(row));
+    }
+  }
+  return table;
+}
+
+std::string csv_of(const LaneTable& table, const Installation& installation,
+                   std::span<const LaneOf> lanes) {
+  std::string text = "time_s";
+  for (const LaneOf& lane : lanes) {
+    const std::string& unit = reading_of(installation, lane).unit;
+    text += "," + plain_name(installation, lane) + (unit.empty() ? "" : " [" + unit + "]");
+  }
+  text += "\r\n";
+  for (std::size_t k = 0; k < table.at.size(); ++k) {
+    text += fmt::format("{}.{:09}", table.at[k] / kSecond, table.at[k] % kSecond);
+    for (const float value : table.values[k])
+      text += "," + format_exact(static_cast<double>(value));
+    text += "\r\n";
+  }
+  return text;
+}
+
+std::string vcd_of(const LaneTable& table, const Installation& installation,
+                   std::span<const LaneOf> lanes) {
+  std::string text = "$timescale 1 ns $end\n$scope module installation $end\n";
+  for (std::size_t k = 0; k < lanes.size(); ++k) {
+    text += fmt::format("$var {} {} {} {} $end\n", lanes[k].form == Lane::kBar ? "wire" : "real",
+                        lanes[k].form == Lane::kBar ? 1 : 64, code_of(k),
+                        identifier(plain_name(installation, lanes[k])));
+  }
+  text += "$upscope $end\n$enddefinitions $end\n";
+  for (std::size_t k = 0; k < table.at.size(); ++k) {
+    std::string changes;
+    for (std::size_t lane = 0; lane < lanes.size(); ++lane) {
+      if (k > 0 && table.values[k][lane] == table.values[k - 1][lane]) continue;
+      changes += change(lanes[lane], table.values[k][lane], code_of(lane));
+    }
+    if (!changes.empty()) text += fmt::format("#{}\n{}", table.at[k], changes);
+  }
+  return text;
+}
+
+}  // namespace sixty::gui

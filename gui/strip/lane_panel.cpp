@@ -1,0 +1,71 @@
+#include "gui/strip/lane_panel.hpp"
+
+#include <imgui/imgui.h>
+
+#include <algorithm>
+
+#include "sim/base/text.hpp"
+
+namespace sixty::gui {
+namespace {
+
+/// All readings of a part that can be lanes: those that have a form of their own, and all others
+/// as curves.
+std::vector<LaneOf> all_of(const Installation& installation, PartId part) {
+  std::vector<LaneOf> lanes;
+  const auto& readings = installation.parts[part].kind->declaration.readings;
+  for (std::size_t k = 0; k < readings.size(); ++k) {
+    const Lane form = readings[k].lane != Lane::kNone ? readings[k].lane
+                      : readings[k].unit.empty()      ? Lane::kBar
+                                                      : Lane::kCurve;
+    lanes.push_back({part, k, form});
+  }
+  return lanes;
+}
+
+void show_part(std::vector<LaneOf>& chosen, const Installation& installation, PartId part) {
+  if (!ImGui::TreeNode(words_of_key(installation.parts[part].name).c_str())) return;
+  for (const LaneOf& lane : all_of(installation, part)) {
+    const auto it = std::find(chosen.begin(), chosen.end(), lane);
+    bool is_in = it != chosen.end();
+    if (!ImGui::Checkbox(words_of_key(reading_of(installation, lane).name).c_str(), &is_in))
+      continue;
+    if (is_in)
+      chosen.push_back(lane);
+    else
+      chosen.erase(it);
+  }
+  ImGui::TreePop();
+}
+
+}  // namespace
+
+std::string show_lane_choice(Strip& strip, const Installation& installation) {
+  std::string kept;
+  if (ImGui::Button("Lanes")) ImGui::OpenPopup("lanes");
+  ImGui::SameLine();
+  if (ImGui::Button("Export")) ImGui::OpenPopup("export");
+  ImGui::SetNextWindowSizeConstraints({260, 100}, {360, 460});
+  if (ImGui::BeginPopup("lanes")) {
+    std::vector<LaneOf> chosen = strip.chosen();
+    if (ImGui::Button("Those of the case")) chosen = lanes_of_case(installation);
+    ImGui::SameLine();
+    if (ImGui::Button("None")) chosen.clear();
+    for (PartId p = 0; p < installation.parts.size(); ++p) {
+      if (!installation.parts[p].kind->declaration.readings.empty())
+        show_part(chosen, installation, p);
+    }
+    if (chosen != strip.chosen()) strip.set_lanes(std::move(chosen));
+    ImGui::EndPopup();
+  }
+  if (ImGui::BeginPopup("export")) {
+    ImGui::TextDisabled("%s", "what is shown of all lanes, as a file");
+    if (ImGui::Selectable("comma-separated values (.csv)")) kept = "csv";
+    if (ImGui::Selectable("value change dump (.vcd)")) kept = "vcd";
+    if (ImGui::Selectable("picture (.png)")) kept = "png";
+    ImGui::EndPopup();
+  }
+  return kept;
+}
+
+}  // namespace sixty::gui
