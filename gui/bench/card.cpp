@@ -18,6 +18,7 @@ Card::Kept& Card::kept(const Bench& bench, PartId id) {
     if (fault->kind == part.kind && fits(*fault, part))
       place->second.faults.push_back({fault, fault->typical, false});
   }
+  place->second.neighbours = neighbours_of(bench.installation(), id);
   place->second.orders = orders_at(bench.installation(), id);
   return place->second;
 }
@@ -37,6 +38,7 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
   ImGui::Separator();
   show_readings(bench, id);
   if (std::string order = show_orders(bench, id); !order.empty()) wishes.measure = std::move(order);
+  wishes.select = show_neighbours(bench, id);
   show_commands(bench, id);
   show_faults(bench, id);
   return wishes;
@@ -70,6 +72,37 @@ void Card::show_readings(const Bench& bench, PartId id) const {
     if (twin) put(explain::value_text(picture.twin->readings[k], readings[k]));
   }
   ImGui::EndTable();
+}
+
+/// What it works with; each leads to its own card. Returns the one that was pressed.
+std::optional<PartId> Card::show_neighbours(const Bench& bench, PartId id) {
+  constexpr std::size_t kMost = 8;
+  std::optional<PartId> chosen;
+  const float right = ImGui::GetWindowPos().x + ImGui::GetWindowContentRegionMax().x;
+  const auto show = [&](const char* words, const std::vector<PartId>& parts) {
+    if (parts.empty()) return;
+    ImGui::AlignTextToFramePadding();
+    ImGui::TextDisabled("%s", words);
+    for (std::size_t k = 0; k < std::min(parts.size(), kMost); ++k) {
+      const std::string name = words_of_key(bench.installation().parts[parts[k]].name);
+      const float width = ImGui::CalcTextSize(name.c_str()).x + 20;
+      ImGui::SameLine();
+      if (ImGui::GetCursorScreenPos().x + width > right) ImGui::NewLine();
+      ImGui::PushID(static_cast<int>(parts[k]));
+      if (ImGui::Button(name.c_str())) chosen = parts[k];
+      ImGui::PopID();
+    }
+    if (parts.size() > kMost) {
+      ImGui::SameLine();
+      ImGui::TextDisabled("and %zu more", parts.size() - kMost);
+    }
+  };
+  ImGui::Separator();
+  const Neighbours& neighbours = kept(bench, id).neighbours;
+  show("Fed by", neighbours.fed_by);
+  show("Feeds", neighbours.feeds);
+  show("Wired to", neighbours.joined);
+  return chosen;
 }
 
 /// What can be measured at it. Returns what was chosen.

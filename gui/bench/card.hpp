@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "gui/bench/bench.hpp"
+#include "gui/bench/neighbours.hpp"
 #include "gui/bench/panel.hpp"
 #include "sim/scene/fault.hpp"
 
@@ -27,12 +28,14 @@ class Card {
       double severity = 0;
       bool put_in = false;
     };
-    std::vector<double> arguments;    ///< of its commands
-    std::vector<Choice> faults;       ///< that it can have
+    std::vector<double> arguments;  ///< of its commands
+    std::vector<Choice> faults;     ///< that it can have
+    Neighbours neighbours;
     std::vector<std::string> orders;  ///< of what can be measured at it
   };
   Kept& kept(const Bench& bench, PartId part);
   void show_readings(const Bench& bench, PartId part) const;
+  std::optional<PartId> show_neighbours(const Bench& bench, PartId part);
   std::string show_orders(const Bench& bench, PartId part);
   void show_commands(Bench& bench, PartId part);
   void show_faults(Bench& bench, PartId part);

@@ -195,6 +195,7 @@ void Window::obey(const Wishes& wishes) {
   if (wishes.travel) travel(*wishes.travel);
   if (wishes.other_theme) toggle_theme();
   if (wishes.why) desk_->why.ask(desk_->bench, *wishes.why, desk_->bench.picture().at);
+  if (wishes.select) select(*wishes.select);
   if (wishes.keys_page) keys_page_ = true;
   if (wishes.meters) desk_->meters.toggle();
   if (!wishes.measure.empty()) desk_->meters.add(desk_->bench, wishes.measure);

@@ -81,13 +81,20 @@ sf::FloatRect Strip::plot() const {
           std::max(box_.top + box_.height - kFoot - top, 0.0F)};
 }
 
+/// A curve of the selected part is seen larger, where there is room.
+float Strip::height_of(const LaneOf& lane) const {
+  if (lane.form != Lane::kCurve) return 18;
+  if (lane.part != selected_) return 34;
+  return std::clamp(plot().height * 0.4F, 34.0F, 120.0F);
+}
+
 /// Those that fit; of those that do not, none.
 std::vector<Strip::Row> Strip::rows() const {
   std::vector<Row> rows;
   const sf::FloatRect p = plot();
   float top = p.top + kGap;
   for (std::size_t k = first_; k < lanes_.size(); ++k) {
-    const float height = height_of(lanes_[k].form);
+    const float height = height_of(lanes_[k]);
     if (top + height > p.top + p.height) break;
     rows.push_back({k, top, height});
     top += height + kGap;

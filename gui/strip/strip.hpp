@@ -70,7 +70,7 @@ class Strip {
   };
   class Brush;
   sf::FloatRect plot() const;
-  static float height_of(Lane form) { return form == Lane::kCurve ? 34 : 18; }
+  float height_of(const LaneOf& lane) const;
   std::vector<Row> rows() const;
   std::vector<std::shared_ptr<const Tile>> written_by(const Scribe& scribe) const;
 

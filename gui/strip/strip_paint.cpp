@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 #include "gui/strip/strip.hpp"
 #include "sim/explain/link.hpp"
@@ -202,33 +203,61 @@ class Strip::Brush {
     });
   }
 
-  void paint_curve(const Row& row) {
-    const LaneOf& lane = strip_.lanes_[row.lane];
-    const sf::Color colour = colour_of(lane);
-    double low = 0, high = 0;
+  /// Between which values a lane is drawn: from zero, but for volts that never come near it.
+  std::pair<double, double> axis_of(std::size_t lane) const {
+    double low = std::numeric_limits<double>::infinity(), high = -low;
     const auto take = [&](float, float, const Column& c) {
       low = std::min(low, static_cast<double>(c.least));
       high = std::max(high, static_cast<double>(c.most));
     };
-    each_column(row.lane, take);
-    each_column(twins_, row.lane, take);
-    if (row.lane < strip_.course_.values.size()) {
-      low = std::min(low, strip_.course_.values[row.lane]);
-      high = std::max(high, strip_.course_.values[row.lane]);
+    each_column(lane, take);
+    each_column(twins_, lane, take);
+    if (lane < strip_.course_.values.size()) {
+      low = std::min(low, strip_.course_.values[lane]);
+      high = std::max(high, strip_.course_.values[lane]);
+    }
+    if (low > high) return {0, 1};
+    const bool is_volts = reading_of(installation(), strip_.lanes_[lane]).unit == "V";
+    if (is_volts && low > 0.4 * high) {
+      const double around = std::max(0.2 * (high - low), 0.005 * high);
+      return {low - around, high + around};
     }
     const double most = std::max(high, -low) > 0 ? round_above(std::max(high, -low)) : 1;
-    const double least = low < -1e-3 * most ? -most : 0;
-    const float top = row.top + 2, room = row.height - 5;
-    const auto y = [&](double value) {
-      return top + room * static_cast<float>((most - value) / (most - least));
+    return {low < -1e-3 * most ? -most : 0, most};
+  }
+
+  /// The ends of a large lane's axis.
+  void paint_axis(const Row& row, std::pair<double, double> axis) {
+    if (row.height < 50) return;
+    const NamedDecl& reading = reading_of(installation(), strip_.lanes_[row.lane]);
+    const auto put = [&](double value, float y) {
+      painter_.letters({explain::value_text(value, reading),
+                        {plot_.left + 4, y},
+                        kBody - 1,
+                        theme_.second_text,
+                        Lettering::Align::kLeft,
+                        false});
     };
-    painter_.rectangle({plot_.left, y(0)}, {x(strip_.course_.reach) - plot_.left, 1},
+    put(axis.second, row.top + 8);
+    put(axis.first, row.top + row.height - 9);
+  }
+
+  void paint_curve(const Row& row) {
+    const sf::Color colour = colour_of(strip_.lanes_[row.lane]);
+    const auto [least, most] = axis_of(row.lane);
+    const float top = row.top + 2, room = row.height - 5;
+    const auto y = [&, low = least, high = most](double value) {
+      return top + room * static_cast<float>((high - value) / (high - low));
+    };
+    const float zero = y(std::max(least, 0.0));
+    painter_.rectangle({plot_.left, zero}, {x(strip_.course_.reach) - plot_.left, 1},
                        with_alpha(colour, 0.4F));
+    paint_axis(row, {least, most});
     std::optional<float> before;
     float flat_from = -1, flat_to = -1, flat_y = 0;
     const auto put_flat = [&] {
       if (flat_from < 0) return;
-      fill(flat_from, flat_to, flat_y, y(0), colour);
+      fill(flat_from, flat_to, flat_y, zero, colour);
       painter_.rectangle({flat_from, flat_y - kLine_px / 2}, {flat_to - flat_from, kLine_px},
                          colour);
       flat_from = -1;
@@ -252,7 +281,7 @@ class Strip::Brush {
       fill(a, b,
            y(std::max(std::fabs(c.least), std::fabs(c.most)) == std::fabs(c.most) ? c.most
                                                                                   : c.least),
-           y(0), colour);
+           zero, colour);
       painter_.rectangle({a, up - kLine_px / 2}, {std::max(b - a, kLine_px), down - up}, colour);
     });
     put_flat();
