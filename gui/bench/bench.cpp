@@ -4,6 +4,8 @@
 #include <array>
 #include <utility>
 
+#include "sim/scene/injection.hpp"
+
 namespace sixty::gui {
 namespace {
 
@@ -32,6 +34,42 @@ void Bench::change_speed(int steps) {
   const auto last = static_cast<int>(kSpeeds.size()) - 1;
   speed_ = static_cast<std::size_t>(std::clamp(static_cast<int>(speed_) + steps, 0, last));
   runner_.set_speed(kSpeeds[speed_]);
+}
+
+std::optional<double> Bench::severity_of(PartId part, const Fault& fault) const {
+  std::optional<double> severity;
+  for (const Action& action : *seen_.log) {
+    if (action.at > seen_.picture->at) break;
+    if (action.fault == nullptr || action.part != part || action.fault->fault->name != fault.name)
+      continue;
+    severity = action.clears ? std::nullopt : std::optional(action.fault->severity);
+  }
+  return severity;
+}
+
+void Bench::put_fault(PartId part, std::shared_ptr<const Fault> fault, double severity) {
+  Action action;
+  action.part = part;
+  action.text = fault->name;
+  Injection injection;
+  injection.course = fault->course;
+  injection.fault = std::move(fault);
+  injection.part = part;
+  injection.severity = severity;
+  action.fault = std::make_shared<const Injection>(std::move(injection));
+  runner_.act(std::move(action));
+}
+
+void Bench::clear_fault(PartId part, std::shared_ptr<const Fault> fault) {
+  Action action;
+  action.part = part;
+  action.text = fault->name;
+  action.clears = true;
+  Injection injection;
+  injection.fault = std::move(fault);
+  injection.part = part;
+  action.fault = std::make_shared<const Injection>(std::move(injection));
+  runner_.act(std::move(action));
 }
 
 void Bench::command(PartId part, std::size_t command, double value) {

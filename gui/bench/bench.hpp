@@ -30,6 +30,11 @@ class Bench {
 
   void toggle_running() { runner_.set_running(!seen_.running); }
   void change_speed(int steps);
+  /// With what severity a fault has been put in and not been cleared, by now; nothing: it is not.
+  std::optional<double> severity_of(PartId part, const Fault& fault) const;
+  /// Puts a fault in, or in again with another severity, now; or clears it.
+  void put_fault(PartId part, std::shared_ptr<const Fault> fault, double severity);
+  void clear_fault(PartId part, std::shared_ptr<const Fault> fault);
   /// A hand works a command of a part, now. Units: SI.
   void command(PartId part, std::size_t command, double value);
   /// The same by its name. Range: the part has it.

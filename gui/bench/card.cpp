@@ -1,11 +1,11 @@
 #include "gui/bench/card.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "gui/bench/meters.hpp"
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
-#include "sim/scene/injection.hpp"
 
 namespace sixty::gui {
 
@@ -148,38 +148,38 @@ void Card::show_faults(Bench& bench, PartId id) {
   ImGui::Separator();
   show_heading(heading_, "Faults");
   for (std::size_t k = 0; k < choices.size(); ++k) {
-    Kept::Choice& choice = choices[k];
     ImGui::PushID(static_cast<int>(k));
-    bool changes = ImGui::Checkbox("##in", &choice.put_in);
-    ImGui::SameLine();
-    ImGui::TextWrapped("%s", choice.fault->title.c_str());
-    show_tip(choice.fault->seen.c_str());
-    if (choice.put_in) {
-      auto severity = static_cast<float>(choice.severity);
-      if (ImGui::SliderFloat("severity", &severity, 0.01F, 1.0F, "%.2f")) {
-        choice.severity = static_cast<double>(severity);
-        changes = true;
-      }
-      if (!choice.fault->caution.empty())
-        ImGui::TextWrapped("Caution: %s.", choice.fault->caution.c_str());
-    }
-    if (changes) put_fault(bench, id, choice);
+    show_fault(bench, id, choices[k]);
     ImGui::PopID();
   }
 }
 
-void Card::put_fault(Bench& bench, PartId id, const Kept::Choice& choice) {
-  Injection injection;
-  injection.fault = choice.fault;
-  injection.part = id;
-  injection.severity = choice.severity;
-  injection.course = choice.fault->course;
-  Action action;
-  action.part = id;
-  action.fault = std::make_shared<const Injection>(injection);
-  action.clears = !choice.put_in;
-  action.text = choice.fault->name;
-  bench.runner().act(std::move(action));
+/// What is in force is what the run says, whoever has put it in.
+void Card::show_fault(Bench& bench, PartId id, Kept::Choice& choice) {
+  const std::optional<double> in_force = bench.severity_of(id, *choice.fault);
+  bool put_in = in_force.has_value();
+  if (ImGui::Checkbox("##in", &put_in)) {
+    if (put_in)
+      bench.put_fault(id, choice.fault, choice.severity);
+    else
+      bench.clear_fault(id, choice.fault);
+  }
+  ImGui::SameLine();
+  ImGui::TextWrapped("%s", choice.fault->title.c_str());
+  show_tip(choice.fault->seen.c_str());
+  if (!in_force) return;
+  // While the slider is drawn along, the run has not always followed.
+  auto severity = static_cast<float>(choice.drawn ? choice.severity : *in_force);
+  if (ImGui::SliderFloat("severity", &severity, 0.01F, 1.0F, "%.2f"))
+    choice.severity = static_cast<double>(severity);
+  choice.drawn = ImGui::IsItemActive();
+  // Each is a deed of its own: not one for each pixel.
+  const bool is_far = std::fabs(choice.severity - *in_force) >= 0.03;
+  if ((choice.drawn && is_far) || ImGui::IsItemDeactivatedAfterEdit())
+    bench.put_fault(id, choice.fault, choice.severity);
+  ImGui::TextWrapped("Remedy: %s.", choice.fault->remedy.c_str());
+  if (!choice.fault->caution.empty())
+    ImGui::TextWrapped("Caution: %s.", choice.fault->caution.c_str());
 }
 
 }  // namespace sixty::gui

@@ -26,7 +26,7 @@ class Card {
     struct Choice {
       std::shared_ptr<const Fault> fault;
       double severity = 0;
-      bool put_in = false;
+      bool drawn = false;  ///< its slider is held
     };
     std::vector<double> arguments;  ///< of its commands
     std::vector<Choice> faults;     ///< that it can have
@@ -39,7 +39,7 @@ class Card {
   std::string show_orders(const Bench& bench, PartId part);
   void show_commands(Bench& bench, PartId part);
   void show_faults(Bench& bench, PartId part);
-  static void put_fault(Bench& bench, PartId part, const Kept::Choice& choice);
+  static void show_fault(Bench& bench, PartId part, Kept::Choice& choice);
 
   const FaultBook& faults_;
   ImFont* heading_ = nullptr;

@@ -7,7 +7,7 @@
 namespace sixty::gui {
 namespace {
 
-/// "minute_relay.current", by the names of the scene.
+/// Part and reading, by their names in the scene.
 std::string plain_name(const Installation& installation, const LaneOf& lane) {
   return installation.parts[lane.part].name + "." + reading_of(installation, lane).name;
 }

@@ -5,9 +5,10 @@
 namespace sixty::gui {
 namespace {
 
-// In one column all lanes are looked at so often at the most; bars and strokes, which cost little,
-// whenever something happens to their part.
+// In a narrow column all lanes are looked at at each of its first instants; in a wide one only a
+// while after them. Bars and strokes, which cost little, whenever something happens to their part.
 constexpr int kMostSamples = 24;
+constexpr SimTime kWide = 5 * kSecond;
 // After something has begun, the currents are as they will stay.
 constexpr SimTime kSettles = 250 * kMillisecond;
 
@@ -22,7 +23,7 @@ Pen::~Pen() { session_.set_sink(nullptr); }
 
 void Pen::write(SimTime to, std::vector<Column>& columns) {
   begins_ = true;
-  samples_ = 0;
+  samples_ = to - session_.now() >= kWide ? kMostSamples : 0;
   sample(true);
   begins_ = false;
   while (session_.now() < to) {
@@ -44,9 +45,8 @@ void Pen::record(const TraceRecord& record) {
 
 void Pen::settled(SimTime at) {
   if (!any_stirred_) return;
-  const bool all = samples_ < kMostSamples;
-  sample(all);
-  if (all && due_ == kNever) due_ = at + kSettles;
+  sample(samples_ < kMostSamples);
+  if (due_ == kNever) due_ = at + kSettles;
 }
 
 void Pen::sample(bool all) {

@@ -42,6 +42,7 @@ class Strip::Brush {
     tiles_ = strip_.written();
     if (strip_.twin_ != nullptr) twins_ = strip_.written_by(*strip_.twin_);
     for (const Row& row : strip_.rows()) paint_row(row);
+    paint_gaps();
     paint_first_difference();
     paint_marks();
     paint_present();
@@ -161,7 +162,7 @@ class Strip::Brush {
   void paint_bar(const Row& row) {
     const sf::Color colour = colour_of(strip_.lanes_[row.lane]);
     const float foot = row.top + row.height - 4;
-    painter_.rectangle({plot_.left, foot}, {x(strip_.course_.reach) - plot_.left, 1},
+    painter_.rectangle({x(0), foot}, {x(strip_.course_.reach) - x(0), 1},
                        with_alpha(colour, 0.55F));
     float begun = -1, ends = -1;
     const auto put = [&] {
@@ -187,7 +188,7 @@ class Strip::Brush {
   void paint_strokes(const Row& row) {
     const sf::Color colour = colour_of(strip_.lanes_[row.lane]);
     const float foot = row.top + row.height - 4;
-    painter_.rectangle({plot_.left, foot}, {x(strip_.course_.reach) - plot_.left, 1},
+    painter_.rectangle({x(0), foot}, {x(strip_.course_.reach) - x(0), 1},
                        with_alpha(colour, 0.55F));
     float last = -10;
     each_column(row.lane, [&](float a, float b, const Column& c) {
@@ -250,8 +251,7 @@ class Strip::Brush {
       return top + room * static_cast<float>((high - value) / (high - low));
     };
     const float zero = y(std::max(least, 0.0));
-    painter_.rectangle({plot_.left, zero}, {x(strip_.course_.reach) - plot_.left, 1},
-                       with_alpha(colour, 0.4F));
+    painter_.rectangle({x(0), zero}, {x(strip_.course_.reach) - x(0), 1}, with_alpha(colour, 0.4F));
     paint_axis(row, {least, most});
     std::optional<float> before;
     float flat_from = -1, flat_to = -1, flat_y = 0;
@@ -304,6 +304,32 @@ class Strip::Brush {
         if (end > from) painter_.rectangle({from, row.top + 0.5F}, {end - from, 1.5F}, theme_.text);
       }
     });
+  }
+
+  /// Where nothing is written yet.
+  void paint_gaps() {
+    const sf::Color dark = mix(theme_.panel, theme_.ground, 0.75F);
+    const auto put = [&](float a, float b) {
+      if (b - a < 2) return;
+      painter_.rectangle({a, plot_.top}, {b - a, plot_.height}, dark);
+      if (b - a > 130)
+        painter_.letters({"being written ...",
+                          {(a + b) / 2, plot_.top + plot_.height / 2},
+                          kBody,
+                          theme_.second_text,
+                          Lettering::Align::kMiddle,
+                          false});
+    };
+    float written = x(0);
+    for (const auto& tile : tiles_) {
+      put(written, x(tile->from));
+      written = x(tile->from + tile->width * static_cast<SimTime>(tile->filled()));
+    }
+    // The last column is written when it is over.
+    const float known = x(strip_.course_.reach);
+    if (known - written > x(tiles_.empty() ? 0 : tiles_.back()->from + tiles_.back()->width) -
+                              x(tiles_.empty() ? 0 : tiles_.back()->from) + 2)
+      put(written, known);
   }
 
   void paint_first_difference() {

@@ -7,6 +7,7 @@
 
 #include "gui/bench/window.hpp"
 #include "models/part_list.hpp"
+#include "sim/scene/injection.hpp"
 #include "tests/gui/virtual_display.hpp"
 
 namespace sixty::gui {
@@ -170,6 +171,21 @@ TEST_F(Hands, NoSizeOfTheWindowIsTooSmallOrTooLarge) {
     hand("key l key h key 1 key 2 key t");
     for (int k = 0; k < 10; ++k) EXPECT_TRUE(window().step());
   }
+}
+
+TEST_F(Hands, FaultsOfTheCommandLineAreInForceUntilTheyAreCleared) {
+  options_.changes.fault = {"F60@minute_relay:0.5"};
+  Bench& bench = window().bench();
+  const PartId relay = part("minute_relay");
+  const std::shared_ptr<const Fault> fault = bench.seen().log->front().fault == nullptr
+                                                 ? bench.seen().log->back().fault->fault
+                                                 : bench.seen().log->front().fault->fault;
+  EXPECT_EQ(bench.severity_of(relay, *fault), 0.5);
+  EXPECT_FALSE(bench.severity_of(part("rewind"), *fault).has_value());
+  bench.clear_fault(relay, fault);
+  until([&] { return !bench.severity_of(relay, *fault).has_value(); });
+  bench.put_fault(relay, fault, 0.25);
+  until([&] { return bench.severity_of(relay, *fault) == 0.25; });
 }
 
 }  // namespace
