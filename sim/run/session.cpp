@@ -145,6 +145,7 @@ bool Session::run_until(SimTime until, const StopHere& stop_here) {
 }
 void Session::seek(SimTime time) { world_->seek(time); }
 bool Session::act(Action action) { return world_->act(std::move(action)); }
+const std::vector<Action>& Session::actions() const { return world_->log; }
 
 std::shared_ptr<const Session::Snapshot> Session::save() const {
   return std::make_shared<const Snapshot>(Snapshot{world_->engine.data()});

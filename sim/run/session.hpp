@@ -62,6 +62,8 @@ class Session {
   void seek(SimTime time);
   /// An action now or later, kept in the log; one earlier than now is refused (seek first).
   bool act(Action action);
+  /// All actions, the scene's own too, in their order.
+  const std::vector<Action>& actions() const;
 
   /// Full state, for coming back to; taking one costs microseconds.
   struct Snapshot;
