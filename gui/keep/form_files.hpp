@@ -7,7 +7,7 @@ namespace sixty::gui {
 
 /// A form of scenes/forms as text, compiled in.
 struct FormFiles {
-  std::string fields;  ///< NAME.yaml
+  std::string fields;  ///< NAME.form
   std::string path;    ///< its place in the tree, for messages
   std::string scene;   ///< NAME.scene
 };

@@ -1,6 +1,6 @@
 #include "gui/keep/form_reading.hpp"
 
-#include <charconv>
+#include <utility>
 
 #include "sim/base/text.hpp"
 #include "sim/scene/tree_reader.hpp"
@@ -75,8 +75,10 @@ class FilledReader {
       return joined(*node);
     // What may be empty may be left out.
     if (field.kind == FormField::Kind::kOneOf || field.kind == FormField::Kind::kTimes) return "";
-    reader_.add(*stand.node, field.label, "the form does not find this in the scene", field.at,
-                kNotOfForm);
+    // One says it; a scene that somebody else has made lacks most.
+    if (!std::exchange(missed_, true))
+      reader_.add(*stand.node, field.label, "the form does not find this in the scene", field.at,
+                  kNotOfForm);
     return field.standard;
   }
 
@@ -98,6 +100,7 @@ class FilledReader {
 
   const YamlNode& scene_;
   TreeReader reader_;
+  bool missed_ = false;
 };
 
 }  // namespace

@@ -217,10 +217,30 @@ std::optional<Moment> open_moment(const std::string& path, const Registry& regis
   return MomentReader(path, registry, noted).read(*root);
 }
 
+std::optional<Moment> open_file(const std::string& path, const Registry& registry,
+                                const SceneChanges& changes, Diagnostics& mistakes) {
+  Diagnostics unread;  // whoever reads it next tells what is wrong
+  const std::optional<YamlNode> root = read_yaml(path, unread);
+  if (root && is_moment(*root)) {
+    if (!changes.seed && changes.set.empty() && changes.action.empty() && changes.fault.empty())
+      return open_moment(path, registry, mistakes);
+    mistakes.add({path, root->line, root->column, "a moment cannot be changed as it is opened",
+                  "changes beside it", "the moment alone",
+                  "open it first, then change what is to be otherwise"});
+    return std::nullopt;
+  }
+  Moment start;
+  start.scene = path;
+  start.set = changes.set;
+  start.kept = false;
+  start.installation = load_scene(path, registry, changes, mistakes);
+  return start.installation != nullptr ? std::optional(start) : std::nullopt;
+}
+
 bool go_to(const Moment& moment, Session& session) {
   for (const Action& action : moment.actions) session.act(action);
   session.seek(moment.at);
-  return session.state_hash() == moment.state;
+  return !moment.kept || session.state_hash() == moment.state;
 }
 
 }  // namespace sixty::gui

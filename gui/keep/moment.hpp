@@ -21,6 +21,7 @@ struct Moment {
   std::vector<Action> actions;  ///< besides those of the scene, in their order
   SimTime at = 0;
   std::uint64_t state = 0;  ///< hash of all state, to tell whether it is the same again
+  bool kept = true;         ///< in a file; otherwise it is a scene's start, and there is no hash
 };
 
 /// The moment at which a session is. Its installation, scene and `set` are what it was opened with.
@@ -41,6 +42,11 @@ bool is_moment(const YamlNode& root);
 /// nothing is returned.
 std::optional<Moment> open_moment(const std::string& path, const Registry& registry,
                                   Diagnostics& mistakes);
+
+/// Opens a file of either kind: a scene, with changes as on the command line, or a moment, which
+/// has its own. Errors: nothing, reported; whatever is open may stay so.
+std::optional<Moment> open_file(const std::string& path, const Registry& registry,
+                                const SceneChanges& changes, Diagnostics& mistakes);
 
 /// Brings a fresh session of the moment's installation there. Returns whether all is as it was when
 /// the moment was saved; otherwise the scene, its data sheets or the program have changed since.

@@ -110,6 +110,18 @@ TEST_F(MomentFile, OpensWithFaultsPutInChangedAndCleared) {
   expect_same(session);
 }
 
+TEST_F(MomentFile, AFaultOfTheCommandLineGivesWayToTheSameOneOfTheWindow) {
+  SceneChanges changes;
+  changes.fault = {"minute-contact-film@arm_b:0.2"};
+  const auto scene = bench_scene(changes);
+  Session session(scene);
+  session.run_until(kMinute);
+  session.act(fault(*scene, "minute-contact-film@arm_b:0.9", session.now()));
+  session.run_until(10 * kMinute);
+  save(session, scene);
+  expect_same(session);
+}
+
 TEST_F(MomentFile, OpensWithMetersLaidOnAndTakenOff) {
   const auto scene = bench_scene();
   Session session(scene);
@@ -164,6 +176,29 @@ TEST_F(MomentFile, TellsWhenTheSceneIsNoLongerTheSame) {
   ASSERT_TRUE(opened);
   Session again(opened->installation);
   EXPECT_FALSE(go_to(*opened, again));
+}
+
+TEST_F(MomentFile, IsOpenedLikeAScene) {
+  const auto scene = bench_scene();
+  Session session(scene);
+  session.run_until(kHour);
+  save(session, scene);
+  const auto moment = open_file(path("m.yaml"), all_parts(), {}, mistakes_);
+  ASSERT_TRUE(moment) << mistakes_.to_text();
+  EXPECT_EQ(moment->at, kHour);
+  SceneChanges changes;
+  changes.set = {"supply.emf=23 V"};
+  EXPECT_FALSE(open_file(path("m.yaml"), all_parts(), changes, mistakes_));
+  mistakes_ = {};
+  const auto start = open_file(kScene, all_parts(), changes, mistakes_);
+  ASSERT_TRUE(start) << mistakes_.to_text();
+  EXPECT_EQ(start->at, 0);
+  EXPECT_EQ(start->set, changes.set);
+  Session again(start->installation);
+  EXPECT_TRUE(go_to(*start, again));
+  put("bad.yaml", "scene: [");
+  EXPECT_FALSE(open_file(path("bad.yaml"), all_parts(), {}, mistakes_));
+  EXPECT_EQ(mistakes_.list().at(0).file, path("bad.yaml"));
 }
 
 TEST_F(MomentFile, FindsItsSceneWhereverBothAreMoved) {
