@@ -48,13 +48,29 @@ class FilledReader {
     for (const FormGroup& inner : group.groups) {
       std::vector<FormEntry>& entries = entry.groups[inner.name];
       for (const Stand& one : stands(inner, stand)) {
-        if (entries.size() < inner.most) entries.push_back(read(inner, one));
+        if (entries.size() < inner.most && is_of_form(inner, one))
+          entries.push_back(read(inner, one));
       }
     }
     return entry;
   }
 
  private:
+  /// Among items of a list there may be some that were written by hand in another way; those are
+  /// no entries of the form.
+  bool is_of_form(const FormGroup& group, const Stand& stand) const {
+    if (!takes_all(group)) return true;
+    for (const FormField& field : group.fields) {
+      const bool needed = field.kind == FormField::Kind::kParam && field.when_field.empty();
+      if (needed && field.at != "@key" && walk(field.at, stand) == nullptr) return false;
+    }
+    return true;
+  }
+
+  static bool takes_all(const FormGroup& group) {
+    return group.at.size() >= 2 && group.at.substr(group.at.size() - 2) == ".*";
+  }
+
   /// nullptr if there is nothing there.
   const YamlNode* walk(std::string way, const Stand& stand) const {
     if (const std::size_t at = way.find(kNumber); at != std::string::npos)
@@ -76,7 +92,7 @@ class FilledReader {
     // What may be empty may be left out.
     if (field.kind == FormField::Kind::kOneOf || field.kind == FormField::Kind::kTimes) return "";
     // One says it; a scene that somebody else has made lacks most.
-    if (!std::exchange(missed_, true))
+    if (stand.node != nullptr && !std::exchange(missed_, true))
       reader_.add(*stand.node, field.label, "the form does not find this in the scene", field.at,
                   kNotOfForm);
     return field.standard;
@@ -84,7 +100,7 @@ class FilledReader {
 
   std::vector<Stand> stands(const FormGroup& group, const Stand& around) const {
     std::vector<Stand> found;
-    if (group.at.size() >= 2 && group.at.substr(group.at.size() - 2) == ".*") {
+    if (takes_all(group)) {
       const YamlNode* all = walk(group.at.substr(0, group.at.size() - 2), around);
       if (all == nullptr) return found;
       for (const auto& [key, value] : all->entries)

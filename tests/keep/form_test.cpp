@@ -214,6 +214,8 @@ TEST(TheForm, LeavesAloneWhatWasWrittenByHand) {
   scene.replace(scene.find("incoming: [source.plus, main_fuse.a]"), 36,
                 "incoming: [source.plus, main_fuse.a, lamp.a]");
   insert("  returns:", "  # a lamp shows that there is current\n");
+  insert("      - name: clock_1_1_",
+         "      - {name: loft_clock, length: 3 m}  # before all others\n");
   scene += "  - at Tue 09:00: ring_key_1.press\n";
   load(scene);
   EXPECT_EQ(read_back(scene), filled);
@@ -226,8 +228,10 @@ TEST(TheForm, LeavesAloneWhatWasWrittenByHand) {
   Diagnostics mistakes;
   const auto changed = form().changed(scene, "own.yaml", filled, mistakes);
   ASSERT_TRUE(changed) << mistakes.to_text();
-  for (const char* kept : {"# The caretaker's own remark\n", "# by hand\n", "main_fuse.a, lamp.a]",
-                           "# a lamp shows that", "  - at Tue 09:00: ring_key_1.press\n"})
+  for (const char* kept :
+       {"# The caretaker's own remark\n", "- {name: loft_clock, length: 3 m}  # before",
+        "# by hand\n", "main_fuse.a, lamp.a]", "# a lamp shows that",
+        "  - at Tue 09:00: ring_key_1.press\n"})
     EXPECT_THAT(*changed, HasSubstr(kept));
   load(*changed);
   EXPECT_EQ(read_back(*changed), filled);

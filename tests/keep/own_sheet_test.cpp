@@ -206,6 +206,19 @@ TEST_F(OwnSheets, WhereTheyCannotBeWrittenTheSceneStays) {
   EXPECT_EQ(get("scene.yaml"), text);
 }
 
+TEST_F(OwnSheets, WhereTheSceneCannotTakeItTheSheetIsAsItWas) {
+  take("bench-minimal");
+  auto sheet_files = make(own("minute_relay", "resistance", "120 ohm"));
+  ASSERT_TRUE(sheet_files) << mistakes_.to_text();
+  sheet_files->scene_text += "nonsense: 5\n";
+  EXPECT_FALSE(save_own_sheet(*sheet_files, path("scene.yaml"), all_parts(), mistakes_));
+  EXPECT_FALSE(std::filesystem::exists(sheet_files->sheet_path));
+  std::filesystem::create_directories(path("sheets"));
+  put("sheets/own_piece.yaml", "as it was");
+  EXPECT_FALSE(save_own_sheet(*sheet_files, path("scene.yaml"), all_parts(), mistakes_));
+  EXPECT_EQ(get("sheets/own_piece.yaml"), "as it was");
+}
+
 TEST_F(OwnSheets, OneThatIsNotThereIsTold) {
   take("bench-minimal");
   std::string text = get("scene.yaml");

@@ -59,6 +59,8 @@ TEST(YamlInPlace, WhatCannotBeToldIsRefusedAndNothingChanges) {
   EXPECT_FALSE(t.set({"b"}, "c", "1, d: 2"));
   EXPECT_FALSE(t.set({"b"}, "c", "[1"));
   EXPECT_FALSE(t.set({"no"}, "c", "1"));
+  EXPECT_FALSE(t.set({"b"}, "k: 5, l", "1"));
+  EXPECT_FALSE(t.set({"d"}, "k: 5\n  l", "1"));
   EXPECT_FALSE(t.remove({"d"}, "e"));
   EXPECT_FALSE(t.remove({"d"}, "f"));
   EXPECT_EQ(t.text(), text);
