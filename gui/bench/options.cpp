@@ -90,6 +90,9 @@ Opening open_scene(const Options& options, const Registry& registry, Diagnostics
   Opening opening;
   opening.installation = load_scene(options.scene, registry, options.changes, mistakes);
   if (!opening.installation) return opening;
+  SceneChanges sound = options.changes;
+  sound.sound = true;
+  opening.sound = load_scene(options.scene, registry, sound, mistakes);
   read_at(options, opening, mistakes);
   read_view(options, opening, mistakes);
   return opening;

@@ -32,6 +32,7 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
 /// An installation with where it is looked at first.
 struct Opening {
   std::shared_ptr<const Installation> installation;
+  std::shared_ptr<const Installation> sound;  ///< the same without any fault
   SimTime at = 0;
   View view = View::kCase;
   std::optional<PartId> part;  ///< selected

@@ -1,6 +1,7 @@
 #include "gui/bench/panel_layer.hpp"
 
 #include <imgui/backends/imgui_impl_opengl3.h>
+#include <imgui/imgui_internal.h>
 
 #include <algorithm>
 #include <cfloat>
@@ -95,6 +96,9 @@ void PanelLayer::style(const Theme& theme) {
   for (const ImGuiCol role : {ImGuiCol_ButtonActive, ImGuiCol_HeaderActive, ImGuiCol_FrameBgActive})
     set(role, mix(theme.raised, theme.ground, 0.6F));
   set(ImGuiCol_Border, theme.edge);
+  set(ImGuiCol_TitleBg, theme.raised);
+  set(ImGuiCol_TitleBgActive, theme.raised);
+  set(ImGuiCol_TableHeaderBg, theme.panel);
   set(ImGuiCol_Separator, theme.rule);
   set(ImGuiCol_Text, theme.text);
   set(ImGuiCol_TextDisabled, theme.second_text);
@@ -168,6 +172,17 @@ void PanelLayer::begin(float frame_s) {
   io.KeyAlt = down(K::LAlt, K::RAlt);
   ImGui_ImplOpenGL3_NewFrame();
   ImGui::NewFrame();
+}
+
+bool PanelLayer::takes_pointer(sf::Vector2f at) const {
+  const ImGuiContext& context = *ImGui::GetCurrentContext();
+  if (context.ActiveId != 0 || !context.OpenPopupStack.empty()) return true;
+  for (const ImGuiWindow* window : context.Windows) {
+    const bool is_there = window->WasActive && !window->Hidden &&
+                          (window->Flags & ImGuiWindowFlags_NoInputs) == 0;
+    if (is_there && window->Rect().Contains({at.x, at.y}) && !window->IsFallbackWindow) return true;
+  }
+  return false;
 }
 
 void PanelLayer::draw() {

@@ -25,8 +25,9 @@ class PanelLayer {
   /// Panels are to be made between begin() and draw(). Units: s.
   void begin(float frame_s);
   void draw();
-  /// Whether the pointer, or the keyboard, is a panel's now.
-  bool takes_pointer() const { return ImGui::GetIO().WantCaptureMouse; }
+  /// Whether the pointer at that pixel, or the keyboard, is a panel's. As panels were in the last
+  /// frame, wherever the pointer was then.
+  bool takes_pointer(sf::Vector2f at) const;
   bool takes_keys() const { return ImGui::GetIO().WantTextInput; }
   ImFont* heading() const { return heading_; }
 

@@ -12,6 +12,8 @@ using Clock = std::chrono::steady_clock;
 
 constexpr double kSlice_s = 0.012;     // of the wall, between two pictures
 constexpr double kMostAtOnce_s = 0.1;  // of the wall, made good after a stall
+// How long the stretch takes for a minute in which something happens, and for any other.
+constexpr double kMinute_s = 10, kQuiet_s = 2;
 constexpr SimTime kLookBack[] = {10 * kMillisecond, kSecond, kMinute, kHour, kDay, kWeek};
 
 double seconds_since(Clock::time_point then) {
@@ -20,9 +22,11 @@ double seconds_since(Clock::time_point then) {
 
 }  // namespace
 
-Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at)
-    : session_(installation), stage_(*installation) {
+Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
+               std::shared_ptr<const Installation> sound)
+    : session_(installation), stage_(*installation), sound_(std::move(sound)) {
   session_.seek(at);
+  take_log(at);
   publish();
   thread_ = std::thread([this] { loop(); });
 }
@@ -72,16 +76,48 @@ void Runner::jump(SimTime to) { ask({Ask::What::kJump, std::max<SimTime>(to, 0),
 void Runner::step(bool forward) { ask({forward ? Ask::What::kForward : Ask::What::kBack, 0, {}}); }
 void Runner::act(Action action) { ask({Ask::What::kAct, 0, std::move(action)}); }
 
+void Runner::step_to_moment(bool forward) {
+  ask({forward ? Ask::What::kNextMoment : Ask::What::kLastMoment, 0, {}});
+}
+void Runner::undo() { ask({Ask::What::kUndo, 0, {}}); }
+
+void Runner::set_stretch(bool on) {
+  const std::lock_guard lock(mutex_);
+  stretch_ = on;
+}
+
+void Runner::set_twin(bool on) {
+  {
+    const std::lock_guard lock(mutex_);
+    twins_ = on && sound_ != nullptr;
+  }
+  ask({Ask::What::kLook, 0, {}});
+}
+
+void Runner::set_lanes(std::vector<LaneOf> lanes) {
+  {
+    const std::lock_guard lock(mutex_);
+    if (lanes_ == lanes) return;
+    lanes_ = std::move(lanes);
+  }
+  ask({Ask::What::kLook, 0, {}});
+}
+
+Runner::Seen Runner::seen() const {
+  return {picture_, running_,  speed_, behind_, failure_,    stretch_,
+          twins_,   pace_now_, reach_, log_,    made_.size()};
+}
+
 Runner::Seen Runner::see() {
   const std::lock_guard lock(mutex_);
-  return {picture_, running_, speed_, behind_, failure_};
+  return seen();
 }
 
 Runner::Seen Runner::see_all() {
   std::unique_lock lock(mutex_);
   const std::uint64_t until = asks_;
   changed_.wait(lock, [&] { return done_ >= until; });
-  return {picture_, running_, speed_, behind_, failure_};
+  return seen();
 }
 
 void Runner::loop() {
@@ -95,7 +131,7 @@ void Runner::loop() {
     }
     const std::deque<Ask> asked = std::exchange(asked_, {});
     const bool running = running_ && failure_.empty();
-    const double speed = speed_;
+    const double speed = stretch_ ? 0 : speed_;
     lock.unlock();
     std::string failure;
     bool kept = true;
@@ -119,9 +155,11 @@ void Runner::loop() {
   }
 }
 
-/// Returns whether it got so far as it was to.
+/// Returns whether it got so far as it was to. `speed`: 0 stands for the stretch's own.
 bool Runner::go_on(double wall_s, double speed) {
-  const SimTime until = session_.now() + std::max<SimTime>(std::llround(wall_s * speed * 1e9), 1);
+  const SimTime until =
+      speed == 0 ? stretched(wall_s)
+                 : session_.now() + std::max<SimTime>(std::llround(wall_s * speed * 1e9), 1);
   const Clock::time_point begun = Clock::now();
   return session_.run_until(until, [&] { return seconds_since(begun) > kSlice_s; });
 }
@@ -137,16 +175,78 @@ void Runner::do_asked(const Ask& ask) {
     case Ask::What::kBack:
       step_back();
       break;
+    case Ask::What::kNextMoment:
+      if (const auto next = moment_after(session_, session_.now())) session_.run_until(*next);
+      break;
+    case Ask::What::kLastMoment:
+      session_.seek(moment_before(session_, session_.now()).value_or(0));
+      break;
     case Ask::What::kLook:
       break;
-    case Ask::What::kAct: {
-      Action action = ask.action;
-      action.at = session_.now();
-      session_.act(action);
-      session_.run_until(session_.now());
+    case Ask::What::kAct:
+      do_action(ask.action);
       break;
-    }
+    case Ask::What::kUndo:
+      undo_action();
+      break;
   }
+}
+
+/// Comes right behind all that has happened at this instant, and is seen at once.
+void Runner::do_action(Action action) {
+  action.at = session_.now() + 1;
+  session_.act(action);
+  session_.run_until(action.at);
+  {
+    const std::lock_guard lock(mutex_);
+    made_.push_back(std::move(action));
+  }
+  take_log(session_.now());
+}
+
+void Runner::undo_action() {
+  if (made_.empty()) return;
+  std::vector<Action> log = session_.log();
+  const Action last = made_.back();
+  const auto is_it = [&](const Action& a) {
+    return a.at == last.at && a.part == last.part && a.command == last.command &&
+           a.fault == last.fault && a.clears == last.clears;
+  };
+  const auto it = std::find_if(log.rbegin(), log.rend(), is_it);
+  if (it != log.rend()) log.erase(std::next(it).base());
+  session_.replace_log(std::move(log));
+  session_.seek(last.at - 1);
+  {
+    const std::lock_guard lock(mutex_);
+    made_.pop_back();
+  }
+  take_log(session_.now());
+}
+
+/// After an action nothing is known of what comes later.
+void Runner::take_log(SimTime reach) {
+  auto log = std::make_shared<const std::vector<Action>>(session_.log());
+  const std::lock_guard lock(mutex_);
+  log_ = std::move(log);
+  reach_ = reach;
+  pace_ = {};
+}
+
+/// Where the stretch has come to after so long. The pace is known a minute at a time.
+SimTime Runner::stretched(double wall_s) {
+  constexpr int kPieces = 24;
+  SimTime t = session_.now();
+  for (int k = 0; k < kPieces; ++k) {
+    if (t < pace_.from() || t >= pace_.to()) {
+      const SimTime from = t / kMinute * kMinute;
+      pace_ = Pace(moments_in(session_, from, from + kMinute), from, from + kMinute, kMinute_s,
+                   kQuiet_s);
+    }
+    t += std::max<SimTime>(std::llround(wall_s / kPieces * pace_.at(t) * 1e9), 1);
+  }
+  const std::lock_guard lock(mutex_);
+  pace_now_ = pace_.at(t);
+  return t;
 }
 
 /// Looks farther and farther back for the last instant at which something happened.
@@ -169,11 +269,30 @@ void Runner::step_back() {
   }
 }
 
+/// At the same instant.
+void Runner::look_at_twin(Picture& picture, const std::vector<LaneOf>& lanes) {
+  if (twin_ == nullptr) twin_ = std::make_unique<Session>(sound_);
+  twin_->seek(session_.now());
+  Twin& twin = picture.twin.emplace();
+  for (const Placed& placed : picture.stage.parts()) {
+    Figure& figure = twin.figures.emplace_back();
+    twin_->draw(placed.part, placed.pose, figure);
+  }
+  const auto& readings = session_.installation().parts[picture.watched].kind->declaration.readings;
+  for (std::size_t k = 0; k < readings.size(); ++k)
+    twin.readings.push_back(twin_->read(picture.watched, k));
+  for (const LaneOf& lane : lanes) twin.lanes.push_back(twin_->read(lane.part, lane.reading));
+}
+
 void Runner::publish() {
   Picture seen;
+  std::vector<LaneOf> lanes;
+  bool twins = false;
   {
     const std::lock_guard lock(mutex_);
     seen.watched = watched_;
+    lanes = lanes_;
+    twins = twins_;
   }
   stage_.look(session_);
   seen.at = session_.now();
@@ -181,8 +300,11 @@ void Runner::publish() {
   const PartInstance& part = session_.installation().parts[seen.watched];
   for (std::size_t k = 0; k < part.kind->declaration.readings.size(); ++k)
     seen.readings.push_back(session_.read(seen.watched, k));
+  for (const LaneOf& lane : lanes) seen.lanes.push_back(session_.read(lane.part, lane.reading));
+  if (twins) look_at_twin(seen, lanes);
   auto picture = std::make_shared<const Picture>(std::move(seen));
   const std::lock_guard lock(mutex_);
+  reach_ = std::max(reach_, picture->at);
   picture_ = std::move(picture);
 }
 

@@ -6,6 +6,8 @@
 #include <mutex>
 #include <thread>
 
+#include "gui/bench/moments.hpp"
+#include "gui/strip/lanes.hpp"
 #include "gui/views/view.hpp"
 
 namespace sixty::gui {
@@ -14,7 +16,9 @@ namespace sixty::gui {
 /// whoever looks never waits for the run.
 class Runner {
  public:
-  Runner(const std::shared_ptr<const Installation>& installation, SimTime at);
+  /// `sound`: the same installation without faults, for the twin; nullptr: there will be none.
+  Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
+         std::shared_ptr<const Installation> sound = nullptr);
   ~Runner();
   Runner(const Runner&) = delete;
   Runner& operator=(const Runner&) = delete;
@@ -25,10 +29,22 @@ class Runner {
   void jump(SimTime to);
   /// To the next instant at which something happens, or to the one before.
   void step(bool forward);
+  /// To where something worth a look begins next, or began before.
+  void step_to_moment(bool forward);
+  /// Time runs fast through quiet and slows by itself round what happens, so that a minute in which
+  /// anything does takes about ten seconds; the speed asked for does not matter then.
+  void set_stretch(bool on);
+  /// A sound installation, left alone, runs beside it and comes with the pictures. Order: there is
+  /// one.
+  void set_twin(bool on);
   /// Readings of this part come with the pictures.
   void watch(PartId part);
+  /// So do those of these lanes.
+  void set_lanes(std::vector<LaneOf> lanes);
   /// What a hand does, or a fault that comes or goes, now.
   void act(Action action);
+  /// Goes back to just before the last of these, as if it had not been done.
+  void undo();
 
   struct Seen {
     std::shared_ptr<const Picture> picture;
@@ -36,6 +52,12 @@ class Runner {
     double speed = 1;
     bool behind = false;  ///< it cannot keep the asked speed
     std::string failure;  ///< why the run cannot go on; empty: it can
+    bool stretch = false, twin = false;
+    double pace = 1;    ///< of the stretch, seconds of the scene to one of the wall
+    SimTime reach = 0;  ///< so far it has run since the last action; beyond nothing is known
+    /// All actions, in order of time; another object as soon as one is.
+    std::shared_ptr<const std::vector<Action>> log;
+    std::size_t can_undo = 0;  ///< how many
   };
   /// The latest picture, at once.
   Seen see();
@@ -44,29 +66,45 @@ class Runner {
 
  private:
   struct Ask {
-    enum class What { kJump, kForward, kBack, kAct, kLook } what = What::kJump;
+    enum class What { kJump, kForward, kBack, kNextMoment, kLastMoment, kAct, kUndo, kLook };
+    What what = What::kJump;
     SimTime to = 0;
     Action action;
   };
   void loop();
   void do_asked(const Ask& ask);
   bool go_on(double wall_s, double speed);
+  SimTime stretched(double wall_s);
+  void do_action(Action action);
+  void undo_action();
+  void take_log(SimTime reach);
+  Seen seen() const;
   void step_back();
   void publish();
   void ask(Ask ask);
 
+  void look_at_twin(Picture& picture, const std::vector<LaneOf>& lanes);
+
   Session session_;
   Stage stage_;
+  std::shared_ptr<const Installation> sound_;
+  std::unique_ptr<Session> twin_;  ///< as soon as somebody wants it
   std::mutex mutex_;
   std::condition_variable changed_;
   std::deque<Ask> asked_;
   std::uint64_t asks_ = 0, done_ = 0;
-  bool running_ = false, ends_ = false, behind_ = false;
+  bool running_ = false, ends_ = false, behind_ = false, stretch_ = false, twins_ = false;
   double speed_ = 1;
   PartId watched_ = 0;
+  std::vector<LaneOf> lanes_;
   std::string failure_;
   std::shared_ptr<const Picture> picture_;
-  std::thread thread_;  // last: it uses all of the others
+  SimTime reach_ = 0;
+  double pace_now_ = 1;
+  std::shared_ptr<const std::vector<Action>> log_;
+  std::vector<Action> made_;  ///< in the order in which they were
+  Pace pace_;                 ///< the run's own thread's, as is the session
+  std::thread thread_;        // last: it uses all of the others
 };
 
 }  // namespace sixty::gui

@@ -2,33 +2,18 @@
 
 #include <fmt/format.h>
 
-#include <SFML/Graphics/Image.hpp>
-#include <SFML/Graphics/Texture.hpp>
-#include <SFML/System/Clock.hpp>
 #include <algorithm>
-#include <array>
-#include <cmath>
 #include <stdexcept>
+
+#include "gui/views/ghost.hpp"
+#include "sim/base/clock_time.hpp"
 
 namespace sixty::gui {
 namespace {
 
-constexpr float kTravel_s = 0.25F;
-constexpr double kLeastZoom = 0.05, kMostZoom = 60;
-constexpr std::array kSpeeds{0.0005, 0.001, 0.002,  0.005,  0.01,    0.02,    0.05,
-                             0.1,    0.2,   0.5,    1.0,    2.0,     5.0,     10.0,
-                             60.0,   300.0, 1000.0, 3600.0, 10000.0, 100000.0};
-constexpr std::size_t kTrueSpeed = 10;
-constexpr int kWarmUp = 3;
-
-float smooth(float share) { return share * share * (3 - 2 * share); }
-
-Camera between(const Camera& a, const Camera& b, float share) {
-  Camera c = b;
-  c.centre = a.centre + (b.centre - a.centre) * share;
-  c.zoom = a.zoom * std::pow(b.zoom / a.zoom, static_cast<double>(share));
-  return c;
-}
+constexpr float kBar = 44;
+constexpr float kFolded = 34;  // height of a strip that is folded
+constexpr float kDrag_px = 4;  // a press that moves less is a click
 
 FaultBook fault_book(const Registry& registry) {
   Diagnostics none;  // they come with the program, and its tests read them
@@ -36,18 +21,21 @@ FaultBook fault_book(const Registry& registry) {
   return FaultBook(registry, mistakes);
 }
 
+Pixel pixel_of(int x, int y) { return {static_cast<float>(x), static_cast<float>(y)}; }
+
 }  // namespace
 
 Window::Window(const Options& options, const Opening& opening, const Registry& registry)
     : options_(options),
-      installation_(opening.installation),
       letters_(options.fonts),
-      runner_(opening.installation, opening.at),
       faults_(fault_book(registry)),
-      view_(opening.view),
-      speed_(kTrueSpeed),
+      bench_(opening),
+      strip_(opening.installation, opening.sound),
+      card_(faults_),
+      why_(opening.installation, opening.sound),
+      sight_(opening.view),
       light_(options.light) {
-  select(opening.part);
+  strip_.select(opening.part);
 }
 
 Pixel Window::size() const {
@@ -55,75 +43,167 @@ Pixel Window::size() const {
   return {static_cast<float>(s.x), static_cast<float>(s.y)};
 }
 
-int Window::run() {
+float Window::strip_height() const {
+  if (folded_ || size().y < 500) return kFolded;
+  return std::clamp(size().y * 0.26F, 190.0F, 340.0F);
+}
+
+sf::FloatRect Window::bar_box() const { return {0, 0, size().x, kBar}; }
+
+sf::FloatRect Window::strip_box() const {
+  return {0, size().y - strip_height(), size().x, strip_height()};
+}
+
+sf::FloatRect Window::card_box() const {
+  const float width = std::clamp(size().x * 0.26F, 320.0F, 420.0F);
+  return {size().x - width, kBar, width, size().y - kBar - strip_height()};
+}
+
+sf::FloatRect Window::canvas() const {
+  const float card = bench_.look().selected ? card_box().width : 0;
+  return {0, kBar, std::max(size().x - card, 1.0F), std::max(card_box().height, 1.0F)};
+}
+
+void Window::open() {
   if (!letters_.error().empty()) throw std::runtime_error(letters_.error());
-  const std::string& title = installation_->title;
-  window_.create(sf::VideoMode(options_.width, options_.height),
-                 sf::String::fromUtf8(title.begin(), title.end()));
+  window_.create(sf::VideoMode(options_.width, options_.height), "");
   window_.setPosition({0, 0});
   if (options_.measure_frames == 0) window_.setFramerateLimit(60);
   panels_ = std::make_unique<PanelLayer>(window_, letters_);
   panels_->style(theme());
-  seen_ = runner_.see_all();
-  camera_ = aim_ = camera_of(view_);
+  travel(sight_.view());
+  sight_.arrive();
+}
+
+bool Window::step() {
+  sf::Event event;
+  while (window_.pollEvent(event)) handle(event);
+  frame(clock_.restart().asSeconds());
+  show_title();
+  window_.display();
+  return window_.isOpen();
+}
+
+int Window::run() {
+  open();
   if (!options_.screenshot.empty()) return write_screenshot();
   if (options_.measure_frames > 0) return measure_frames();
-  sf::Clock clock;
-  while (window_.isOpen()) {
-    sf::Event event;
-    while (window_.pollEvent(event)) handle(event);
-    frame(clock.restart().asSeconds());
-    window_.display();
-  }
+  while (step()) continue;
   return 0;
 }
 
+/// Scene and time; the window's manager is told only when they are others.
+void Window::show_title() {
+  const std::string title =
+      bench_.installation().title + ", " +
+      format_instant(bench_.installation().clock, std::max<SimTime>(bench_.picture().at, 0), 0);
+  if (title == title_) return;
+  title_ = title;
+  window_.setTitle(sf::String::fromUtf8(title.begin(), title.end()));
+}
+
 void Window::frame(float frame_s) {
-  seen_ = runner_.see();
-  move_camera(frame_s);
+  bench_.runner().set_lanes(strip_.lanes());
+  bench_.take();
+  const Runner::Seen& seen = bench_.seen();
+  why_.follow(frame_s);
+  Course course{bench_.picture().at, seen.reach, seen.log, bench_.picture().lanes, seen.twin, {}};
+  if (const auto& first = why_.told().first; first && seen.twin)
+    course.first_difference = {first->deed.at, first->deed.part};
+  strip_.follow(course, strip_box());
+  sight_.move(frame_s);
   panels_->begin(frame_s);
   window_.clear(theme().ground);
   paint();
-  show_bar();
-  if (look_.selected) show_card(*look_.selected);
+  obey(bar_.show(bench_, bar_box(), light_));
+  show_head_of_strip();
+  if (bench_.look().selected) obey(card_.show(bench_, card_box(), panels_->heading()));
+  why_.show(bench_, canvas());
   panels_->draw();
 }
 
 void Window::paint() {
   sf::Clock clock;
-  Painter painter(theme(), camera_, size());
-  paint_stage(seen_.picture->stage, *installation_, look_, painter);
+  Painter painter(theme(), sight_.camera(), size());
+  paint_stage(bench_.stage(), bench_.installation(), bench_.look(), painter);
+  if (bench_.picture().twin) paint_ghost(bench_.picture(), painter);
+  paint_chain(bench_.stage(), why_.parts(), why_.lit(), painter);
+  Painter strip(theme(), sight_.camera(), size());
+  const bool free = !panels_->takes_pointer(pointer_) && strip_box().contains(pointer_);
+  if (strip_height() > kFolded) strip_.paint(strip, free ? std::optional(pointer_) : std::nullopt);
   build_ms_ = clock.getElapsedTime().asSeconds() * 1e3;
-  const std::vector<sf::Vertex>& vertices = painter.mesh().vertices();
-  vertices_ = vertices.size();
   const Pixel s = size();
   window_.setView(sf::View(sf::FloatRect(0, 0, s.x, s.y)));
-  if (!vertices.empty()) window_.draw(vertices.data(), vertices.size(), sf::Triangles);
-  letters_.draw(painter.letterings(), window_);
+  vertices_ = 0;
+  for (Painter* layer : {&painter, &strip}) {
+    const std::vector<sf::Vertex>& vertices = layer->mesh().vertices();
+    vertices_ += vertices.size();
+    if (!vertices.empty()) window_.draw(vertices.data(), vertices.size(), sf::Triangles);
+    letters_.draw(layer->letterings(), window_);
+  }
 }
 
-float Window::card_width() const { return std::clamp(size().x * 0.24F, 300.0F, 420.0F); }
-
-void Window::move_camera(float frame_s) {
-  const float share = std::min(frame_s / kTravel_s * 3, 1.0F);
-  camera_ = between(camera_, aim_, smooth(share));
+void Window::show_head_of_strip() {
+  sf::FloatRect box = strip_box();
+  box.height = Strip::kHead;
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(10, 3));
+  const Panel panel("strip", box);
+  ImGui::PopStyleVar();
+  if (ImGui::Button(folded_ ? "Show time" : "Fold")) {
+    folded_ = !folded_;
+    travel(sight_.view());
+  }
+  show_tip("the strip of time (L)");
+  ImGui::SameLine(0, 20);
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextDisabled("%s across", length_text(strip_.span().length()).c_str());
+  if (strip_.marks()[0] && strip_.marks()[1]) {
+    ImGui::SameLine(0, 20);
+    const SimTime length = *strip_.marks()[1] - *strip_.marks()[0];
+    ImGui::Text("1 to 2: %s", length_text(length < 0 ? -length : length).c_str());
+  }
+  show_messages();
 }
 
-Camera Window::camera_of(View view) const {
-  const Stage& stage = seen_.picture->stage;
-  const Pixel room(size().x - (look_.selected ? card_width() : 0), size().y - kBar);
-  Camera camera = view == View::kBuilding ? building_camera(stage, room)
-                  : view == View::kPart && look_.selected
-                      ? part_camera(stage, *look_.selected, room)
-                      : case_camera(stage, room);
-  camera.middle.y += kBar;
-  return camera;
+void Window::show_messages() const {
+  const Runner::Seen& seen = bench_.seen();
+  const auto say = [](const std::string& text) {
+    if (text.empty()) return;
+    ImGui::SameLine(0, 20);
+    ImGui::TextUnformatted(text.c_str());
+  };
+  if (seen.running && seen.behind) say("slower than asked: it cannot keep up");
+  say(seen.failure);
+  say(message_);
+}
+
+void Window::obey(const Wishes& wishes) {
+  if (wishes.travel) travel(*wishes.travel);
+  if (wishes.other_theme) toggle_theme();
+  if (wishes.why) why_.ask(bench_, *wishes.why, bench_.picture().at);
+  if (wishes.twin) set_twin(!bench_.seen().twin);
 }
 
 void Window::travel(View view) {
-  view_ = view;
-  aim_ = camera_of(view);
-  camera_.middle = aim_.middle;
+  sight_.travel(view, bench_.stage(), bench_.look().selected, canvas());
+}
+
+void Window::set_twin(bool on) {
+  bench_.runner().set_twin(on);
+  if (on) why_.compare(bench_);
+}
+
+void Window::toggle_theme() {
+  light_ = !light_;
+  panels_->style(theme());
+}
+
+void Window::select(std::optional<PartId> part) {
+  bench_.select(part);
+  strip_.select(part);
+  if (!part) return;
+  if (const Placed* placed = bench_.stage().find(*part); placed != nullptr)
+    sight_.bring_in(placed->figure.bounds(), canvas());
 }
 
 void Window::handle(const sf::Event& event) {
@@ -133,189 +213,184 @@ void Window::handle(const sf::Event& event) {
       window_.close();
       break;
     case sf::Event::Resized:
-      travel(view_);
-      camera_ = aim_;
+      travel(sight_.view());
+      sight_.arrive();
       break;
     case sf::Event::KeyPressed:
-      if (!panels_->takes_keys()) press(event.key.code);
+      if (!panels_->takes_keys()) press(event.key);
       break;
     case sf::Event::MouseWheelScrolled:
-      if (!panels_->takes_pointer() && event.mouseWheelScroll.wheel == sf::Mouse::VerticalWheel)
-        zoom_at({static_cast<float>(event.mouseWheelScroll.x),
-                 static_cast<float>(event.mouseWheelScroll.y)},
-                event.mouseWheelScroll.delta);
+      if (const Pixel at = pixel_of(event.mouseWheelScroll.x, event.mouseWheelScroll.y);
+          !panels_->takes_pointer(at) && event.mouseWheelScroll.wheel == sf::Mouse::VerticalWheel)
+        wheel(at, event.mouseWheelScroll.delta);
       break;
-    case sf::Event::MouseButtonPressed:
-      if (event.mouseButton.button != sf::Mouse::Left || panels_->takes_pointer()) break;
-      dragging_ = true;
-      moved_ = false;
-      pressed_at_ = pointer_ = {static_cast<float>(event.mouseButton.x),
-                                static_cast<float>(event.mouseButton.y)};
+    case sf::Event::MouseButtonPressed: {
+      const Pixel at = pixel_of(event.mouseButton.x, event.mouseButton.y);
+      if (panels_->takes_pointer(at)) break;
+      if (event.mouseButton.button == sf::Mouse::Left) button_down(at);
+      if (event.mouseButton.button == sf::Mouse::Right) other_button_down(at);
       break;
+    }
     case sf::Event::MouseButtonReleased:
-      if (event.mouseButton.button != sf::Mouse::Left || !dragging_) break;
-      dragging_ = false;
-      if (!moved_) clicked(pressed_at_);
+      if (event.mouseButton.button == sf::Mouse::Left)
+        button_up(pixel_of(event.mouseButton.x, event.mouseButton.y));
       break;
     case sf::Event::MouseMoved:
-      pointer_moved({static_cast<float>(event.mouseMove.x), static_cast<float>(event.mouseMove.y)});
+      pointer_moved(pixel_of(event.mouseMove.x, event.mouseMove.y));
       break;
     case sf::Event::LostFocus:
-      dragging_ = false;
+      let_go();
       break;
     default:
       break;
   }
 }
 
-void Window::press(sf::Keyboard::Key key) {
-  switch (key) {
-    case sf::Keyboard::Num1:
+void Window::press(const sf::Event::KeyEvent& key) {
+  using K = sf::Keyboard;
+  Runner& runner = bench_.runner();
+  switch (key.code) {
+    case K::Num1:
       travel(View::kBuilding);
       break;
-    case sf::Keyboard::Num2:
+    case K::Num2:
       travel(View::kCase);
       break;
-    case sf::Keyboard::Num3:
-      if (look_.selected) travel(View::kPart);
+    case K::Num3:
+      if (bench_.look().selected) travel(View::kPart);
       break;
-    case sf::Keyboard::Space:
-      toggle_running();
+    case K::Space:
+      bench_.toggle_running();
       break;
-    case sf::Keyboard::Right:
-      runner_.step(true);
+    case K::Right:
+      key.shift ? runner.step_to_moment(true) : runner.step(true);
       break;
-    case sf::Keyboard::Left:
-      runner_.step(false);
+    case K::Left:
+      key.shift ? runner.step_to_moment(false) : runner.step(false);
       break;
-    case sf::Keyboard::Up:
-      change_speed(1);
+    case K::Up:
+      bench_.change_speed(1);
       break;
-    case sf::Keyboard::Down:
-      change_speed(-1);
+    case K::Down:
+      bench_.change_speed(-1);
       break;
-    case sf::Keyboard::T:
+    case K::S:
+      runner.set_stretch(!bench_.seen().stretch);
+      break;
+    case K::G:
+      bar_.ask_for_time();
+      break;
+    case K::M:
+      strip_.mark(bench_.picture().at);
+      break;
+    case K::L:
+      folded_ = !folded_;
+      travel(sight_.view());
+      break;
+    case K::Add:
+    case K::Equal:
+      strip_.zoom_at(1);
+      break;
+    case K::Subtract:
+    case K::Hyphen:
+      strip_.zoom_at(-1);
+      break;
+    case K::Z:
+      if (key.control) runner.undo();
+      break;
+    case K::W:
+      if (bench_.look().selected) why_.ask(bench_, *bench_.look().selected, bench_.picture().at);
+      break;
+    case K::H:
+      set_twin(!bench_.seen().twin);
+      break;
+    case K::P:
+      keep_picture();
+      break;
+    case K::T:
       toggle_theme();
       break;
-    case sf::Keyboard::Escape:
+    case K::Escape:
       select(std::nullopt);
-      travel(view_ == View::kPart ? View::kCase : view_);
+      strip_.clear_marks();
+      why_.close();
+      travel(sight_.view() == View::kPart ? View::kCase : sight_.view());
       break;
     default:
       break;
   }
 }
 
-void Window::toggle_theme() {
-  light_ = !light_;
-  panels_->style(theme());
+void Window::button_down(Pixel at) {
+  pressed_at_ = pointer_ = at;
+  moved_ = false;
+  if (strip_box().contains(at)) {
+    grip_ = Grip::kStrip;
+    strip_.press(at, sf::Keyboard::isKeyPressed(sf::Keyboard::LShift));
+    return;
+  }
+  grip_ = Grip::kCanvas;
+  const auto [part, handle] = bench_.stage().handle_at(sight_.camera().point(at));
+  if (handle == nullptr) return;
+  grip_ = Grip::kHandle;
+  held_ = Held{part, handle->release};
+  bench_.command(part, handle->press, handle->value);
 }
 
-void Window::toggle_running() { runner_.set_running(!seen_.running); }
+/// Opens a part's card though it has a handle there; on the strip, asks why.
+void Window::other_button_down(Pixel at) {
+  if (strip_box().contains(at)) {
+    if (const auto part = strip_.part_at(at)) why_.ask(bench_, *part, strip_.time_at(at));
+  } else if (canvas().contains(at)) {
+    const Placed* under = bench_.stage().at(sight_.camera().point(at));
+    select(under == nullptr ? std::nullopt : std::optional(under->part));
+  }
+}
 
-void Window::change_speed(int steps) {
-  const auto last = static_cast<int>(kSpeeds.size()) - 1;
-  speed_ = static_cast<std::size_t>(std::clamp(static_cast<int>(speed_) + steps, 0, last));
-  runner_.set_speed(kSpeeds[speed_]);
+void Window::button_up(Pixel at) {
+  const Grip grip = grip_;
+  let_go();
+  if (grip == Grip::kStrip) {
+    if (const auto time = strip_.release(at))
+      bench_.runner().jump(*time);
+    else if (std::fabs(at.x - pressed_at_.x) < kDrag_px)
+      if (const auto part = strip_.part_at(at)) select(*part);
+  }
+  if (grip == Grip::kCanvas && !moved_) {
+    const Placed* under = bench_.stage().at(sight_.camera().point(at));
+    select(under == nullptr ? std::nullopt : std::optional(under->part));
+  }
+}
+
+/// Whatever is held springs back.
+void Window::let_go() {
+  grip_ = Grip::kNone;
+  if (held_ && !held_->release.empty()) bench_.command(held_->part, held_->release, 0);
+  held_.reset();
 }
 
 void Window::pointer_moved(Pixel to) {
-  if (dragging_) {
+  if (grip_ == Grip::kStrip) {
+    if (const auto time = strip_.drag(to)) bench_.runner().jump(*time);
+  }
+  if (grip_ == Grip::kCanvas) {
     const Pixel way = to - pressed_at_;
-    if (std::fabs(way.x) + std::fabs(way.y) > 4) moved_ = true;
-    if (moved_) {
-      const Pixel step = to - pointer_;
-      const Point shift = Point{step.x, step.y} * (1 / camera_.zoom);
-      camera_.centre = camera_.centre - shift;
-      aim_ = camera_;
-    }
+    if (std::fabs(way.x) + std::fabs(way.y) > kDrag_px) moved_ = true;
+    if (moved_) sight_.shift(to - pointer_);
   }
   pointer_ = to;
-  const Placed* under =
-      panels_->takes_pointer() ? nullptr : seen_.picture->stage.at(camera_.point(to));
-  look_.hovered = under == nullptr ? std::nullopt : std::optional(under->part);
+  const bool on_canvas = !panels_->takes_pointer(to) && canvas().contains(to);
+  const Placed* under = on_canvas ? bench_.stage().at(sight_.camera().point(to)) : nullptr;
+  bench_.hover(under == nullptr ? std::nullopt : std::optional(under->part));
 }
 
-void Window::clicked(Pixel at) {
-  const Placed* under = seen_.picture->stage.at(camera_.point(at));
-  select(under == nullptr ? std::nullopt : std::optional(under->part));
-}
-
-void Window::select(std::optional<PartId> id) {
-  look_.selected = id;
-  if (!id) return;
-  runner_.watch(*id);
-  const auto [place, is_new] = cards_.try_emplace(*id);
-  if (!is_new) return;
-  const PartInstance& part = installation_->parts[*id];
-  place->second.arguments.resize(part.kind->declaration.commands.size(), 0);
-  for (const auto& fault : faults_.all()) {
-    if (fault->kind == part.kind && fits(*fault, part))
-      place->second.faults.push_back({fault, fault->typical, false});
-  }
-}
-
-void Window::zoom_at(Pixel at, float steps) {
-  const Point still = camera_.point(at);
-  const double zoom = std::clamp(camera_.zoom * std::pow(1.2, steps), kLeastZoom, kMostZoom);
-  camera_.centre = still + (camera_.centre - still) * (camera_.zoom / zoom);
-  camera_.zoom = zoom;
-  aim_ = camera_;
-}
-
-bool Window::save_picture(const std::string& path) {
-  sf::Texture texture;
-  const sf::Vector2u s = window_.getSize();
-  if (!texture.create(s.x, s.y)) return false;
-  texture.update(window_);
-  sf::Image image = texture.copyToImage();
-  for (unsigned y = 0; y < s.y; ++y) {
-    for (unsigned x = 0; x < s.x; ++x) {
-      sf::Color c = image.getPixel(x, y);
-      c.a = 255;
-      image.setPixel(x, y, c);
-    }
-  }
-  return image.saveToFile(path);
-}
-
-int Window::write_screenshot() {
-  for (int k = 0; k < kWarmUp; ++k) {
-    frame(1);
-    if (k + 1 == kWarmUp && !save_picture(options_.screenshot)) {
-      fmt::print(stderr,
-                 "{}: cannot be written\n  mend:     name a file ending in .png, in a folder that "
-                 "may be written to\n",
-                 options_.screenshot);
-      return 3;
-    }
-    window_.display();
-  }
-  return 0;
-}
-
-int Window::measure_frames() {
-  std::vector<double> whole, build;
-  runner_.set_running(true);
-  for (int k = 0; k < options_.measure_frames + kWarmUp; ++k) {
-    sf::Clock clock;
-    sf::Event event;
-    while (window_.pollEvent(event)) handle(event);
-    frame(1.0F / 60);
-    window_.display();
-    if (k < kWarmUp) continue;
-    whole.push_back(clock.getElapsedTime().asSeconds() * 1e3);
-    build.push_back(build_ms_);
-  }
-  const auto tell = [](const char* what, std::vector<double> ms) {
-    std::sort(ms.begin(), ms.end());
-    fmt::print("{:<14} median {:6.2f} ms, 95 % within {:6.2f} ms\n", what, ms[ms.size() / 2],
-               ms[ms.size() * 95 / 100]);
-  };
-  tell("frame", whole);
-  tell("building it", build);
-  fmt::print("{:<14} {}\n", "vertices", vertices_);
-  return 0;
+void Window::wheel(Pixel at, float steps) {
+  if (!strip_box().contains(at))
+    sight_.zoom_at(at, steps);
+  else if (at.x < Strip::kNames + Strip::kValues)
+    strip_.scroll(steps > 0 ? -1 : 1);
+  else
+    strip_.zoom_at(steps);
 }
 
 }  // namespace sixty::gui

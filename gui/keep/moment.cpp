@@ -165,15 +165,16 @@ class MomentReader {
 
 }  // namespace
 
-Moment moment_of(const Session& session, std::shared_ptr<const Installation> installation,
-                 const std::string& scene, const std::vector<std::string>& set) {
+Moment moment_of(std::shared_ptr<const Installation> installation, const std::string& scene,
+                 const std::vector<std::string>& set, const std::vector<Action>& log, SimTime at,
+                 std::uint64_t state) {
   Moment moment;
   moment.scene = scene;
   moment.set = set;
-  moment.actions = further_actions(session.actions(), installation->script);
+  moment.actions = further_actions(log, installation->script);
   moment.installation = std::move(installation);
-  moment.at = session.now();
-  moment.state = session.state_hash();
+  moment.at = at;
+  moment.state = state;
   return moment;
 }
 

@@ -24,9 +24,11 @@ struct Moment {
   bool kept = true;         ///< in a file; otherwise it is a scene's start, and there is no hash
 };
 
-/// The moment at which a session is. Its installation, scene and `set` are what it was opened with.
-Moment moment_of(const Session& session, std::shared_ptr<const Installation> installation,
-                 const std::string& scene, const std::vector<std::string>& set);
+/// The moment at which a session of this installation is, with its log, its time and the hash of
+/// its state. `scene` and `set` are what the installation was loaded with.
+Moment moment_of(std::shared_ptr<const Installation> installation, const std::string& scene,
+                 const std::vector<std::string>& set, const std::vector<Action>& log, SimTime at,
+                 std::uint64_t state);
 
 /// What the file at `path` would hold: the scene is told from the file's own folder if it lies in
 /// or below it.

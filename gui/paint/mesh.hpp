@@ -43,6 +43,8 @@ class Mesh {
       vertices_.emplace_back(corner.at, c);
     }
   }
+  /// Upright, without smooth edges.
+  void rectangle(Pixel corner, Pixel size, sf::Color colour);
   /// Light along a line: its colour in the middle, nothing at half the width to either side.
   void shine(std::span<const Pixel> points, float width, sf::Color colour);
   /// A smooth disc; colour from the middle to the rim.

@@ -242,9 +242,7 @@ void Painter::spark(const Spark& spark) {
 }
 
 void Painter::rectangle(Pixel corner, Pixel size, sf::Color colour) {
-  const std::array<Pixel, 4> outline{corner, corner + Pixel(size.x, 0), corner + size,
-                                     corner + Pixel(0, size.y)};
-  mesh_.fill(outline, plain(colour));
+  mesh_.rectangle(corner, size, colour);
 }
 
 void Painter::line(std::span<const Pixel> points, float width, sf::Color colour) {

@@ -74,18 +74,44 @@ const Finish& Theme::finish(Material material) const {
 }
 
 const Theme& dark_theme() {
-  static const Theme theme = {true,          rgb(0x12171D), rgb(0x1C252F), rgb(0x263240),
-                              rgb(0xF2EDE4), rgb(0xB9C2CB), rgb(0x566575), rgb(0xFFB547),
-                              rgb(0xFFF6E0), rgb(0xFF9A2E), rgb(0xF0763A), rgb(0x2FBF94),
-                              rgb(0x33414F), rgb(0x6B7C8C), rgb(0xE8C97A), {0x05, 0x08, 0x0B, 128}};
+  static const Theme theme = {true,
+                              rgb(0x12171D),
+                              rgb(0x1C252F),
+                              rgb(0x263240),
+                              rgb(0xF2EDE4),
+                              rgb(0xB9C2CB),
+                              rgb(0x566575),
+                              rgb(0xFFB547),
+                              rgb(0xFFF6E0),
+                              rgb(0xFF9A2E),
+                              rgb(0xF0763A),
+                              rgb(0x2FBF94),
+                              rgb(0x33414F),
+                              rgb(0x6B7C8C),
+                              rgb(0xE8C97A),
+                              {0x05, 0x08, 0x0B, 128},
+                              {rgb(0xE69F00), rgb(0x56B4E9), rgb(0x2FBF94), rgb(0xDD8FBD)}};
   return theme;
 }
 
 const Theme& light_theme() {
-  static const Theme theme = {false,         rgb(0xF6F2E7), rgb(0xFFFFFF), rgb(0xF1EBDC),
-                              rgb(0x1F2B36), rgb(0x4B5966), rgb(0x8794A0), rgb(0xA34A00),
-                              rgb(0xFFF6E0), rgb(0xFF9A2E), rgb(0xB23A00), rgb(0x00614A),
-                              rgb(0xC9C1AD), rgb(0x8C836C), rgb(0x7D5F18), {0x5A, 0x4A, 0x2A, 56}};
+  static const Theme theme = {false,
+                              rgb(0xF6F2E7),
+                              rgb(0xFFFFFF),
+                              rgb(0xF1EBDC),
+                              rgb(0x1F2B36),
+                              rgb(0x4B5966),
+                              rgb(0x8794A0),
+                              rgb(0xA34A00),
+                              rgb(0xFFF6E0),
+                              rgb(0xFF9A2E),
+                              rgb(0xB23A00),
+                              rgb(0x00614A),
+                              rgb(0xC9C1AD),
+                              rgb(0x8C836C),
+                              rgb(0x7D5F18),
+                              {0x5A, 0x4A, 0x2A, 56},
+                              {rgb(0xA34A00), rgb(0x005A94), rgb(0x00614A), rgb(0x8E3F74)}};
   return theme;
 }
 

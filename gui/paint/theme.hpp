@@ -1,6 +1,7 @@
 #pragma once
 
 #include <SFML/Graphics/Color.hpp>
+#include <array>
 
 #include "sim/part/figure.hpp"
 
@@ -26,6 +27,9 @@ struct Theme {
   sf::Color rule, edge;
   sf::Color grab;    ///< of what is drawn along or ticked
   sf::Color shadow;  ///< not opaque
+  /// Of lanes of time: contacts, currents, strokes, volts. Source: colour-blind-safe set of Okabe
+  /// and Ito (2008), lightened for a dark ground and darkened for a light one.
+  std::array<sf::Color, 4> lanes;
 
   const Finish& finish(Material material) const;
 };

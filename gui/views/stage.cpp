@@ -186,6 +186,22 @@ void Stage::lay_wires(const Installation& installation) {
   wired_ = true;
 }
 
+std::pair<PartId, const Handle*> Stage::handle_at(Point place) const {
+  std::pair<PartId, const Handle*> found{0, nullptr};
+  double smallest = 1e30;
+  for (const Placed& placed : parts_) {
+    for (const Handle& h : placed.figure.handles()) {
+      const double size = (h.opposite.x - h.corner.x) * (h.opposite.y - h.corner.y);
+      const bool within = place.x >= h.corner.x && place.x <= h.opposite.x &&
+                          place.y >= h.corner.y && place.y <= h.opposite.y;
+      if (!within || size >= smallest) continue;
+      found = {placed.part, &h};
+      smallest = size;
+    }
+  }
+  return found;
+}
+
 const Placed* Stage::at(Point place) const {
   const Placed* found = nullptr;
   double smallest = 1e30;

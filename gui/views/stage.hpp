@@ -42,6 +42,8 @@ class Stage {
   static constexpr Point kCaseBoard{1600, 1000};
   /// nullptr if it is not on the stage.
   const Placed* find(PartId part) const;
+  /// The smallest handle at a place, and whose it is; nullptr if there is none.
+  std::pair<PartId, const Handle*> handle_at(Point place) const;
   /// The part whose figure is at a place; nullptr if none is.
   const Placed* at(Point place) const;
 

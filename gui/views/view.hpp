@@ -8,12 +8,20 @@
 
 namespace sixty::gui {
 
+/// A sound installation at the same moment.
+struct Twin {
+  std::vector<Figure> figures;  ///< of the stage's parts, in their order
+  std::vector<double> readings, lanes;
+};
+
 /// What is shown of the stage at one moment.
 struct Picture {
   SimTime at = 0;
   Stage stage;
   PartId watched = 0;  ///< whose readings these are
   std::vector<double> readings;
+  std::vector<double> lanes;  ///< readings of the lanes that were asked for, as they are now
+  std::optional<Twin> twin;
 };
 
 /// From how far it is looked at.

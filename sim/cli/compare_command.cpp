@@ -102,6 +102,7 @@ int compare_command(const CompareArguments& arguments, const Registry& registry)
   const auto scene = load(arguments.scene, registry, mistakes);
   const auto sound = scene ? load_sound(arguments.scene, registry, mistakes) : nullptr;
   const SimTime until = duration_of("--for", arguments.span, mistakes).value_or(kStandardSpan);
+  if (mistakes.empty()) check_actions(*scene, until, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
   Session looked_at(scene), twin(sound);
   Answer answer;

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "sim/base/clock_time.hpp"
 #include "sim/cli/answer_view.hpp"
 #include "sim/cli/command_line.hpp"
 #include "sim/cli/commands.hpp"
@@ -17,6 +18,7 @@ using instruments::Window;
 constexpr SimTime kAtOnce = 2 * kSecond;  // an instant alone: so long a meter needs to settle
 constexpr SimTime kSamples = 2000;        // of a recorder to whose interval nobody said anything
 constexpr SimTime kLongest = kWeek;
+constexpr SimTime kShortest = 2 * kMillisecond;  // two of a digital meter's short means
 
 /// Reads "TIME..TIME", or a TIME that is looked at for two seconds. Errors: reported.
 Window window_of(const MeasureArguments& arguments, const CivilClock& clock,
@@ -38,6 +40,17 @@ Window window_of(const MeasureArguments& arguments, const CivilClock& clock,
     add_mistake(mistakes, "--during: this is no span to measure in", text,
                 "a later instant behind the dots, within a week", "put the earlier one first");
   return window;
+}
+
+/// A digital meter has shown nothing yet before its first short mean is done.
+void check_meters_can_show(const std::vector<Order>& orders, const Window& window,
+                           Diagnostics& mistakes) {
+  const bool digital = std::any_of(orders.begin(), orders.end(),
+                                   [](const Order& o) { return o.is_meter() && !o.needle; });
+  if (!digital || window.to - window.from >= kShortest) return;
+  add_mistake(mistakes, "--during: too short for a digital meter to show anything",
+              format_duration(window.to - window.from), format_duration(kShortest) + " at least",
+              "measure for longer, or use a recorder");
 }
 
 void read_interval(const MeasureArguments& arguments, Window& window, Diagnostics& mistakes) {
@@ -77,6 +90,7 @@ int measure_command(const MeasureArguments& arguments, const Registry& registry)
                 window_of(arguments, clock_of(*scene), mistakes),
                 {}};
   if (mistakes.empty()) read_interval(arguments, m.window, mistakes);
+  if (mistakes.empty()) check_meters_can_show(m.orders, m.window, mistakes);
   if (mistakes.empty()) check_actions(*scene, m.window.to, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
   m.answers = instruments::measure(scene, m.orders, m.window);

@@ -21,7 +21,8 @@ constexpr double kMostUncertain = 99.5;
 
 /// Units that bear a prefix.
 bool takes_prefix(const std::string& unit) {
-  return unit == "V" || unit == "A" || unit == "ohm" || unit == "s" || unit == "m";
+  return unit == "V" || unit == "A" || unit == "ohm" || unit == "s" || unit == "m" ||
+         unit == "Wb" || unit == "J" || unit == "N";
 }
 
 Prefix prefix_for(double value, double uncertainty, const std::string& unit) {

@@ -1,8 +1,11 @@
 #include "sim/explain/answer.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cstdlib>
 
+#include "sim/base/clock_time.hpp"
 #include "sim/explain/chain.hpp"
 #include "sim/explain/happened.hpp"
 #include "sim/explain/records.hpp"
@@ -127,6 +130,35 @@ Answer answer_to(const Question& q, Session& looked_at, Session& sound) {
     answer.links = why_happened(*found, looked_at, sound);
   }
   return answer;
+}
+
+std::string headline(const Answer& answer, const Question& q, const Installation& scene) {
+  const std::string what = fmt::format("{} {}", answer.event_kind, scene.parts[answer.part].name);
+  const std::string when = format_instant(scene.clock, answer.at);
+  std::string text;
+  switch (answer.kind) {
+    case Answer::Kind::kHappened:
+      text = fmt::format("{} happened at {}, because of this.", what, when);
+      break;
+    case Answer::Kind::kUnexpected:
+      text =
+          fmt::format("{} happened at {}, which a sound installation does not have.", what, when);
+      break;
+    case Answer::Kind::kDidNot:
+      text = fmt::format("{} did not happen; a sound installation has it at {}.", what, when);
+      break;
+    case Answer::Kind::kNeverExpected:
+      text = fmt::format("{} did not happen from {} to {}, nor would it in a sound installation.",
+                         what, format_instant(scene.clock, q.from, 0),
+                         format_instant(scene.clock, q.to, 0));
+      break;
+  }
+  const bool of_one_part = std::all_of(q.any.begin(), q.any.end(), [&](const Asked& asked) {
+    return asked.part == q.any.front().part;
+  });
+  if (of_one_part) return text;
+  return text + fmt::format(" Of {} asked about, {} did so, and {} in a sound installation.",
+                            q.any.size(), answer.did, answer.expected);
 }
 
 }  // namespace sixty::explain

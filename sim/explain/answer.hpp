@@ -42,4 +42,7 @@ struct Answer {
 /// fresh sessions. Range: something is asked about.
 Answer answer_to(const Question& question, Session& looked_at, Session& sound);
 
+/// In one sentence what happened, or did not; of several asked about, how many, in a second one.
+std::string headline(const Answer& answer, const Question& question, const Installation& scene);
+
 }  // namespace sixty::explain

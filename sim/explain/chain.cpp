@@ -60,8 +60,14 @@ class Chain {
   std::vector<Link> find_behind(const Behind& behind) {
     if (behind.coil >= 0) {
       enough_ = 0.995;  // another voltage or delay has been seen: little may tell why
-      explain_volts(behind.part, static_cast<std::size_t>(behind.coil),
-                    behind.at_in_sound + kIntoDrive, behind.at + kIntoDrive);
+      const auto coil = static_cast<std::size_t>(behind.coil);
+      explain_volts(behind.part, coil, behind.at_in_sound + kIntoDrive, behind.at + kIntoDrive);
+      // The volts are those of a sound one, but come at another time.
+      if (!ends_at_root(links_) && behind.at + kIntoDrive < behind.at_in_sound) {
+        explain_contacts(behind.part, coil, behind.at + kIntoDrive, false);
+      } else if (!ends_at_root(links_) && behind.at > behind.at_in_sound + kIntoDrive) {
+        explain_contacts(behind.part, coil, behind.at_in_sound + kIntoDrive, true);
+      }
     } else {
       add_root(behind.part, behind.at);
     }
@@ -270,8 +276,11 @@ class Chain {
     const Kept* cause = by_id(sound_records_, expected.event.cause);
     if (cause != nullptr && !happened_in_ours(*cause)) {
       explain_missing(*cause);
-    } else if (!add_root(expected.part, expected.event.at) && cause != nullptr) {
-      add_root(cause->part, expected.event.at);
+    } else if (!add_root(expected.part, expected.event.at) && cause != nullptr &&
+               !add_root(cause->part, expected.event.at) && is_armature(*cause)) {
+      // It began as it should, and had not what it needs to the end.
+      explain_contacts(cause->part, static_cast<std::size_t>(cause->happening.element),
+                       expected.event.at, true);
     }
   }
 
@@ -386,7 +395,9 @@ class Chain {
     };
     const double ours_v = needs(ours_);
     const double sound_v = needs(sound_);
-    if (std::fabs(ours_v - sound_v) > 0.01 * sound_v) {
+    // Whoever needs less does not miss for that.
+    const bool misses = !comparison_.first || comparison_.first->missing;
+    if ((misses ? ours_v - sound_v : std::fabs(ours_v - sound_v)) > 0.01 * sound_v) {
       Link link = quantity_link(What::kNeed, at, part, {"volts to pull in", "V", ours_v, sound_v});
       link.text = fmt::format("{} needs {} to pull in, a sound one {}.", name(part),
                               format_quantity(ours_v, "V"), format_quantity(sound_v, "V"));

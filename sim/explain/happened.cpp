@@ -24,8 +24,20 @@ const Kept::Needed* volts_of(const Kept* k) {
   return found == k->conditions.end() ? nullptr : &*found;
 }
 
+/// The same beat of a clock that is a second behind is the one of the same number.
+const Kept* same_number_in(const std::vector<Kept>& records, const Kept& k) {
+  const auto found = std::find_if(records.begin(), records.end(), [&](const Kept& other) {
+    return other.part == k.part && other.event.kind == k.event.kind && other.acted == k.acted &&
+           other.event.number == k.event.number && std::abs(other.event.at - k.event.at) < kWithin;
+  });
+  return found == records.end() ? nullptr : &*found;
+}
+
 const Kept* same_in(const std::vector<Kept>& records, const Kept* k) {
   if (k == nullptr) return nullptr;
+  if (k->event.number != 0) {
+    if (const Kept* same = same_number_in(records, *k)) return same;
+  }
   return nearest(records, k->part, k->event.kind, k->event.at, kWithin, k->acted);
 }
 
@@ -77,7 +89,9 @@ std::optional<SimTime> HappenedChain::delay(std::size_t cause) const {
 std::optional<SimTime> HappenedChain::twins_delay(std::size_t cause) const {
   if (cause == 0 || causes_[cause].twin == nullptr || causes_[cause - 1].twin == nullptr)
     return std::nullopt;
-  return causes_[cause].twin->event.at - causes_[cause - 1].twin->event.at;
+  const SimTime delay = causes_[cause].twin->event.at - causes_[cause - 1].twin->event.at;
+  if (delay < 0) return std::nullopt;  // what comes before its cause is another one's
+  return delay;
 }
 
 std::optional<SimTime> HappenedChain::shift(std::size_t cause) const {

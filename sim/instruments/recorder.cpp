@@ -10,6 +10,7 @@ namespace {
 
 constexpr double kOfRange = 0.01;
 constexpr double kLeastRange = 1e-9;
+constexpr double kLeastElectric = 1e-3;  // of volts and amperes: no recorder shows picoamperes
 
 }  // namespace
 
@@ -30,8 +31,13 @@ double Channel::largest() const {
   return largest;
 }
 
+double Channel::range() const {
+  const bool electric = unit == "V" || unit == "A";
+  return range_for(std::max(largest(), electric ? kLeastElectric : 0));
+}
+
 double Channel::uncertainty() const {
-  const double range = range_for(largest());
+  const double range = this->range();
   const double step = range / (1 << (Recorder::kBits - 1));
   return expanded_uncertainty({kOfRange * range, step / 2});
 }
@@ -42,7 +48,7 @@ void Recorder::run(Session& session, SimTime from, SimTime until) {
     for (Channel& channel : channels_) channel.samples.push_back(channel.quantity(session));
   }
   for (Channel& channel : channels_) {
-    const double step = range_for(channel.largest()) / (1 << (kBits - 1));
+    const double step = channel.range() / (1 << (kBits - 1));
     for (double& v : channel.samples) v = to_step(v, step);
   }
 }

@@ -18,6 +18,8 @@ struct Channel {
   /// seen at most. Source of the combination: as expanded_uncertainty(). Figures: common
   /// practice, no source.
   double uncertainty() const;
+  /// What it is set to: holds the largest sample; of volts and amperes a thousandth at least.
+  double range() const;
   double largest() const;
 };
 

@@ -36,18 +36,71 @@ Value& value_of(std::vector<ChangedValue>& changed, const Installation& sound, P
   return changed.back().value;
 }
 
-}  // namespace
+/// Changes of one value go the same way if both come from numbers that rise, or fall, with
+/// severity.
+double way_of(const FaultChange& change, const Value& sound) {
+  const double way = change.severe.number - change.mild.number;
+  return way != 0 ? way : change.severe.number - sound.number;
+}
 
-std::vector<ChangedValue> changed_values(const Installation& sound, const Faults& faults) {
-  std::vector<ChangedValue> changed;
+/// Of two faults that put one number, and go the same way, the worse one shows: a second, milder
+/// bad joint mends no worse one. Else the later one does, as when a hand sets what another had set.
+Value worse_of(const FaultChange& change, const Value& sound, const Value& there,
+               const Value& put) {
+  const double way = way_of(change, sound);
+  const bool same_way = way * (there.number - sound.number) > 0;
+  return same_way && way * (there.number - put.number) > 0 ? there : put;
+}
+
+/// Entries of a list are of different things if their first fields differ: two odd cells are two.
+Value joined(const Value& there, const Value& put) {
+  Value all = put;
+  for (const Value::Record& entry : there.records) {
+    const bool again =
+        std::any_of(put.records.begin(), put.records.end(), [&](const Value::Record& other) {
+          return !entry.empty() && !other.empty() &&
+                 entry.front().value.number == other.front().value.number;
+        });
+    if (!again) all.records.push_back(entry);
+  }
+  std::stable_sort(
+      all.records.begin(), all.records.end(), [](const Value::Record& a, const Value::Record& b) {
+        return !a.empty() && !b.empty() && a.front().value.number < b.front().value.number;
+      });
+  return all;
+}
+
+/// What two faults make of one value that both put.
+Value combined(const ParamDecl& decl, const FaultChange& change, const Value& sound,
+               const Value& there, const Value& put) {
+  if (decl.kind == ParamKind::kQuantity || decl.kind == ParamKind::kCount)
+    return worse_of(change, sound, there, put);
+  return decl.kind == ParamKind::kRecords ? joined(there, put) : put;
+}
+
+void put_changes(const Installation& sound, const Faults& faults, bool values,
+                 std::vector<ChangedValue>& changed) {
   for (const Faults::Put& put : faults.all()) {
     if (put.level <= 0) continue;
     const std::vector<ParamDecl>& params = put.what->fault->kind->declaration.params;
     for (const FaultChange& c : put.what->fault->changes) {
-      Value& value = value_of(changed, sound, put.what->part, params[c.param].name);
-      value = changed_value(params[c.param], c, value, put.severity());
+      if ((c.form == FaultChange::Form::kValue) != values) continue;
+      const std::string& name = params[c.param].name;
+      Value& value = value_of(changed, sound, put.what->part, name);
+      const Value after = changed_value(params[c.param], c, value, put.severity());
+      const Value& before = sound.parts[put.what->part].values.at(name);
+      value = values ? combined(params[c.param], c, before, value, after) : after;
     }
   }
+}
+
+}  // namespace
+
+std::vector<ChangedValue> changed_values(const Installation& sound, const Faults& faults) {
+  std::vector<ChangedValue> changed;
+  // What is multiplied or added to counts from what others have put, in whatever order they came.
+  put_changes(sound, faults, true, changed);
+  put_changes(sound, faults, false, changed);
   std::sort(changed.begin(), changed.end(), [](const ChangedValue& a, const ChangedValue& b) {
     return std::tie(a.part, a.param) < std::tie(b.part, b.param);
   });

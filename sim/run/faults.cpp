@@ -65,6 +65,10 @@ void keep_hours(const Course& course, const Outlook& outlook, Faults::Put& put) 
 /// lessens the current would come and go without end.
 constexpr double kLetsGoAt = 0.1;
 
+/// It stays for so long at least: a coil's current goes on flowing for a moment after its way has
+/// opened, and would bring it back in the same instant.
+constexpr SimTime kHoldsFor = 100 * kMillisecond;
+
 bool holds(const Course& course, const Outlook& outlook, PartId part, bool before) {
   if (course.kind == Kind::kLoad)
     return outlook.load_a(part) > course.amount * (before ? kLetsGoAt : 1);
@@ -73,6 +77,14 @@ bool holds(const Course& course, const Outlook& outlook, PartId part, bool befor
   if (course.kind == Kind::kBelow) return air->temperature_k < course.amount;
   if (course.kind == Kind::kAbove) return air->temperature_k > course.amount;
   return air->humidity > course.amount;
+}
+
+void feel_load(const Course& course, const Outlook& outlook, Faults::Put& put) {
+  const bool before = put.level > 0;
+  if (before && put.changes_at != kNever && put.changes_at > outlook.now()) return;
+  const bool after = holds(course, outlook, put.what->part, before);
+  put.level = after ? 1 : 0;
+  put.changes_at = after && !before ? outlook.now() + kHoldsFor : kNever;
 }
 
 bool looks_on(Kind kind) {
@@ -99,6 +111,9 @@ void follow_one(const Outlook& outlook, Faults::Put& put) {
       break;
     case Kind::kHours:
       if (due) keep_hours(course, outlook, put);
+      break;
+    case Kind::kLoad:
+      feel_load(course, outlook, put);
       break;
     default:
       put.level = holds(course, outlook, put.what->part, put.level > 0) ? 1 : 0;

@@ -11,6 +11,11 @@ namespace {
 constexpr SimTime kFirstKeyframeSpacing = kHour;
 constexpr SimTime kBeforeStart = -1;  // what happens at 0 has not happened yet
 
+bool is_same(const Action& a, const Action& b) {
+  return a.at == b.at && a.part == b.part && a.command == b.command && a.value == b.value &&
+         a.fault == b.fault && a.hookup == b.hookup && a.clears == b.clears;
+}
+
 }  // namespace
 
 struct Session::Snapshot {
@@ -41,13 +46,26 @@ class Session::World {
   }
 
   void seek(SimTime time) {
-    if (time < engine.data().now) {
-      const auto later = std::upper_bound(
-          keyframes.begin(), keyframes.end(), time,
-          [](SimTime t, const std::shared_ptr<const Snapshot>& k) { return t < k->data.now; });
-      adopt(**std::prev(later));
-    }
+    const auto later = std::upper_bound(
+        keyframes.begin(), keyframes.end(), time,
+        [](SimTime t, const std::shared_ptr<const Snapshot>& k) { return t < k->data.now; });
+    const Snapshot& nearest = **std::prev(later);
+    if (time < engine.data().now || nearest.data.now > engine.data().now) adopt(nearest);
     run_until(time, nullptr);
+  }
+
+  SimTime replace_log(std::vector<Action> other) {
+    const auto [mine, theirs] =
+        std::mismatch(log.begin(), log.end(), other.begin(), other.end(), is_same);
+    const SimTime from = std::min(mine == log.end() ? kNever : mine->at,
+                                  theirs == other.end() ? kNever : theirs->at);
+    if (from == kNever) return kNever;
+    while (keyframes.size() > 1 && keyframes.back()->data.now >= from) keyframes.pop_back();
+    const bool is_past = engine.data().now >= from;
+    if (is_past) seek(from - 1);
+    log = std::move(other);
+    adopt(Snapshot{engine.data()});
+    return from;
   }
 
   void adopt(const Snapshot& snapshot) {
@@ -145,7 +163,10 @@ bool Session::run_until(SimTime until, const StopHere& stop_here) {
 }
 void Session::seek(SimTime time) { world_->seek(time); }
 bool Session::act(Action action) { return world_->act(std::move(action)); }
-const std::vector<Action>& Session::actions() const { return world_->log; }
+const std::vector<Action>& Session::log() const { return world_->log; }
+SimTime Session::replace_log(std::vector<Action> log) {
+  return world_->replace_log(std::move(log));
+}
 
 std::shared_ptr<const Session::Snapshot> Session::save() const {
   return std::make_shared<const Snapshot>(Snapshot{world_->engine.data()});

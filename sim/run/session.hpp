@@ -62,8 +62,11 @@ class Session {
   void seek(SimTime time);
   /// An action now or later, kept in the log; one earlier than now is refused (seek first).
   bool act(Action action);
-  /// All actions, the scene's own too, in their order.
-  const std::vector<Action>& actions() const;
+  /// All actions, the scene's own among them, in order of time.
+  const std::vector<Action>& log() const;
+  /// Takes another log in place of its own. Returns the instant from which on the run is another,
+  /// kNever if it is the same; a run that is past it goes back to just before.
+  SimTime replace_log(std::vector<Action> log);
 
   /// Full state, for coming back to; taking one costs microseconds.
   struct Snapshot;

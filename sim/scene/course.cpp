@@ -12,6 +12,9 @@
 namespace sixty {
 namespace {
 
+/// Each coming and going is another installation: a day of milliseconds would take hours.
+constexpr SimTime kLeastRandomSpan = 100 * kMillisecond;
+
 constexpr const char* kForms =
     "steady, growing over 7d, random 10 % for 30s, after knocks for 5s, below 10 degC, above 30 "
     "degC, damper than 70 %, from 06:00 to 09:00, over 0.5 A";
@@ -87,6 +90,9 @@ Course read_pieces(Course::Kind kind, std::string_view first, std::string_view s
     case Course::Kind::kRandom:
       c.amount = reader.quantity(first, "1", 1e-6, 0.999999);
       if (reader.sound()) c.span = reader.span(second);
+      if (reader.sound() && c.span < kLeastRandomSpan)
+        reader.refuse("it would come and go too fast", second,
+                      "at least " + format_duration(kLeastRandomSpan));
       break;
     case Course::Kind::kBelow:
     case Course::Kind::kAbove:

@@ -5,6 +5,7 @@
 
 #include "sim/base/clock_time.hpp"
 #include "sim/base/text.hpp"
+#include "sim/part/links.hpp"
 #include "sim/scene/values.hpp"
 
 namespace sixty {
@@ -92,6 +93,20 @@ bool read_severity(const std::string& text, const Written& written, double& seve
   return value.has_value();
 }
 
+bool takes_air(Course::Kind kind) {
+  return kind == Course::Kind::kKnocks || kind == Course::Kind::kBelow ||
+         kind == Course::Kind::kAbove || kind == Course::Kind::kDamp;
+}
+
+bool has_air(const Installation& installation) {
+  return std::any_of(
+      installation.parts.begin(), installation.parts.end(), [](const PartInstance& part) {
+        const std::vector<LinkDecl>& offered = part.kind->declaration.offered;
+        return std::any_of(offered.begin(), offered.end(),
+                           [](const LinkDecl& l) { return l.kind == Surroundings::kKind; });
+      });
+}
+
 }  // namespace
 
 std::vector<Action> read_fault(const Written& written, const Draft& draft, const FaultBook& book,
@@ -126,6 +141,12 @@ std::vector<Action> read_fault(const Written& written, const Draft& draft, const
     clear.at = t.value_or(0);
     sound = sound && t;
   }
+  if (sound && !pieces.until.empty() && clear.at <= action.at) {
+    mistakes.add(written.place, {labelled(written, "it would be cleared before it is put in"),
+                                 pieces.until, "an instant behind the one that it begins at",
+                                 "choose a later until=, or leave it out"});
+    return {};
+  }
   if (!sound) return {};
   action.fault = clear.fault = std::make_shared<const Injection>(std::move(put));
   clear.clears = true;
@@ -144,6 +165,15 @@ void check_fault(const Action& action, const Written& written, const Installatio
   };
   if (!fits(fault, part)) {
     refuse("this fault would change nothing there", "a part that has what fails");
+    return;
+  }
+  if (takes_air(action.fault->course.kind) && !has_air(installation)) {
+    mistakes.add(written.place,
+                 {labelled(written,
+                           "nothing here gives the air or the knocks that this course "
+                           "waits for"),
+                  written.text, "a scene with a part that gives its surroundings",
+                  "choose another course, or add such a part to the scene"});
     return;
   }
   std::vector<ChangedValue> changed;

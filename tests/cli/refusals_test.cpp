@@ -76,7 +76,29 @@ TEST_F(RefusalTest, AFaultThatCannotBePutInIsRefused) {
   EXPECT_THAT(of("F13@arm_b,course=sometimes"), HasSubstr("this is no course of a fault"));
   EXPECT_THAT(of("F44@ring_key"), HasSubstr("this fault would change nothing there"));
   EXPECT_THAT(of("F13@arm_b,from=2h"), HasSubstr("the run ends before this is put in"));
+  EXPECT_THAT(of("F13@arm_b,from=20m,until=10m"), HasSubstr("cleared before it is put in"));
+  EXPECT_THAT(of("F13@arm_b,from=20m,until=20m"), HasSubstr("cleared before it is put in"));
+  EXPECT_THAT(of("F13@arm_b,course=random 10 % for 1ms"), HasSubstr("come and go too fast"));
+  for (const char* course :
+       {"after knocks for 5s", "below 5 degC", "above 30 degC", "damper than 70 %"}) {
+    EXPECT_THAT(of((std::string("F13@arm_b,course=") + course).c_str()),
+                HasSubstr("that this course waits for"));
+  }
+  EXPECT_THAT(refusal({"compare", kMinimal, "--for", "1h", "--fault", "F13@arm_b,from=2h"}),
+              HasSubstr("the run ends before this is put in"));
+  EXPECT_THAT(
+      refusal({"why", kMinimal, "starts hall_clock @ Mon 00:30", "--fault", "F13@arm_b,from=2h"}),
+      HasSubstr("the run ends before this is put in"));
   EXPECT_THAT(refusal({"faults", "--about", "F99"}), HasSubstr("there is no such fault"));
+}
+
+TEST_F(RefusalTest, ASpanInWhichADigitalMeterShowsNothingIsRefused) {
+  EXPECT_THAT(refusal({"measure", kMinimal, "--meter", "V:supply", "--during", "8h..8h1ms"}),
+              HasSubstr("--during: too short for a digital meter"));
+  EXPECT_EQ(
+      run_program_with({"measure", kMinimal, "--meter", "V:supply", "--during", "10s..10s2ms"})
+          .code,
+      0);
 }
 
 TEST_F(RefusalTest, AQuestionAboutNoEventIsRefused) {

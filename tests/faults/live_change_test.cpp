@@ -85,6 +85,41 @@ TEST(LiveChangeTest, WhatHandsHaveSetStaysUnderAFaultOfAnotherValue) {
   EXPECT_NEAR(reading_of(session, "minute_relay.pull_in_volts"), set, 0.02 * set);
 }
 
+TEST(LiveChangeTest, ANutThatIsTurnedBackByAsMuchAsItSlippedKeepsTimeAgain) {
+  const auto rate = [](const std::vector<std::string>& faults,
+                       const std::vector<std::string>& hands) {
+    Session session(scene_with("bench-minimal", faults, {}, hands));
+    session.run_until(3 * kHour);
+    return reading_of(session, "movement.rate");
+  };
+  const double healthy = rate({}, {});
+  EXPECT_LT(rate({"F47@movement:1,from=1h"}, {}), healthy - 80);
+  EXPECT_NEAR(rate({"F47@movement:1,from=1h"}, {"2h movement.turn_nut 2 turn"}), healthy, 0.05);
+}
+
+TEST(LiveChangeTest, AMilderFaultOfTheSameValueHidesNoWorseOne) {
+  const auto with = [](const std::vector<std::string>& faults) {
+    Session session(scene_with("bench-minimal", faults));
+    session.run_until(kMinute);
+    return reading_of(session, "line_far.resistance");
+  };
+  const double joint = with({"F28@line_far:1"});
+  EXPECT_EQ(with({"F28@line_far:1", "F92@line_far:0.1,course=steady"}), joint);
+  EXPECT_EQ(with({"F76@line_far:0.1", "F28@line_far:1"}), joint);
+}
+
+TEST(LiveChangeTest, TwoOddCellsAreTwoWhicheverCameFirst) {
+  const auto emf = [](const std::vector<std::string>& faults) {
+    Session session(scene_with("dry-cell-mill", faults));
+    session.run_until(kSecond);
+    return reading_of(session, "bank.emf");
+  };
+  const double both = emf({"F23@bank:1", "F85@bank"});
+  EXPECT_LT(both, emf({"F85@bank"}) - 0.5);
+  EXPECT_LT(both, emf({"F23@bank:1"}) - 0.5);
+  EXPECT_EQ(emf({"F85@bank", "F23@bank:1"}), both);
+}
+
 TEST(LiveChangeTest, GoingBackAndForthGivesTheSameState) {
   Session session(
       scene_with("bench-minimal", {"F13@arm_b:0.8,from=1h,course=random 40 % for 3m",
@@ -272,6 +307,19 @@ TEST(CourseTest, AFaultComesUnderLoad) {
   EXPECT_GT(reading_of(session, "supply.volts"), 23.7);
 }
 
+// Each takes away the current that brings it; that of a coil flows on for a moment.
+TEST(CourseTest, AFaultThatCutsItsOwnLoadOffComesAndGoesInTime) {
+  for (const char* fault : {"F76@line_near,course=over 20 mA", "F62@hall_clock,course=over 20 mA",
+                            "F17@arm_b,course=over 0.1 A", "F13@arm_b:1,course=over 0.1 A",
+                            "F44@clock_switch,course=over 20 mA", "F14@arm_b,course=over 0.1 A"}) {
+    Session session(scene_with("bench-minimal", {fault}));
+    EXPECT_NO_THROW(session.run_until(10 * kMinute)) << fault;
+    Session sound(scene_with("bench-minimal", {}));
+    sound.run_until(10 * kMinute);
+    EXPECT_NE(session.state_hash(), sound.state_hash()) << fault;
+  }
+}
+
 TEST(CourseTest, TextsAreReadBackAsWritten) {
   for (const char* text :
        {"steady", "growing over 7d", "random 0.1 for 30s", "after knocks for 5s", "below 10 degC",
@@ -284,9 +332,10 @@ TEST(CourseTest, TextsAreReadBackAsWritten) {
 }
 
 TEST(CourseTest, WhatIsNoCourseIsRefused) {
-  for (const char* text : {"", "sometimes", "growing over", "growing over 0s", "random 0 % for 5s",
-                           "random 10 %", "random 100 % for 5s", "from 06:00 to 06:00", "over -1 A",
-                           "below 500 degC", "damper than 120 %", "from 6 to 7"}) {
+  for (const char* text :
+       {"", "sometimes", "growing over", "growing over 0s", "random 0 % for 5s", "random 10 %",
+        "random 100 % for 5s", "random 10 % for 1us", "from 06:00 to 06:00", "over -1 A",
+        "below 500 degC", "damper than 120 %", "from 6 to 7"}) {
     Diagnostic mistake;
     EXPECT_FALSE(parse_course(text, mistake)) << text;
     EXPECT_FALSE(mistake.what.empty()) << text;

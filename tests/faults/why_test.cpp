@@ -64,6 +64,32 @@ TEST(WhyTest, WhatHappenedAtAnotherTimeBeginsWithWhatIsBehindThat) {
   EXPECT_NE(answer.links.back().text.find("a sound one has it"), std::string::npos);
 }
 
+TEST(WhyTest, WhatComesEarlierThroughAContactThatIsNeverOpenBeginsWithThatContact) {
+  const Answer answer = ask({"F55@ring_timing"}, "seats", "zone_relay", 8 * kHour + 5 * kSecond);
+  EXPECT_EQ(answer.kind, Answer::Kind::kHappened);
+  EXPECT_EQ(parts_of(answer).front(), "ring_timing");
+  EXPECT_EQ(answer.links.front().quantity, "stuck");
+}
+
+// A clock that is a second behind does the same beat later, and nothing before its cause.
+TEST(WhyTest, NoDelayIsLessThanNothing) {
+  for (const SimTime at : {8 * kHour + 37 * kSecond, 23 * kHour + 59 * kMinute + 38 * kSecond}) {
+    const Answer answer = ask({"F01@movement:1"}, "breaks", "arm_b", at);
+    ASSERT_FALSE(answer.links.empty());
+    for (const Link& link : answer.links) {
+      EXPECT_GE(link.expected, 0) << link.text;
+      EXPECT_EQ(link.text.find("(-"), std::string::npos) << link.text;
+    }
+  }
+}
+
+TEST(WhyTest, WhatNeedsLessVoltsIsNotSaidToMissForThat) {
+  const Answer answer = ask({"F18@minute_relay:1"}, "starts", "hall_clock", kImpulse);
+  EXPECT_EQ(answer.kind, Answer::Kind::kDidNot);
+  EXPECT_EQ(parts_of(answer).back(), "minute_relay");
+  for (const Link& link : answer.links) EXPECT_NE(link.what, Link::What::kNeed) << link.text;
+}
+
 TEST(WhyTest, WhatASoundOneDoesNotDoIsToldDownToThePartBehindIt) {
   const Answer answer = ask({"F21@zone_relay"}, "strikes", "bell", kHour);
   EXPECT_EQ(answer.kind, Answer::Kind::kUnexpected);
@@ -152,6 +178,17 @@ TEST(CompareTest, ASoundInstallationDiffersInNothingFromItself) {
     EXPECT_FALSE(same.first);
     EXPECT_TRUE(same.tallies.empty());
   }
+}
+
+// The armature begins to move, and the contact opens again before it has arrived.
+TEST(CompareTest, ADriveThatIsCutShortIsToldDownToTheContactThatOpened) {
+  const auto scene = scene_with("bench-minimal", {"F15@ring_timing:1"});
+  Session ours(scene), sound(scene_with("bench-minimal", {}));
+  const explain::Comparison c = explain::compare(ours, sound, 9 * kHour, true);
+  const std::vector<Link> chain = explain::chain_of(ours, sound, c);
+  ASSERT_FALSE(chain.empty());
+  EXPECT_EQ(chain.back().part, scene->find_id("ring_timing").value());
+  EXPECT_EQ(chain.back().quantity, "brushes_for");
 }
 
 TEST(CompareTest, WhatFollowedIsCounted) {

@@ -1,7 +1,5 @@
 // The real program, in a window of a display of its own.
 #include <gtest/gtest.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <SFML/Graphics/Image.hpp>
 #include <algorithm>
@@ -11,49 +9,13 @@
 #include <filesystem>
 #include <string>
 
+#include "tests/gui/virtual_display.hpp"
+
 namespace sixty::gui {
 namespace {
 
 std::string scene(const char* name) {
   return std::string(SIXTY_SOURCE_DIR) + "/scenes/" + name + ".yaml";
-}
-
-/// Xvfb for as long as it lives; the server picks its own number.
-class VirtualDisplay {
- public:
-  VirtualDisplay() {
-    std::array<int, 2> ends{};
-    if (pipe(ends.data()) != 0) return;
-    child_ = fork();
-    if (child_ == 0) {
-      const std::string fd = std::to_string(ends[1]);
-      std::freopen("/dev/null", "w", stderr);
-      execlp("Xvfb", "Xvfb", "-displayfd", fd.c_str(), "-screen", "0", "1600x1200x24", nullptr);
-      _exit(127);
-    }
-    close(ends[1]);
-    char letter = 0;
-    while (read(ends[0], &letter, 1) == 1 && letter != '\n') number_ += letter;
-    close(ends[0]);
-  }
-  ~VirtualDisplay() {
-    if (child_ <= 0) return;
-    kill(child_, SIGTERM);
-    waitpid(child_, nullptr, 0);
-  }
-  VirtualDisplay(const VirtualDisplay&) = delete;
-  VirtualDisplay& operator=(const VirtualDisplay&) = delete;
-  /// Empty where it could not be started.
-  const std::string& number() const { return number_; }
-
- private:
-  pid_t child_ = -1;
-  std::string number_;
-};
-
-VirtualDisplay& display() {
-  static VirtualDisplay only;
-  return only;
 }
 
 struct Told {
@@ -161,18 +123,6 @@ TEST(BenchWindow, RefusesWhatItCannotShowBeforeItOpens) {
     EXPECT_EQ(told.exit_code, 2) << wrong << "\n" << told.text;
     EXPECT_NE(told.text.find("mend:"), std::string::npos) << told.text;
   }
-}
-
-/// Steps with real keys: the title bar tells the scene, and the program ends when it is closed.
-TEST(BenchWindow, KeysWorkIt) {
-  ASSERT_FALSE(display().number().empty());
-  const Told told =
-      tell(on_display(),
-           "sh -c '" + std::string(SIXTY_BENCH_PROGRAM) + " " + scene("bench-minimal") +
-               " & bench=$!; xdotool search --sync --onlyvisible --name . windowfocus; "
-               "xdotool key Right; xdotool key t; xdotool key 1; xdotool key space; sleep 1; "
-               "kill -0 $bench && echo still there; kill $bench; wait $bench'");
-  EXPECT_NE(told.text.find("still there"), std::string::npos) << told.text;
 }
 
 }  // namespace

@@ -58,7 +58,8 @@ class MomentFile : public cli::FolderTest {
  protected:
   std::string save(const Session& session, const std::shared_ptr<const Installation>& scene,
                    const std::vector<std::string>& set = {}) {
-    const Moment moment = moment_of(session, scene, kScene, set);
+    const Moment moment =
+        moment_of(scene, kScene, set, session.log(), session.now(), session.state_hash());
     std::string error;
     EXPECT_TRUE(save_moment(moment, path("m.yaml"), error)) << error;
     return get("m.yaml");
@@ -209,8 +210,9 @@ TEST_F(MomentFile, FindsItsSceneWhereverBothAreMoved) {
   Session session(scene);
   session.run_until(kMinute);
   std::string error;
-  ASSERT_TRUE(save_moment(moment_of(session, scene, path("one/scene.yaml"), {}), path("one/m.yaml"),
-                          error));
+  ASSERT_TRUE(save_moment(moment_of(scene, path("one/scene.yaml"), {}, session.log(), session.now(),
+                                    session.state_hash()),
+                          path("one/m.yaml"), error));
   std::filesystem::rename(path("one"), path("two"));
   const auto opened = open_moment(path("two/m.yaml"), all_parts(), none);
   ASSERT_TRUE(opened) << none.to_text();

@@ -365,5 +365,44 @@ TEST(SessionTest, AnUnrelatedPartShiftsNobodysChance) {
   }
 }
 
+/// As a hand is taken back: the run is as if it had never been.
+TEST(SessionTest, AnotherLogGivesTheRunThatItWouldHaveGiven) {
+  const auto scene = bench_scene();
+  const PartId key = scene->find_id("ring_key").value();
+  Action press;
+  press.at = 90 * kSecond + 1;
+  press.part = key;
+  const auto& commands = scene->parts[key].kind->declaration.commands;
+  while (commands[press.command].name != "press") ++press.command;
+
+  Session plain(scene), pressed(scene), changed(scene);
+  const std::vector<Action> before = changed.log();
+  plain.seek(3 * kHour);
+  pressed.seek(90 * kSecond);
+  ASSERT_TRUE(pressed.act(press));
+  pressed.seek(3 * kHour);
+  EXPECT_NE(pressed.state_hash(), plain.state_hash());
+
+  changed.seek(3 * kHour);
+  EXPECT_EQ(changed.replace_log(pressed.log()), press.at);
+  EXPECT_LT(changed.now(), press.at);
+  changed.seek(3 * kHour);
+  EXPECT_EQ(changed.state_hash(), pressed.state_hash());
+  EXPECT_EQ(changed.replace_log(pressed.log()), kNever);
+  EXPECT_EQ(changed.now(), 3 * kHour);
+  changed.replace_log(before);
+  changed.seek(3 * kHour);
+  EXPECT_EQ(changed.state_hash(), plain.state_hash());
+}
+
+TEST(SessionTest, ForwardAndBackByKeyframesAreTheStraightRun) {
+  Session straight(bench_scene()), jumps(bench_scene());
+  jumps.seek(6 * kHour);
+  jumps.seek(kMinute);
+  jumps.seek(5 * kHour + kSecond);
+  straight.run_until(5 * kHour + kSecond);
+  EXPECT_EQ(jumps.state_hash(), straight.state_hash());
+}
+
 }  // namespace
 }  // namespace sixty

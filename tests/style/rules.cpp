@@ -33,7 +33,7 @@ const std::map<std::string, Words, std::less<>> kLayers = {
      {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene", "sim/run", "sim/explain",
       "sim/instruments", "models/part_list.hpp"}},
     {"gui",
-     {"sim/base", "sim/part", "sim/scene", "sim/run", "sim/explain/link.hpp", "sim/explain/way.hpp",
+     {"sim/base", "sim/part", "sim/scene", "sim/run", "sim/explain", "sim/instruments",
       "models/part_list.hpp"}},
 };
 

@@ -1,0 +1,71 @@
+#pragma once
+
+#include <condition_variable>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "sim/explain/answer.hpp"
+#include "sim/explain/difference.hpp"
+
+namespace sixty::gui {
+
+/// What is asked about a part when somebody points at it: whatever begins at it about that time.
+/// `known`: nothing later is asked about.
+explain::Question question_about(const Installation& installation, PartId part, SimTime at,
+                                 SimTime known);
+
+/// Answers why something happened or did not, and where a run first goes otherwise than a sound
+/// one, on a thread of its own: both are run anew from the start.
+class Asker {
+ public:
+  /// `sound`: the same installation without faults.
+  Asker(std::shared_ptr<const Installation> installation,
+        std::shared_ptr<const Installation> sound);
+  ~Asker();
+  Asker(const Asker&) = delete;
+  Asker& operator=(const Asker&) = delete;
+
+  using Log = std::shared_ptr<const std::vector<Action>>;
+  /// Takes the place of what was asked before.
+  void ask(explain::Question question, Log log);
+  /// Where the run with that log first goes otherwise, up to an instant.
+  void compare(Log log, SimTime until);
+
+  struct Told {
+    bool busy = false;
+    std::string headline;
+    std::vector<explain::Link> links;
+    std::string failure;  ///< why there is no answer
+    /// The first deed that differs, once it has been looked for.
+    std::optional<explain::Difference> first;
+    SimTime compared_until = -1;
+  };
+  Told told() const;
+  /// Nothing is asked any more.
+  void forget();
+  /// Waits for all that was asked (for pictures and tests).
+  void wait() const;
+
+ private:
+  struct Order {
+    std::optional<explain::Question> question;  ///< none: where it first goes otherwise
+    Log log;
+    SimTime until = 0;
+  };
+  void loop();
+  void follow(const Order& order);
+
+  std::shared_ptr<const Installation> installation_, sound_;
+  mutable std::mutex mutex_;
+  mutable std::condition_variable changed_;
+  std::optional<Order> question_, comparison_;
+  bool ends_ = false;
+  Told told_;
+  std::thread thread_;  // last: it uses all of the others
+};
+
+}  // namespace sixty::gui

@@ -1,0 +1,125 @@
+#include "gui/bench/bar.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "sim/base/clock_time.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kGap = 20;
+
+std::string speed_text(double speed) {
+  if (speed >= 10000) return fmt::format("{:.0f},000 x", speed / 1000);
+  if (speed >= 1) return fmt::format("{:.0f} x", speed);
+  return fmt::format("1/{:.0f} x", 1 / speed);
+}
+
+/// One of the bar's, and then room for the next.
+bool button(const char* text, const char* what, bool on = false) {
+  if (on) ImGui::PushStyleColor(ImGuiCol_Border, ImGui::GetStyleColorVec4(ImGuiCol_CheckMark));
+  if (on) ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_CheckMark));
+  const bool pressed = ImGui::Button(text);
+  if (on) ImGui::PopStyleColor(2);
+  show_tip(what);
+  ImGui::SameLine();
+  return pressed;
+}
+
+}  // namespace
+
+Wishes Bar::show(Bench& bench, const sf::FloatRect& box, bool light) {
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(14, 7));
+  const Panel panel("bar", box);
+  ImGui::PopStyleVar();
+  Wishes wishes;
+  show_time(bench);
+  show_run(bench);
+  show_speed(bench);
+  if (button("Building", "the whole building (1)")) wishes.travel = View::kBuilding;
+  if (button("Case", "the master's case (2)")) wishes.travel = View::kCase;
+  if (bench.look().selected && button("Part", "the selected part (3)")) wishes.travel = View::kPart;
+  ImGui::SameLine(0, kGap);
+  if (button("Twin", "a sound installation beside this one, dashed (H)", bench.seen().twin))
+    wishes.twin = true;
+  if (button(light ? "Dark" : "Light", "the other colours (T)")) wishes.other_theme = true;
+  if (button("Keys", "all keys (F1)")) wishes.keys_page = true;
+  return wishes;
+}
+
+void Bar::show_time(Bench& bench) {
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextDisabled("%s", bench.installation().title.c_str());
+  ImGui::SameLine(0, kGap);
+  const std::string now =
+      format_instant(bench.installation().clock, std::max<SimTime>(bench.picture().at, 0), 3);
+  ImGui::TextUnformatted(now.c_str());
+  ImGui::SameLine();
+  if (button("Go to", "to a time: Tue 10:15, 2d, 2026-01-06T10:15 (G)") || asks_) {
+    asks_ = false;
+    wanted_ = now;
+    mistake_.clear();
+    ImGui::OpenPopup("go to");
+  }
+  go_to(bench);
+}
+
+void Bar::go_to(Bench& bench) {
+  if (!ImGui::BeginPopup("go to")) return;
+  ImGui::TextUnformatted("Go to a time");
+  if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
+  const bool entered = input_text(
+      "##time", wanted_, ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
+  if (entered) {
+    Diagnostic mistake;
+    const auto at = parse_time(wanted_, bench.installation().clock, 0, mistake);
+    if (at) {
+      bench.runner().jump(*at);
+      ImGui::CloseCurrentPopup();
+    } else {
+      mistake_ =
+          fmt::format("{}: found {}; expected {}", mistake.what, mistake.found, mistake.expected);
+    }
+  }
+  ImGui::PushTextWrapPos(ImGui::GetFontSize() * 22);
+  ImGui::TextDisabled("%s", mistake_.empty() ? "a weekday and time, a date and time, or how long "
+                                               "since the start: Tue 10:15, 2d, 90s"
+                                             : mistake_.c_str());
+  ImGui::PopTextWrapPos();
+  ImGui::EndPopup();
+}
+
+void Bar::show_run(Bench& bench) {
+  Runner& runner = bench.runner();
+  ImGui::SameLine(0, kGap);
+  if (button("◂◂", "to where something began before (shift, left arrow)"))
+    runner.step_to_moment(false);
+  if (button("◂", "to the event before (left arrow)")) runner.step(false);
+  if (button(bench.seen().running ? "Pause" : "Run", "run or pause (space)", bench.seen().running))
+    bench.toggle_running();
+  if (button("▸", "to the next event (right arrow)")) runner.step(true);
+  if (button("▸▸", "to where something begins next (shift, right arrow)"))
+    runner.step_to_moment(true);
+}
+
+void Bar::show_speed(Bench& bench) {
+  const Runner::Seen& seen = bench.seen();
+  ImGui::SameLine(0, kGap);
+  if (button("-", "slower (down arrow)")) bench.change_speed(-1);
+  ImGui::AlignTextToFramePadding();
+  const std::string text = seen.stretch ? "stretched" : speed_text(seen.speed);
+  const float left = ImGui::GetCursorPosX();
+  ImGui::TextUnformatted(text.c_str());
+  ImGui::SameLine(left + 76);
+  if (button("+", "faster (up arrow)")) bench.change_speed(1);
+  if (button("Stretch",
+             "time slows by itself round what happens, so that each minute takes about ten "
+             "seconds (S)",
+             seen.stretch))
+    bench.runner().set_stretch(!seen.stretch);
+  ImGui::SameLine(0, kGap);
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,55 @@
+#include "gui/bench/bench.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace sixty::gui {
+namespace {
+
+constexpr std::array kSpeeds{0.0005, 0.001, 0.002,  0.005,  0.01,    0.02,    0.05,
+                             0.1,    0.2,   0.5,    1.0,    2.0,     5.0,     10.0,
+                             60.0,   300.0, 1000.0, 3600.0, 10000.0, 100000.0};
+constexpr std::size_t kTrueSpeed = 10;
+
+}  // namespace
+
+Bench::Bench(const Opening& opening)
+    : installation_(opening.installation),
+      runner_(opening.installation, opening.at, opening.sound),
+      speed_(kTrueSpeed) {
+  select(opening.part);
+  take_all();
+}
+
+void Bench::select(std::optional<PartId> part) {
+  look_.selected = part;
+  if (part) runner_.watch(*part);
+}
+
+void Bench::change_speed(int steps) {
+  runner_.set_stretch(false);
+  const auto last = static_cast<int>(kSpeeds.size()) - 1;
+  speed_ = static_cast<std::size_t>(std::clamp(static_cast<int>(speed_) + steps, 0, last));
+  runner_.set_speed(kSpeeds[speed_]);
+}
+
+void Bench::command(PartId part, std::size_t command, double value) {
+  const PartInstance& instance = installation_->parts[part];
+  Action action;
+  action.part = part;
+  action.command = command;
+  action.value = value;
+  action.text = instance.name + "." + instance.kind->declaration.commands[command].name;
+  runner_.act(std::move(action));
+}
+
+void Bench::command(PartId part, const std::string& name, double value) {
+  const auto& commands = installation_->parts[part].kind->declaration.commands;
+  const auto it = std::find_if(commands.begin(), commands.end(),
+                               [&](const CommandDecl& c) { return c.name == name; });
+  if (it == commands.end()) return;
+  command(part, static_cast<std::size_t>(it - commands.begin()), value);
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <SFML/Graphics/Rect.hpp>
+#include <optional>
+
+#include "gui/views/view.hpp"
+
+namespace sixty::gui {
+
+/// The camera, and how it travels from one distance to another.
+class Sight {
+ public:
+  explicit Sight(View view) : view_(view) {}
+  /// Sets out for a distance. `part`: the one that kPart is about; `canvas`: pixels of the window
+  /// in which the drawing is seen.
+  void travel(View view, const Stage& stage, std::optional<PartId> part,
+              const sf::FloatRect& canvas);
+  /// Is there at once.
+  void arrive() { camera_ = aim_; }
+  /// Travels on. Units: s.
+  void move(float frame_s);
+  /// Nearer or farther, with what is at that pixel staying there.
+  void zoom_at(Pixel at, float steps);
+  void shift(Pixel by);
+  /// Moves, no more than it must, so that a box of the drawing is seen within the canvas.
+  void bring_in(std::pair<Point, Point> box, const sf::FloatRect& canvas);
+  View view() const { return view_; }
+  const Camera& camera() const { return camera_; }
+
+ private:
+  View view_;
+  Camera camera_, aim_;
+};
+
+}  // namespace sixty::gui

@@ -1,0 +1,109 @@
+#include "gui/bench/why_panel.hpp"
+
+#include <algorithm>
+
+#include "sim/base/clock_time.hpp"
+#include "sim/base/text.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kWidth = 470, kMargin = 14;
+constexpr float kLit_s = 1.6F;  // each link in its turn
+
+/// Without the instant, which stands beside it.
+std::string words_of(const explain::Link& link, const Installation& scene) {
+  const std::string when = explain::when_text(scene, link.at) + ", ";
+  return link.text.rfind(when, 0) == 0 ? link.text.substr(when.size()) : link.text;
+}
+
+}  // namespace
+
+void WhyPanel::ask(Bench& bench, PartId part, SimTime at) {
+  const SimTime known = std::max(bench.seen().reach, bench.picture().at);
+  explain::Question question = question_about(bench.installation(), part, at, known);
+  about_ = words_of_key(bench.installation().parts[part].name);
+  open_ = true;
+  held_ = false;
+  lit_ = 0;
+  asker_.forget();
+  if (!question.any.empty()) asker_.ask(std::move(question), bench.seen().log);
+}
+
+void WhyPanel::close() {
+  open_ = false;
+  asker_.forget();
+}
+
+void WhyPanel::follow(float frame_s) {
+  told_ = asker_.told();
+  if (told_.links.empty()) lit_ = 0;
+  if (held_ || told_.links.empty()) return;
+  shown_s_ += frame_s;
+  if (shown_s_ < kLit_s) return;
+  shown_s_ = 0;
+  lit_ = (lit_ + 1) % told_.links.size();
+}
+
+std::vector<PartId> WhyPanel::parts() const {
+  std::vector<PartId> parts;
+  if (!open_) return parts;
+  for (const explain::Link& link : told_.links) parts.push_back(link.part);
+  return parts;
+}
+
+void WhyPanel::show(Bench& bench, const sf::FloatRect& room) {
+  if (!open_) return;
+  const float width = std::min(kWidth, room.width - 2 * kMargin);
+  ImGui::SetNextWindowPos({room.left + kMargin, room.top + room.height - kMargin}, ImGuiCond_Always,
+                          {0, 1});
+  ImGui::SetNextWindowSize({width, 0});
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
+  bool stays = true;
+  ImGui::Begin(("Why? " + about_ + "###why").c_str(), &stays,
+               ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoCollapse |
+                   ImGuiWindowFlags_NoSavedSettings);
+  const bool has_answer = !told_.headline.empty();
+  if (has_answer)
+    ImGui::TextWrapped("%s", told_.headline.c_str());
+  else if (!told_.failure.empty())
+    ImGui::TextWrapped("There is no answer: %s", told_.failure.c_str());
+  else if (told_.busy)
+    ImGui::TextDisabled("Running it once more, and a sound one beside it ...");
+  else
+    ImGui::TextWrapped("Nothing begins here by itself that could be asked about.");
+  show_links(bench);
+  ImGui::End();
+  ImGui::PopStyleVar();
+  if (!stays) close();
+}
+
+void WhyPanel::show_links(Bench& bench) {
+  for (std::size_t k = 0; k < told_.links.size(); ++k) {
+    const explain::Link& link = told_.links[k];
+    ImGui::PushID(static_cast<int>(k));
+    const bool lit = k == lit_;
+    ImGui::AlignTextToFramePadding();
+    ImGui::TextDisabled("%zu", k + 1);
+    ImGui::SameLine();
+    const std::string when = format_weekday_time(bench.installation().clock, link.at, 3);
+    if (ImGui::Button(when.substr(when.size() - 9).c_str())) {
+      bench.runner().set_running(false);
+      bench.runner().jump(link.at);
+      lit_ = k;
+      held_ = true;
+    }
+    show_tip("goes to that instant, and lights the part");
+    ImGui::SameLine();
+    if (lit) ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_CheckMark));
+    ImGui::TextWrapped("%s", words_of(link, bench.installation()).c_str());
+    if (lit) ImGui::PopStyleColor();
+    if (ImGui::IsItemClicked()) {
+      lit_ = k;
+      held_ = true;
+    }
+    ImGui::PopID();
+  }
+}
+
+}  // namespace sixty::gui

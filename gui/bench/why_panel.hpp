@@ -1,0 +1,43 @@
+#pragma once
+
+#include <string>
+
+#include "gui/bench/asker.hpp"
+#include "gui/bench/bench.hpp"
+#include "gui/bench/panel.hpp"
+
+namespace sixty::gui {
+
+/// What was asked, and the answer link by link: each can be gone to, and is lit on the drawing.
+class WhyPanel {
+ public:
+  WhyPanel(std::shared_ptr<const Installation> installation,
+           std::shared_ptr<const Installation> sound)
+      : asker_(std::move(installation), std::move(sound)) {}
+  /// Why what begins at a part about that time does, or does not.
+  void ask(Bench& bench, PartId part, SimTime at);
+  /// Where the run first goes otherwise than the twin.
+  void compare(Bench& bench) { asker_.compare(bench.seen().log, bench.seen().reach); }
+  Asker& asker() { return asker_; }
+  bool is_open() const { return open_; }
+  void close();
+  /// Takes what is known by now. Units: s.
+  void follow(float frame_s);
+  /// `room`: what it may lie over, at whose lower left it does.
+  void show(Bench& bench, const sf::FloatRect& room);
+  const Asker::Told& told() const { return told_; }
+  std::vector<PartId> parts() const;
+  std::size_t lit() const { return lit_; }
+
+ private:
+  void show_links(Bench& bench);
+
+  Asker asker_;
+  Asker::Told told_;
+  std::string about_;
+  bool open_ = false, held_ = false;  ///< held: one link was chosen, and stays lit
+  std::size_t lit_ = 0;
+  float shown_s_ = 0;  ///< how long the lit one has been
+};
+
+}  // namespace sixty::gui

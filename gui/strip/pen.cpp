@@ -1,0 +1,67 @@
+#include "gui/strip/pen.hpp"
+
+#include <algorithm>
+
+namespace sixty::gui {
+namespace {
+
+// In one column all lanes are looked at so often at the most; bars and strokes, which cost little,
+// whenever something happens to their part.
+constexpr int kMostSamples = 24;
+// After something has begun, the currents are as they will stay.
+constexpr SimTime kSettles = 250 * kMillisecond;
+
+}  // namespace
+
+Pen::Pen(Session& session, std::span<const LaneOf> lanes)
+    : session_(session), lanes_(lanes), now_(lanes.size()), stirred_(lanes.size(), 0) {
+  session_.set_sink(this);
+}
+
+Pen::~Pen() { session_.set_sink(nullptr); }
+
+void Pen::write(SimTime to, std::vector<Column>& columns) {
+  begins_ = true;
+  samples_ = 0;
+  sample(true);
+  begins_ = false;
+  while (session_.now() < to) {
+    session_.run_until(std::min(to, due_));
+    if (session_.now() < due_) continue;
+    due_ = kNever;
+    sample(true);
+  }
+  sample(true);
+  columns.insert(columns.end(), now_.begin(), now_.end());
+}
+
+void Pen::record(const TraceRecord& record) {
+  for (std::size_t k = 0; k < lanes_.size(); ++k) {
+    if (lanes_[k].part == record.part) stirred_[k] = 1;
+  }
+  any_stirred_ = true;
+}
+
+void Pen::settled(SimTime at) {
+  if (!any_stirred_) return;
+  const bool all = samples_ < kMostSamples;
+  sample(all);
+  if (all && due_ == kNever) due_ = at + kSettles;
+}
+
+void Pen::sample(bool all) {
+  if (all) ++samples_;
+  for (std::size_t k = 0; k < lanes_.size(); ++k) {
+    if (!all && (stirred_[k] == 0 || lanes_[k].form == Lane::kCurve)) continue;
+    const auto value = static_cast<float>(session_.read(lanes_[k].part, lanes_[k].reading));
+    Column& c = now_[k];
+    if (begins_) c = {value, value, value, value};
+    c.last = value;
+    c.least = std::min(c.least, value);
+    c.most = std::max(c.most, value);
+  }
+  std::fill(stirred_.begin(), stirred_.end(), 0);
+  any_stirred_ = false;
+}
+
+}  // namespace sixty::gui

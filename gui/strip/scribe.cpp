@@ -1,0 +1,167 @@
+#include "gui/strip/scribe.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include "gui/strip/pen.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr std::size_t kMostTiles = 1500;  // of some ten thousand bytes each
+
+SimTime length(SimTime width) { return width * static_cast<SimTime>(Tile::kColumns); }
+
+}  // namespace
+
+Scribe::Scribe(std::shared_ptr<const Installation> installation)
+    : session_(std::move(installation)), thread_([this] { loop(); }) {}
+
+Scribe::~Scribe() {
+  {
+    const std::lock_guard lock(mutex_);
+    ends_ = true;
+    ++wishes_;
+  }
+  changed_.notify_all();
+  thread_.join();
+}
+
+void Scribe::set_lanes(std::vector<LaneOf> lanes) {
+  const std::lock_guard lock(mutex_);
+  if (lanes == lanes_) return;
+  lanes_ = std::move(lanes);
+  tiles_.clear();
+  ++orders_;
+  ++wishes_;
+  idle_ = false;
+  changed_.notify_all();
+}
+
+void Scribe::set_log(std::shared_ptr<const std::vector<Action>> log) {
+  const std::lock_guard lock(mutex_);
+  if (log == log_) return;
+  log_ = std::move(log);
+  ++orders_;
+  ++wishes_;
+  idle_ = false;
+  changed_.notify_all();
+}
+
+void Scribe::want(const Wanted& wanted) {
+  const std::lock_guard lock(mutex_);
+  if (wanted == wanted_) return;
+  // While the present goes on nothing else is wanted.
+  const bool goes_on = wanted.width == wanted_.width && wanted.from >= wanted_.from;
+  if (!goes_on) ++wishes_;
+  wanted_ = wanted;
+  idle_ = false;
+  changed_.notify_all();
+}
+
+std::shared_ptr<const Tile> Scribe::find(SimTime from, SimTime width) const {
+  const std::lock_guard lock(mutex_);
+  const auto it = tiles_.find({width, from});
+  return it == tiles_.end() ? nullptr : it->second;
+}
+
+void Scribe::wait() const {
+  std::unique_lock lock(mutex_);
+  changed_.wait(lock, [this] { return idle_; });
+}
+
+void Scribe::loop() {
+  std::unique_lock lock(mutex_);
+  while (!ends_) {
+    if (obeyed_ != orders_) {
+      obey(lock);
+      continue;
+    }
+    const std::optional<Key> work = find_work();
+    if (!work) {
+      idle_ = true;
+      changed_.notify_all();
+      changed_.wait(lock);
+      continue;
+    }
+    const auto it = tiles_.find(*work);
+    const std::shared_ptr<const Tile> before = it == tiles_.end() ? nullptr : it->second;
+    const SimTime reach = wanted_.reach;
+    lock.unlock();
+    std::shared_ptr<const Tile> tile;
+    try {
+      tile = go_on(*work, before, reach);
+    } catch (const RunFailure&) {
+      tile = nullptr;  // the run that it follows stands there too, and says why
+    }
+    lock.lock();
+    if (tile == nullptr) wanted_.reach = work->second;
+    if (tile != nullptr && obeyed_ == orders_) keep(*work, std::move(tile));
+  }
+}
+
+/// Takes new lanes and another log, and forgets what is no longer so.
+void Scribe::obey(std::unique_lock<std::mutex>& lock) {
+  const std::uint64_t orders = orders_;
+  writing_ = lanes_;
+  const auto log = log_;
+  lock.unlock();
+  const SimTime from = log == nullptr ? kNever : session_.replace_log(*log);
+  lock.lock();
+  std::erase_if(tiles_, [from](const auto& entry) {
+    const auto& [width, begin] = entry.first;
+    return begin + length(width) >= from;
+  });
+  obeyed_ = orders;
+}
+
+/// The tile in which the present is comes first, then all from left to right.
+std::optional<Scribe::Key> Scribe::find_work() const {
+  if (lanes_.empty()) return std::nullopt;
+  const SimTime width = wanted_.width;
+  const auto is_work = [&](SimTime from) {
+    const auto it = tiles_.find({width, from});
+    const std::size_t filled = it == tiles_.end() ? 0 : it->second->filled();
+    const SimTime next_end = from + width * static_cast<SimTime>(filled + 1);
+    return filled < Tile::kColumns && next_end <= wanted_.reach;
+  };
+  const auto tile_at = [&](SimTime t) { return t / length(width) * length(width); };
+  const SimTime last = std::min(wanted_.to, wanted_.reach);
+  if (last < wanted_.from) return std::nullopt;
+  if (is_work(tile_at(last))) return Key{width, tile_at(last)};
+  for (SimTime from = tile_at(wanted_.from); from <= last; from += length(width)) {
+    if (is_work(from)) return Key{width, from};
+  }
+  return std::nullopt;
+}
+
+/// Stops early when something else is wanted: what is written is kept.
+std::shared_ptr<const Tile> Scribe::go_on(const Key& key, const std::shared_ptr<const Tile>& before,
+                                          SimTime reach) {
+  const std::uint64_t wishes = wishes_;
+  auto tile = before == nullptr ? std::make_shared<Tile>() : std::make_shared<Tile>(*before);
+  tile->width = key.first;
+  tile->from = key.second;
+  tile->lanes = writing_.size();
+  SimTime at = tile->from + tile->width * static_cast<SimTime>(tile->filled());
+  if (session_.now() != at) session_.seek(at);
+  Pen pen(session_, writing_);
+  while (tile->filled() < Tile::kColumns && at + tile->width <= reach) {
+    at += tile->width;
+    pen.write(at, tile->columns);
+    if (wishes != wishes_) break;
+  }
+  return tile;
+}
+
+void Scribe::keep(const Key& key, std::shared_ptr<const Tile> tile) {
+  tiles_.insert_or_assign(key, std::move(tile));
+  if (tiles_.size() <= kMostTiles) return;
+  const SimTime around = 2 * (wanted_.to - wanted_.from);
+  std::erase_if(tiles_, [&](const auto& entry) {
+    const auto& [width, begin] = entry.first;
+    return width != wanted_.width || begin < wanted_.from - around || begin > wanted_.to + around;
+  });
+}
+
+}  // namespace sixty::gui

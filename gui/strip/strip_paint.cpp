@@ -1,0 +1,405 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "gui/strip/strip.hpp"
+#include "sim/explain/link.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kBody = 13;
+constexpr float kLeastBar_px = 2;  // a pulse far shorter than a pixel is still seen
+constexpr float kLine_px = 1.6F;
+
+bool has_changed(const Column& c) { return c.first != c.last || c.least != c.most; }
+
+/// The next of 1, 2, 5, 10 ... at or above a value.
+double round_above(double value) {
+  const double ten = std::pow(10.0, std::floor(std::log10(value)));
+  for (const double k : {1.0, 2.0, 5.0}) {
+    if (k * ten >= value * 0.999) return k * ten;
+  }
+  return 10 * ten;
+}
+
+}  // namespace
+
+/// Paints one strip once.
+class Strip::Brush {
+ public:
+  Brush(const Strip& strip, Painter& painter)
+      : strip_(strip), painter_(painter), theme_(painter.theme()), plot_(strip.plot()) {}
+
+  void paint(std::optional<Pixel> pointer) {
+    const sf::FloatRect& box = strip_.box_;
+    painter_.rectangle({box.left, box.top}, {box.width, box.height}, theme_.panel);
+    paint_unknown();
+    paint_ruler();
+    tiles_ = take_tiles(strip_.scribe_);
+    if (strip_.twin_ != nullptr) twins_ = take_tiles(*strip_.twin_);
+    for (const Row& row : strip_.rows()) paint_row(row);
+    paint_first_difference();
+    paint_marks();
+    paint_present();
+    if (pointer) paint_tip(*pointer);
+  }
+
+ private:
+  const Installation& installation() const { return *strip_.installation_; }
+  float x(SimTime t) const {
+    return std::clamp(strip_.span_.pixel(t), plot_.left, plot_.left + plot_.width);
+  }
+  float right() const { return plot_.left + plot_.width; }
+
+  void paint_unknown() {
+    const float known = x(strip_.course_.reach), begins = x(0);
+    const float top = plot_.top - kRuler, height = plot_.height + kRuler;
+    const sf::Color dark = mix(theme_.panel, theme_.ground, 0.75F);
+    if (known < right()) painter_.rectangle({known, top}, {right() - known, height}, dark);
+    if (begins > plot_.left)
+      painter_.rectangle({plot_.left, top}, {begins - plot_.left, height}, dark);
+  }
+
+  void paint_ruler() {
+    const float foot = plot_.top - 1;
+    painter_.rectangle({plot_.left, foot}, {plot_.width, 1}, theme_.rule);
+    const float taken = x(strip_.course_.now);
+    for (const Tick& tick : ticks_of(strip_.span_, installation().clock)) {
+      const float at = strip_.span_.pixel(tick.at);
+      if (at < plot_.left || at > right()) continue;
+      const float size = tick.text.empty() ? 4 : 8;
+      painter_.rectangle({at, foot - size}, {1, size}, theme_.second_text);
+      const bool is_free = std::fabs(at + 20 - taken) > 76;
+      if (!tick.text.empty() && is_free && at + 44 < right())
+        painter_.letters({tick.text,
+                          {at + 4, plot_.top - kRuler + 7},
+                          kBody - 1,
+                          theme_.second_text,
+                          Lettering::Align::kLeft,
+                          false});
+    }
+  }
+
+  /// What is written of the time that is shown, from left to right.
+  std::vector<std::shared_ptr<const Tile>> take_tiles(const Scribe& scribe) const {
+    std::vector<std::shared_ptr<const Tile>> tiles;
+    const SimTime width = strip_.span_.column();
+    const SimTime length = width * static_cast<SimTime>(Tile::kColumns);
+    const SimTime last = std::min(strip_.span_.to(), strip_.course_.reach);
+    for (SimTime from = std::max<SimTime>(strip_.span_.from(), 0) / length * length; from <= last;
+         from += length) {
+      if (auto tile = scribe.find(from, width);
+          tile != nullptr && tile->lanes == strip_.lanes_.size())
+        tiles.push_back(std::move(tile));
+    }
+    return tiles;
+  }
+
+  /// Calls `deed(left, right, column)` for each column of a lane that can be seen.
+  template <class Deed>
+  void each_column(std::size_t lane, const Deed& deed) const {
+    each_column(tiles_, lane, deed);
+  }
+  template <class Deed>
+  void each_column(const std::vector<std::shared_ptr<const Tile>>& tiles, std::size_t lane,
+                   const Deed& deed) const {
+    for (const auto& tile : tiles) {
+      for (std::size_t k = 0; k < tile->filled(); ++k) {
+        const SimTime from = tile->from + tile->width * static_cast<SimTime>(k);
+        const float a = strip_.span_.pixel(from), b = strip_.span_.pixel(from + tile->width);
+        if (b >= plot_.left && a <= right())
+          deed(std::max(a, plot_.left), std::min(b, right()), tile->at(k, lane));
+      }
+    }
+  }
+
+  sf::Color colour_of(const LaneOf& lane) const {
+    const NamedDecl& reading = reading_of(installation(), lane);
+    switch (lane.form) {
+      case Lane::kBar:
+        return theme_.lanes[0];
+      case Lane::kCount:
+        return theme_.lanes[2];
+      default:
+        return theme_.lanes[reading.unit == "V" ? 3 : 1];
+    }
+  }
+
+  void paint_row(const Row& row) {
+    const LaneOf& lane = strip_.lanes_[row.lane];
+    const bool selected = strip_.selected_ == lane.part;
+    const float middle = row.top + row.height / 2;
+    const float left = strip_.box_.left;
+    if (selected) painter_.rectangle({left, row.top}, {3, row.height}, theme_.grab);
+    painter_.letters({fit(name_of(installation(), lane), kNames - 20),
+                      {left + 12, middle},
+                      kBody,
+                      selected ? theme_.text : theme_.second_text,
+                      Lettering::Align::kLeft,
+                      selected});
+    if (row.lane < strip_.course_.values.size())
+      painter_.letters({value_of(lane, strip_.course_.values[row.lane]),
+                        {left + kNames + kValues - 10, middle},
+                        kBody,
+                        theme_.text,
+                        Lettering::Align::kRight,
+                        false});
+    switch (lane.form) {
+      case Lane::kBar:
+        paint_bar(row);
+        break;
+      case Lane::kCount:
+        paint_strokes(row);
+        break;
+      default:
+        paint_curve(row);
+        return;
+    }
+    paint_twin(row);
+  }
+
+  /// As much of a name as there is room for.
+  static std::string fit(const std::string& name, float room) {
+    const auto most = static_cast<std::size_t>(room / (0.56F * kBody));
+    return name.size() <= most ? name : name.substr(0, most - 1) + "…";
+  }
+
+  std::string value_of(const LaneOf& lane, double value) const {
+    if (lane.form == Lane::kBar) return value != 0 ? "closed" : "open";
+    return explain::value_text(value, reading_of(installation(), lane));
+  }
+
+  void paint_bar(const Row& row) {
+    const sf::Color colour = colour_of(strip_.lanes_[row.lane]);
+    const float foot = row.top + row.height - 4;
+    painter_.rectangle({plot_.left, foot}, {x(strip_.course_.reach) - plot_.left, 1},
+                       with_alpha(colour, 0.55F));
+    float begun = -1, ends = -1;
+    const auto put = [&] {
+      if (begun < 0) return;
+      const float wide = std::max(ends - begun, kLeastBar_px);
+      painter_.rectangle({begun, row.top + 3}, {wide, row.height - 7}, colour);
+      begun = -1;
+    };
+    each_column(row.lane, [&](float a, float b, const Column& c) {
+      if (c.most == 0) {
+        put();
+        return;
+      }
+      if (begun < 0 || a > ends + 0.5F) {
+        put();
+        begun = a;
+      }
+      ends = b;
+    });
+    put();
+  }
+
+  void paint_strokes(const Row& row) {
+    const sf::Color colour = colour_of(strip_.lanes_[row.lane]);
+    const float foot = row.top + row.height - 4;
+    painter_.rectangle({plot_.left, foot}, {x(strip_.course_.reach) - plot_.left, 1},
+                       with_alpha(colour, 0.55F));
+    float last = -10;
+    each_column(row.lane, [&](float a, float b, const Column& c) {
+      if (!has_changed(c)) return;
+      const float at = (a + b) / 2;
+      // Closer than that they are one bar of half the height, with a comb's edge.
+      const bool dense = at - last < 3.5F;
+      const float high = dense ? 0.5F * row.height : row.height - 6;
+      painter_.rectangle({at - 1, foot - high}, {2, high}, colour);
+      if (dense) painter_.rectangle({last, foot - high}, {at - last, high}, colour);
+      if (!dense) painter_.rectangle({at - 1, foot - high}, {5, 3}, colour);
+      last = at;
+    });
+  }
+
+  void paint_curve(const Row& row) {
+    const LaneOf& lane = strip_.lanes_[row.lane];
+    const sf::Color colour = colour_of(lane);
+    double low = 0, high = 0;
+    const auto take = [&](float, float, const Column& c) {
+      low = std::min(low, static_cast<double>(c.least));
+      high = std::max(high, static_cast<double>(c.most));
+    };
+    each_column(row.lane, take);
+    each_column(twins_, row.lane, take);
+    if (row.lane < strip_.course_.values.size()) {
+      low = std::min(low, strip_.course_.values[row.lane]);
+      high = std::max(high, strip_.course_.values[row.lane]);
+    }
+    const double most = std::max(high, -low) > 0 ? round_above(std::max(high, -low)) : 1;
+    const double least = low < -1e-3 * most ? -most : 0;
+    const float top = row.top + 2, room = row.height - 5;
+    const auto y = [&](double value) {
+      return top + room * static_cast<float>((most - value) / (most - least));
+    };
+    painter_.rectangle({plot_.left, y(0)}, {x(strip_.course_.reach) - plot_.left, 1},
+                       with_alpha(colour, 0.4F));
+    std::optional<float> before;
+    float flat_from = -1, flat_to = -1, flat_y = 0;
+    const auto put_flat = [&] {
+      if (flat_from < 0) return;
+      fill(flat_from, flat_to, flat_y, y(0), colour);
+      painter_.rectangle({flat_from, flat_y - kLine_px / 2}, {flat_to - flat_from, kLine_px},
+                         colour);
+      flat_from = -1;
+    };
+    each_column(row.lane, [&](float a, float b, const Column& c) {
+      const float at = y(c.last);
+      const bool flat = !has_changed(c) && before && std::fabs(*before - at) < 0.05F;
+      before = at;
+      if (flat && flat_from >= 0 && a <= flat_to + 0.5F) {
+        flat_to = b;
+        return;
+      }
+      put_flat();
+      if (flat || !has_changed(c)) {
+        flat_from = a;
+        flat_to = b;
+        flat_y = at;
+        return;
+      }
+      const float up = y(c.most), down = std::max(y(c.least), up + kLine_px);
+      fill(a, b,
+           y(std::max(std::fabs(c.least), std::fabs(c.most)) == std::fabs(c.most) ? c.most
+                                                                                  : c.least),
+           y(0), colour);
+      painter_.rectangle({a, up - kLine_px / 2}, {std::max(b - a, kLine_px), down - up}, colour);
+    });
+    put_flat();
+    each_column(twins_, row.lane, [&](float a, float b, const Column& c) {
+      if (std::fmod(a, 8.0F) > 5) return;
+      const float up = y(c.most), down = y(c.least);
+      painter_.rectangle({a, up - 0.75F}, {std::min(b, a + 5) - a, down - up + 1.5F}, theme_.text);
+    });
+  }
+
+  /// A dashed line at the top while the twin's is closed, or at each of its strokes.
+  void paint_twin(const Row& row) {
+    const Lane form = strip_.lanes_[row.lane].form;
+    each_column(twins_, row.lane, [&](float a, float b, const Column& c) {
+      const bool shown = form == Lane::kBar ? c.most != 0 : has_changed(c);
+      if (!shown) return;
+      const float to = std::max(b, a + kLeastBar_px);
+      for (float x = std::floor(a / 8) * 8; x < to; x += 8) {
+        const float from = std::max(x, a), end = std::min(x + 5, to);
+        if (end > from) painter_.rectangle({from, row.top + 0.5F}, {end - from, 1.5F}, theme_.text);
+      }
+    });
+  }
+
+  void paint_first_difference() {
+    if (!strip_.course_.first_difference) return;
+    const auto& [when, part] = *strip_.course_.first_difference;
+    const float at = strip_.span_.pixel(when);
+    if (at < plot_.left || at > right()) return;
+    float y = plot_.top + 8;
+    for (const Row& row : strip_.rows()) {
+      if (strip_.lanes_[row.lane].part == part) {
+        y = row.top + row.height / 2;
+        break;
+      }
+    }
+    const std::array<Pixel, 5> diamond{Pixel(at, y - 8), Pixel(at + 8, y), Pixel(at, y + 8),
+                                       Pixel(at - 8, y), Pixel(at, y - 8)};
+    painter_.line(diamond, 2, theme_.wrong);
+    const std::string words = "first difference";
+    const float wide = 0.58F * kBody * static_cast<float>(words.size()) + 14;
+    const bool fits = at + 14 + wide < right();
+    const float left = fits ? at + 14 : at - 14 - wide;
+    painter_.rectangle({left, y - 9}, {wide, 18}, theme_.wrong);
+    painter_.letters(
+        {words, {left + wide / 2, y}, kBody, theme_.ground, Lettering::Align::kMiddle, true});
+  }
+
+  void fill(float a, float b, float from, float to, sf::Color colour) {
+    if (std::fabs(to - from) < 1) return;
+    painter_.rectangle({a, std::min(from, to)}, {b - a, std::fabs(to - from)},
+                       with_alpha(colour, 0.3F));
+  }
+
+  void paint_marks() {
+    for (std::size_t k = 0; k < 2; ++k) {
+      if (!strip_.marks_[k]) continue;
+      const float at = strip_.span_.pixel(*strip_.marks_[k]);
+      if (at < plot_.left || at > right()) continue;
+      for (float y = plot_.top; y < plot_.top + plot_.height; y += 9)
+        painter_.rectangle({at, y}, {1, 5}, theme_.text);
+      painter_.rectangle({at - 8, plot_.top - kRuler + 1}, {16, 16}, theme_.text);
+      painter_.letters({std::to_string(k + 1),
+                        {at, plot_.top - kRuler + 9},
+                        kBody,
+                        theme_.panel,
+                        Lettering::Align::kMiddle,
+                        true});
+    }
+  }
+
+  void paint_present() {
+    const float at = x(strip_.course_.now);
+    painter_.rectangle({at - 1, plot_.top - kRuler}, {2, plot_.height + kRuler}, theme_.text);
+    const int digits = strip_.span_.length() < 100 * kMillisecond ? 6 : 3;
+    const std::string text =
+        format_weekday_time(installation().clock, strip_.course_.now, digits).substr(4);
+    const float wide = 0.62F * kBody * static_cast<float>(text.size()) + 12;
+    const float left = std::min(at - wide / 2, right() - wide);
+    painter_.rectangle({left, plot_.top - kRuler - 1}, {wide, 18}, theme_.text);
+    painter_.letters({text,
+                      {left + wide / 2, plot_.top - kRuler + 8},
+                      kBody,
+                      theme_.panel,
+                      Lettering::Align::kMiddle,
+                      true});
+  }
+
+  /// What a lane was where the pointer is.
+  void paint_tip(Pixel pointer) {
+    if (pointer.x < plot_.left || pointer.x > right() || pointer.y < plot_.top) return;
+    const SimTime t = strip_.span_.time_at(pointer.x);
+    for (const Row& row : strip_.rows()) {
+      if (pointer.y < row.top || pointer.y >= row.top + row.height) continue;
+      const LaneOf& lane = strip_.lanes_[row.lane];
+      std::string said = "not yet known";
+      each_column(row.lane, [&](float a, float b, const Column& c) {
+        if (pointer.x < a || pointer.x > b) return;
+        said = value_of(lane, c.last);
+        if (lane.form == Lane::kCurve && c.least != c.most)
+          said = value_of(lane, c.least) + " to " + value_of(lane, c.most);
+      });
+      const SimTime off = t - strip_.course_.now;
+      const std::string when = fmt::format("{} {}", length_text(off < 0 ? -off : off),
+                                           off < 0 ? "before now" : "after now");
+      put_tip(pointer, name_of(installation(), lane) + ": " + said, when);
+      return;
+    }
+  }
+
+  void put_tip(Pixel pointer, const std::string& first, const std::string& second) {
+    const auto letters = static_cast<float>(std::max(first.size(), second.size()));
+    const Pixel size(0.58F * kBody * letters + 20, 42);
+    const float left = pointer.x + 14 + size.x < right() ? pointer.x + 14 : pointer.x - 14 - size.x;
+    const float top = std::min(pointer.y + 10, plot_.top + plot_.height - size.y);
+    painter_.rectangle(Pixel(left - 1, top - 1), size + Pixel(2, 2), theme_.edge);
+    painter_.rectangle({left, top}, size, theme_.raised);
+    painter_.letters(
+        {first, {left + 10, top + 13}, kBody, theme_.text, Lettering::Align::kLeft, true});
+    painter_.letters(
+        {second, {left + 10, top + 30}, kBody, theme_.second_text, Lettering::Align::kLeft, false});
+  }
+
+  const Strip& strip_;
+  Painter& painter_;
+  const Theme& theme_;
+  sf::FloatRect plot_;
+  std::vector<std::shared_ptr<const Tile>> tiles_, twins_;
+};
+
+void Strip::paint(Painter& painter, std::optional<Pixel> pointer) const {
+  Brush(*this, painter).paint(pointer);
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,108 @@
+#include "gui/views/ghost.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kElsewhere_px = 1.5F;
+constexpr float kDash_px = 5, kSpace_px = 3, kWidth_px = 1.5F;
+
+/// Dashes along a way, on from where the last ones ended.
+void dash(std::span<const Pixel> way, bool closed, sf::Color colour, Painter& painter) {
+  float along = 0;
+  const std::size_t last = closed ? way.size() : way.size() - 1;
+  for (std::size_t k = 0; k < last; ++k) {
+    const Pixel a = way[k], b = way[(k + 1) % way.size()];
+    const Pixel step = b - a;
+    const float length = std::sqrt(step.x * step.x + step.y * step.y);
+    for (float at = 0; at < length;) {
+      const float phase = std::fmod(along + at, kDash_px + kSpace_px);
+      const float left = phase < kDash_px ? kDash_px - phase : kDash_px + kSpace_px - phase;
+      const float to = std::min(at + std::max(left, 0.1F), length);
+      if (phase < kDash_px)
+        painter.line(std::array{a + step * (at / length), a + step * (to / length)}, kWidth_px,
+                     colour);
+      at = to;
+    }
+    along += length;
+  }
+}
+
+class GhostPainter {
+ public:
+  explicit GhostPainter(Painter& painter) : painter_(painter) {}
+
+  void paint(const Figure& is, const Figure& twin) {
+    if (is.shapes().size() != twin.shapes().size()) return;  // built otherwise: no piece is another
+    for (std::size_t k = 0; k < is.shapes().size(); ++k) {
+      if (is_elsewhere(is, is.shapes()[k], twin, twin.shapes()[k])) outline(twin, twin.shapes()[k]);
+    }
+  }
+
+ private:
+  Pixel pixel(Point p) const { return painter_.camera().pixel(p); }
+
+  bool is_elsewhere(const Figure& is, const Shape& ours, const Figure& twin,
+                    const Shape& theirs) const {
+    if (ours.form != theirs.form || ours.count != theirs.count) return false;
+    const std::span<const Point> a = is.points(ours), b = twin.points(theirs);
+    for (std::size_t k = 0; k < a.size(); ++k) {
+      const Point off = b[k] - a[k];
+      if (painter_.camera().pixels(std::fabs(off.x) + std::fabs(off.y)) > kElsewhere_px)
+        return true;
+    }
+    return false;
+  }
+
+  void outline(const Figure& twin, const Shape& shape) {
+    std::vector<Pixel> way;
+    std::span<const Point> points = twin.points(shape);
+    if (shape.form == Shape::Form::kBand) points = points.first(points.size() / 2);
+    for (const Point p : points) way.push_back(pixel(p));
+    const sf::Color colour = painter_.theme().text;
+    if (shape.form == Shape::Form::kText) return;
+    if (shape.form == Shape::Form::kDisc)
+      way = circle(way[0], painter_.camera().pixels(shape.width));
+    dash(way, shape.form != Shape::Form::kLine, colour, painter_);
+  }
+
+  Painter& painter_;
+};
+
+}  // namespace
+
+void paint_ghost(const Picture& picture, Painter& painter) {
+  GhostPainter ghosts(painter);
+  const std::vector<Placed>& parts = picture.stage.parts();
+  for (std::size_t k = 0; k < parts.size() && k < picture.twin->figures.size(); ++k) {
+    if (painter.sees(parts[k].figure.bounds()))
+      ghosts.paint(parts[k].figure, picture.twin->figures[k]);
+  }
+}
+
+void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t lit,
+                 Painter& painter) {
+  constexpr float kRadius = 11, kApart = 25;
+  const Theme& theme = painter.theme();
+  std::map<PartId, int> count;  // several links may be about one part
+  for (std::size_t k = 0; k < parts.size(); ++k) {
+    const Placed* placed = stage.find(parts[k]);
+    if (placed == nullptr || placed->figure.shapes().empty()) continue;
+    const auto [low, high] = placed->figure.bounds();
+    const Pixel a = painter.camera().pixel(low) - Pixel(8, 8);
+    const Pixel b = painter.camera().pixel(high) + Pixel(8, 8);
+    const sf::Color colour = k == lit ? theme.wrong : theme.second_text;
+    const float width = k == lit ? 2.5F : 1;
+    painter.line(std::array{a, Pixel(b.x, a.y), b, Pixel(a.x, b.y), a}, width, colour);
+    const Pixel at = a + Pixel(kApart * static_cast<float>(count[parts[k]]++), 0);
+    painter.mesh().disc(at, kRadius + 2, theme.ground, theme.ground);
+    painter.mesh().disc(at, kRadius, colour, colour);
+    painter.letters({std::to_string(k + 1), at, 13, theme.ground, Lettering::Align::kMiddle, true});
+  }
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,17 @@
+#pragma once
+
+#include "gui/paint/painter.hpp"
+#include "gui/views/view.hpp"
+
+namespace sixty::gui {
+
+/// Where the sound twin's pieces are at the same moment, as dashed outlines: only of those that are
+/// elsewhere by more than a pixel or two. Range: the picture has a twin.
+void paint_ghost(const Picture& picture, Painter& painter);
+
+/// Marks the parts that an answer has come by, in its order, with their numbers; one of them is
+/// lit.
+void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t lit,
+                 Painter& painter);
+
+}  // namespace sixty::gui

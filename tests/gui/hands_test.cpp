@@ -1,0 +1,176 @@
+// A real window, worked with real presses and keys; what they do is read from the run.
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <cstdlib>
+#include <functional>
+
+#include "gui/bench/window.hpp"
+#include "models/part_list.hpp"
+#include "tests/gui/virtual_display.hpp"
+
+namespace sixty::gui {
+namespace {
+
+class Hands : public testing::Test {
+ protected:
+  void SetUp() override {
+    ASSERT_FALSE(display().number().empty());
+    setenv("DISPLAY", (":" + display().number()).c_str(), 1);
+    options_.scene = std::string(SIXTY_SOURCE_DIR) + "/scenes/bench-minimal.yaml";
+    options_.at = "10s";
+  }
+
+  Window& window() {
+    if (window_ == nullptr) {
+      Diagnostics mistakes;
+      const Opening opening = open_scene(options_, registry_, mistakes);
+      EXPECT_TRUE(mistakes.empty()) << mistakes.to_text();
+      window_ = std::make_unique<Window>(options_, opening, registry_);
+      window_->open();
+      window_->step();
+      hand("search --sync --onlyvisible --name . windowfocus --sync");
+    }
+    return *window_;
+  }
+
+  /// Presses and keys, as of a hand.
+  static void hand(const std::string& doing) {
+    const std::string line = "timeout 20 xdotool " + doing + " > /dev/null 2>&1";
+    EXPECT_EQ(std::system(line.c_str()), 0) << doing;
+  }
+
+  /// Lets the window go on until it is so. Whatever does not come in a thousand frames never does.
+  void until(const std::function<bool()>& is_so) {
+    for (int k = 0; k < 1000 && !is_so(); ++k) window().step();
+    EXPECT_TRUE(is_so());
+  }
+
+  PartId part(const char* name) { return window().bench().installation().find_id(name).value(); }
+  SimTime now() { return window().bench().picture().at; }
+
+  double reading(const char* name) {
+    const Picture& picture = window().bench().picture();
+    const auto& readings =
+        window().bench().installation().parts[picture.watched].kind->declaration.readings;
+    for (std::size_t k = 0; k < picture.readings.size(); ++k) {
+      if (readings[k].name == name) return picture.readings[k];
+    }
+    return std::nan("");
+  }
+
+  /// The middle of a part's handle, as the pointer is sent there.
+  std::string to_handle(const char* name) {
+    const Placed* placed = window().bench().stage().find(part(name));
+    EXPECT_FALSE(placed == nullptr || placed->figure.handles().empty());
+    const Handle& handle = placed->figure.handles().front();
+    const Pixel at = window().sight().camera().pixel((handle.corner + handle.opposite) * 0.5);
+    return "mousemove " + std::to_string(std::lround(at.x)) + " " +
+           std::to_string(std::lround(at.y));
+  }
+
+  Options options_;
+
+ private:
+  Registry registry_ = models::registry();
+  std::unique_ptr<Window> window_;
+};
+
+TEST_F(Hands, AKeyIsClosedWhileItIsHeldAndOpensWhenLetGo) {
+  hand(to_handle("ring_key") + " click 3");
+  until([&] { return window().bench().look().selected == part("ring_key"); });
+  until([&] { return reading("closed") == 0; });
+  hand(to_handle("ring_key") + " mousedown 1");
+  until([&] { return reading("closed") == 1; });
+  hand("mouseup 1");
+  until([&] { return reading("closed") == 0; });
+  EXPECT_EQ(window().bench().seen().can_undo, 2);
+}
+
+TEST_F(Hands, ASwitchStaysWhereAHandHasPutIt) {
+  hand(to_handle("clock_switch") + " click 3");
+  until([&] { return reading("closed") == 1; });
+  hand(to_handle("clock_switch") + " click 1");
+  until([&] { return reading("closed") == 0; });
+  hand(to_handle("clock_switch") + " click 1");
+  until([&] { return reading("closed") == 1; });
+}
+
+TEST_F(Hands, UndoTakesTheLastDeedBackAndTheTimeToBeforeIt) {
+  hand(to_handle("clock_switch") + " click 3");
+  until([&] { return reading("closed") == 1; });
+  const SimTime before = now();
+  hand(to_handle("clock_switch") + " click 1");
+  until([&] { return reading("closed") == 0; });
+  hand("key ctrl+z");
+  until([&] { return reading("closed") == 1 && window().bench().seen().can_undo == 0; });
+  EXPECT_LE(now(), before);
+}
+
+TEST_F(Hands, SpaceRunsAndPauses) {
+  window();
+  hand("key space");
+  until([&] { return window().bench().seen().running && now() > 10 * kSecond; });
+  hand("key space");
+  until([&] { return !window().bench().seen().running; });
+}
+
+TEST_F(Hands, ArrowsGoFromEventToEventAndWithShiftToWhatBegins) {
+  window();
+  hand("key Right");
+  until([&] { return now() > 10 * kSecond; });
+  const SimTime next = now();
+  hand("key Left");
+  until([&] { return now() < next; });
+  const SimTime before = now();
+  hand("key shift+Right");
+  until([&] { return now() > before; });
+}
+
+TEST_F(Hands, AWrittenTimeIsGoneTo) {
+  window();
+  hand("key g");
+  for (int k = 0; k < 5; ++k) window().step();
+  hand("type '2h'");
+  for (int k = 0; k < 5; ++k) window().step();
+  hand("key Return");
+  until([&] { return now() == 2 * kHour; });
+}
+
+TEST_F(Hands, TheStripIsDraggedThroughTimeAndItsRulerPressed) {
+  options_.at = "10min";
+  const float y = window().strip().plot_top() + 40;
+  const auto at = [&](float x, float height) {
+    return "mousemove " + std::to_string(std::lround(x)) + " " +
+           std::to_string(std::lround(height));
+  };
+  hand(at(700, y) + " mousedown 1 " + at(650, y) + " " + at(600, y) + " mouseup 1");
+  const double moved_s = 100 * window().strip().span().per_pixel_ns() * 1e-9;
+  until([&] { return std::fabs(to_seconds(now()) - 600 - moved_s) < 0.02 * moved_s; });
+  const SimTime there = window().strip().span().time_at(500);
+  hand(at(500, window().strip().plot_top() - 8) + " click 1");
+  until([&] { return std::llabs(now() - there) < 100 * kMillisecond; });
+}
+
+TEST_F(Hands, WhyIsAnsweredAboutTheSelectedPart) {
+  options_.changes.fault = {"F60@minute_relay:1"};
+  options_.view = "part:minute_relay";
+  options_.at = "36s";
+  window();
+  hand("key w");
+  until([&] { return !window().told().busy && !window().told().links.empty(); });
+  EXPECT_NE(window().told().headline.find("did not happen"), std::string::npos);
+}
+
+TEST_F(Hands, NoSizeOfTheWindowIsTooSmallOrTooLarge) {
+  window();
+  for (const char* size : {"320 240", "60 40", "1 1", "1500 1100", "900 420"}) {
+    hand(std::string("search --onlyvisible --name . windowsize --sync ") + size);
+    for (int k = 0; k < 5; ++k) window().step();
+    hand("key l key h key 1 key 2 key t");
+    for (int k = 0; k < 10; ++k) EXPECT_TRUE(window().step());
+  }
+}
+
+}  // namespace
+}  // namespace sixty::gui

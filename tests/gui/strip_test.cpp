@@ -1,0 +1,166 @@
+// The strip of time: what it writes is what the run did, at any width of its columns.
+#include "gui/strip/strip.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "tests/session/bench_scene.hpp"
+
+namespace sixty::gui {
+namespace {
+
+std::size_t reading_of(const Installation& scene, PartId part, const std::string& name) {
+  const auto& readings = scene.parts[part].kind->declaration.readings;
+  for (std::size_t k = 0; k < readings.size(); ++k) {
+    if (readings[k].name == name) return k;
+  }
+  ADD_FAILURE() << name;
+  return 0;
+}
+
+LaneOf lane_of(const Installation& scene, const char* part, const char* reading, Lane form) {
+  const PartId p = scene.find_id(part).value();
+  return {p, reading_of(scene, p, reading), form};
+}
+
+std::shared_ptr<const Tile> written(Scribe& scribe, SimTime from, SimTime width, SimTime reach) {
+  const SimTime length = width * static_cast<SimTime>(Tile::kColumns);
+  const SimTime begin = from / length * length;
+  scribe.want({from, from + 1, width, reach});
+  scribe.wait();
+  return scribe.find(begin, width);
+}
+
+TEST(Scribe, ColumnsEndWithWhatTheRunReadsThere) {
+  const auto scene = bench_scene();
+  const LaneOf current = lane_of(*scene, "rewind", "current", Lane::kCurve);
+  Scribe scribe(scene);
+  scribe.set_lanes({current});
+  const SimTime width = 2 * kMillisecond;
+  const auto tile = written(scribe, 5 * kSecond + 30 * kMillisecond, width, kMinute);
+  ASSERT_NE(tile, nullptr);
+  ASSERT_EQ(tile->filled(), Tile::kColumns);
+  Session run(scene);
+  double most = 0;
+  for (std::size_t k = 0; k < Tile::kColumns; ++k) {
+    run.seek(tile->from + width * static_cast<SimTime>(k + 1));
+    const double value = run.read(current.part, current.reading);
+    EXPECT_NEAR(tile->at(k, 0).last, value, 1e-6 * std::fabs(value) + 1e-9) << k;
+    most = std::max(most, value);
+  }
+  EXPECT_GT(most, 0.1);
+}
+
+/// A pulse far shorter than a column is still in it.
+TEST(Scribe, NoPulseIsLostInAWideColumn) {
+  const auto scene = bench_scene();
+  Scribe scribe(scene);
+  scribe.set_lanes({lane_of(*scene, "arm_b", "closed", Lane::kBar),
+                    lane_of(*scene, "rewind", "current", Lane::kCurve),
+                    lane_of(*scene, "rewind", "strokes", Lane::kCount)});
+  const auto tile = written(scribe, 0, kMinute, kHour);
+  ASSERT_NE(tile, nullptr);
+  ASSERT_EQ(tile->filled(), 60);
+  for (std::size_t k = 0; k < 60; ++k) {
+    EXPECT_EQ(tile->at(k, 0).most, 1) << k;
+    EXPECT_EQ(tile->at(k, 0).least, 0) << k;
+    EXPECT_GT(tile->at(k, 1).most, 0.5) << k;
+    EXPECT_EQ(tile->at(k, 2).last - tile->at(k, 2).first, 1) << k;
+  }
+}
+
+TEST(Scribe, WritesNothingBeyondWhatIsKnown) {
+  const auto scene = bench_scene();
+  Scribe scribe(scene);
+  scribe.set_lanes({lane_of(*scene, "arm_b", "closed", Lane::kBar)});
+  const auto tile = written(scribe, 0, kSecond, 10 * kSecond + 1);
+  ASSERT_NE(tile, nullptr);
+  EXPECT_EQ(tile->filled(), 10);
+  EXPECT_EQ(written(scribe, 0, kSecond, 20 * kSecond)->filled(), 20);
+}
+
+TEST(Scribe, AnActionChangesWhatComesAfterIt) {
+  const auto scene = bench_scene();
+  const PartId key = scene->find_id("ring_key").value();
+  Scribe scribe(scene);
+  scribe.set_lanes({lane_of(*scene, "ring_key", "closed", Lane::kBar)});
+  EXPECT_EQ(written(scribe, 0, kSecond, kMinute)->at(30, 0).most, 0);
+  Session run(scene);
+  std::vector<Action> log = run.log();
+  Action press;
+  press.at = 30 * kSecond + 1;
+  press.part = key;
+  const auto& commands = scene->parts[key].kind->declaration.commands;
+  while (commands[press.command].name != "press") ++press.command;
+  log.push_back(press);
+  scribe.set_log(std::make_shared<const std::vector<Action>>(log));
+  const auto tile = written(scribe, 0, kSecond, kMinute);
+  EXPECT_EQ(tile->at(29, 0).most, 0);
+  EXPECT_EQ(tile->at(30, 0).most, 1);
+  log.pop_back();
+  scribe.set_log(std::make_shared<const std::vector<Action>>(log));
+  EXPECT_EQ(written(scribe, 0, kSecond, kMinute)->at(30, 0).most, 0);
+}
+
+TEST(Span, ThePresentStandsStillWhateverIsShown) {
+  Span span;
+  span.set(90 * kMinute, 100, 1000);
+  const float at = span.pixel(90 * kMinute);
+  for (const double factor : {0.5, 1e-7, 1e6, 1e9}) {
+    span.zoom(factor);
+    EXPECT_FLOAT_EQ(span.pixel(90 * kMinute), at);
+    EXPECT_GE(span.length(), Span::kLeast);
+    EXPECT_LE(span.length(), Span::kMost);
+    EXPECT_GE(static_cast<double>(span.column()), 1);
+    EXPECT_LE(static_cast<double>(span.column()), std::max(span.per_pixel_ns(), 1.0));
+  }
+}
+
+TEST(Span, TicksLieApartFromAMicrosecondToTwoWeeks) {
+  Span span;
+  const CivilClock clock(CalendarTime{20000, 8 * kHour});
+  for (SimTime length = kMicrosecond; length <= 2 * kWeek; length = length * 13 / 10) {
+    span.set(kWeek, 0, 1000);
+    span.set_length(length);
+    float last = -1e9F;
+    int large = 0;
+    for (const Tick& tick : ticks_of(span, clock)) {
+      if (tick.text.empty()) continue;
+      ++large;
+      EXPECT_GE(span.pixel(tick.at) - last, 60) << length << " " << tick.text;
+      last = span.pixel(tick.at);
+    }
+    EXPECT_GE(large, 2) << length;
+    EXPECT_LE(large, 17) << length;
+  }
+}
+
+TEST(Strip, DraggingMovesTimeByWhatThePointerCrossed) {
+  const auto scene = bench_scene();
+  Strip strip(scene, scene);
+  Course course;
+  course.now = course.reach = 10 * kMinute;
+  strip.follow(course, {0, 500, 1000, 240});
+  strip.press({600, 600}, false);
+  const auto to = strip.drag({500, 600});
+  ASSERT_TRUE(to.has_value());
+  EXPECT_NEAR(to_seconds(*to - course.now), 100 * strip.span().per_pixel_ns() * 1e-9, 1e-6);
+  EXPECT_FALSE(strip.release({500, 600}).has_value());
+}
+
+TEST(Strip, ThePressedPlaceOnTheRulerIsWhereTimeGoes) {
+  const auto scene = bench_scene();
+  Strip strip(scene, scene);
+  Course course;
+  course.now = course.reach = 10 * kMinute;
+  strip.follow(course, {0, 500, 1000, 240});
+  const float x = strip.span().pixel(10 * kMinute - 20 * kSecond);
+  strip.press({x, 540}, false);
+  const auto to = strip.release({x, 540});
+  ASSERT_TRUE(to.has_value());
+  EXPECT_NEAR(to_seconds(*to), 580, 0.1);
+}
+
+}  // namespace
+}  // namespace sixty::gui
