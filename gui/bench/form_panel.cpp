@@ -63,10 +63,10 @@ void FormPanel::begin_with(const std::string& path) {
   changed_ = true;
 }
 
-FormPanel::Wish FormPanel::show(ImFont* heading, ImVec2 at, ImVec2 size) {
+FormPanel::Wish FormPanel::show(const sf::FloatRect& box, ImFont* heading) {
   Wish wish;
   heading_ = heading;
-  const PanelWindow window("form", at, size);
+  const Panel panel("form", box);
   if (panel_title(form_.title().c_str(), heading)) wish.close = true;
   const float foot = ImGui::GetFrameHeightWithSpacing() * 2 + 16;
   ImGui::BeginChild("filled in", ImVec2(0, -foot));
@@ -89,7 +89,7 @@ void FormPanel::show_fields(const FormGroup& group, FormEntry& entry) {
     if (!Form::asked(field, entry)) continue;
     ImGui::AlignTextToFramePadding();
     ImGui::TextDisabled("%s", field.label.c_str());
-    explain_hovered(explanation(field));
+    show_tip(explanation(field).c_str());
     ImGui::SameLine(kLabels);
     ImGui::SetNextItemWidth(kField);
     show_input(field, words_of(field, entry));
@@ -109,7 +109,7 @@ void FormPanel::show_row(const FormGroup& group, FormEntry& entry) {
     for (const FormField* field : row) {
       ImGui::TableNextColumn();
       ImGui::TextDisabled("%s", field->label.c_str());
-      explain_hovered(explanation(*field));
+      show_tip(explanation(*field).c_str());
     }
     for (const FormField* field : row) {
       ImGui::TableNextColumn();
@@ -127,7 +127,7 @@ void FormPanel::show_row(const FormGroup& group, FormEntry& entry) {
 void FormPanel::show_times(const FormField& field, FormEntry& entry) {
   ImGui::AlignTextToFramePadding();
   ImGui::TextDisabled("%s", field.label.c_str());
-  explain_hovered(explanation(field));
+  show_tip(explanation(field).c_str());
   ImGui::SameLine(kLabels);
   ImGui::SetNextItemWidth(-1);
   show_input(field, words_of(field, entry));
@@ -153,7 +153,7 @@ void FormPanel::show_input(const FormField& field, std::string& words) {
   } else if (ImGui::InputText("##words", &words)) {
     changed_ = true;
   }
-  explain_hovered(explanation(field));
+  show_tip(explanation(field).c_str());
   ImGui::PopID();
 }
 
@@ -183,7 +183,7 @@ void FormPanel::show_group(const FormGroup& group, FormEntry& holder) {
   ImGui::PushID(group.name.c_str());
   if (&holder == &filled_) {
     panel_heading(group.label.c_str(), heading_);
-    explain_hovered(group.help);
+    show_tip(group.help.c_str());
   }
   if (group.groups.empty()) {
     show_table(group, entries);
@@ -195,7 +195,7 @@ void FormPanel::show_group(const FormGroup& group, FormEntry& holder) {
     entries.push_back(entries.empty() ? Form::fresh(group) : entries.back());
     changed_ = true;
   }
-  explain_hovered(group.help);
+  show_tip(group.help.c_str());
   ImGui::PopID();
 }
 
@@ -210,7 +210,7 @@ void FormPanel::show_table(const FormGroup& group, std::vector<FormEntry>& entri
   for (const FormField& field : group.fields) {
     ImGui::TableNextColumn();
     ImGui::TextDisabled("%s", field.label.c_str());
-    explain_hovered(explanation(field));
+    show_tip(explanation(field).c_str());
   }
   std::optional<std::size_t> removed;
   for (std::size_t k = 0; k < entries.size(); ++k) {
@@ -223,7 +223,7 @@ void FormPanel::show_table(const FormGroup& group, std::vector<FormEntry>& entri
     }
     ImGui::TableNextColumn();
     if (entries.size() > group.least && ImGui::Button("x", ImVec2(kRemove, 0))) removed = k;
-    explain_hovered("takes this " + group.one + " away");
+    show_tip(("takes this " + group.one + " away").c_str());
     ImGui::PopID();
   }
   ImGui::EndTable();
@@ -241,7 +241,7 @@ void FormPanel::show_blocks(const FormGroup& group, std::vector<FormEntry>& entr
     if (entries.size() > group.least) {
       ImGui::SameLine(ImGui::GetContentRegionAvail().x - kRemove);
       if (ImGui::Button("x", ImVec2(kRemove, 0))) removed = k;
-      explain_hovered("takes this " + group.one + " away");
+      show_tip(("takes this " + group.one + " away").c_str());
     }
     ImGui::Indent();
     show_row(group, entries[k]);
@@ -272,14 +272,14 @@ void FormPanel::show_writing(Wish& wish) {
     const std::string more =
         wrong.size() > 1 ? fmt::format(" (and {} more, above)", wrong.size() - 1) : "";
     ImGui::TextUnformatted(("! " + printable(wrong[0].what) + more).c_str());
-    explain_hovered(to_text(wrong[0]));
+    show_tip(to_text(wrong[0]).c_str());
   } else {
     ImGui::TextDisabled("%s", opened_.empty() ? "A new scene; nothing that is there is overwritten."
                                               : "What was written into it by hand stays.");
   }
   ImGui::SetNextItemWidth(-160);
   ImGui::InputText("##path", &path_);
-  explain_hovered("The file that is written.");
+  show_tip("The file that is written.");
   ImGui::SameLine();
   ImGui::BeginDisabled(!told_.empty());
   if (ImGui::Button("Write and open", ImVec2(-1, 0)) && write()) wish.open = with_home(path_);

@@ -1,10 +1,9 @@
 #pragma once
 
-#include <imgui/imgui.h>
-
 #include <string>
 #include <vector>
 
+#include "gui/bench/panel.hpp"
 #include "gui/keep/form.hpp"
 #include "sim/part/registry.hpp"
 
@@ -27,7 +26,7 @@ class FormPanel {
   /// what was filled in stays.
   void begin_with(const std::string& path);
   /// Order: within a frame of the panels.
-  Wish show(ImFont* heading, ImVec2 at, ImVec2 size);
+  Wish show(const sf::FloatRect& box, ImFont* heading);
   const FormEntry& filled() const { return filled_; }
 
  private:

@@ -2,8 +2,6 @@
 
 #include <imgui/imgui_stdlib.h>
 
-#include <fmt/format.h>
-
 #include <filesystem>
 
 #include "gui/bench/panel_pieces.hpp"
@@ -27,9 +25,10 @@ bool is_folder(const std::string& path) { return !path.empty() && path.back() ==
 
 }  // namespace
 
-OpenPanel::Wish OpenPanel::show(const Settings& settings, ImFont* heading, ImVec2 at, ImVec2 size) {
+OpenPanel::Wish OpenPanel::show(const Settings& settings, const sf::FloatRect& box,
+                                ImFont* heading) {
   Wish wish;
-  const PanelWindow window("open", at, size);
+  const Panel panel("open", box);
   if (panel_title("Open", heading)) wish.close = true;
   show_path(wish);
   panel_heading("Opened before", heading);

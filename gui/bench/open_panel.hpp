@@ -1,11 +1,10 @@
 #pragma once
 
-#include <imgui/imgui.h>
-
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "gui/bench/panel.hpp"
 #include "gui/keep/settings.hpp"
 #include "sim/base/diagnostic.hpp"
 
@@ -26,7 +25,7 @@ class OpenPanel {
   /// In place of a mistake: what has been done.
   void tell_done(const std::string& what) { done_ = what; }
   /// Order: within a frame of the panels.
-  Wish show(const Settings& settings, ImFont* heading, ImVec2 at, ImVec2 size);
+  Wish show(const Settings& settings, const sf::FloatRect& box, ImFont* heading);
 
  private:
   void show_path(Wish& wish);

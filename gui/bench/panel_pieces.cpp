@@ -1,16 +1,13 @@
 #include "gui/bench/panel_pieces.hpp"
 
-#include <fmt/format.h>
+#include <string>
 
 #include "sim/base/text.hpp"
 
 namespace sixty::gui {
 namespace {
 
-constexpr ImGuiWindowFlags kStill = ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize |
-                                    ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings;
 constexpr std::size_t kMostShown = 12;
-constexpr float kTipWidth = 360;
 constexpr float kWords = 118;  // behind "expected"
 
 void line(const char* what, const std::string& text) {
@@ -23,12 +20,6 @@ void line(const char* what, const std::string& text) {
 }
 
 }  // namespace
-
-PanelWindow::PanelWindow(const char* name, ImVec2 at, ImVec2 size) {
-  ImGui::SetNextWindowPos(at);
-  ImGui::SetNextWindowSize(size);
-  ImGui::Begin(name, nullptr, kStill);
-}
 
 bool panel_title(const char* text, ImFont* heading) {
   ImGui::PushFont(heading);
@@ -43,9 +34,11 @@ bool panel_title(const char* text, ImFont* heading) {
 void panel_heading(const char* text, ImFont* heading) {
   ImGui::Spacing();
   ImGui::Separator();
-  if (heading != nullptr) ImGui::PushFont(heading);
-  ImGui::TextUnformatted(text);
-  if (heading != nullptr) ImGui::PopFont();
+  if (heading != nullptr) {
+    show_heading(heading, text);
+  } else {
+    ImGui::TextUnformatted(text);
+  }
 }
 
 void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind) {
@@ -66,15 +59,6 @@ void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind)
   if (mistakes.size() > kMostShown)
     ImGui::TextDisabled("and %d more", static_cast<int>(mistakes.size() - kMostShown));
   ImGui::TextDisabled("%s", behind);
-}
-
-void explain_hovered(const std::string& text) {
-  if (text.empty() || !ImGui::IsItemHovered()) return;
-  ImGui::BeginTooltip();
-  ImGui::PushTextWrapPos(kTipWidth);
-  ImGui::TextUnformatted(text.c_str());
-  ImGui::PopTextWrapPos();
-  ImGui::EndTooltip();
 }
 
 }  // namespace sixty::gui

@@ -103,7 +103,7 @@ void ValuesPanel::show_value(const PartInstance& part, const ParamDecl& decl) {
   ImGui::TableNextColumn();
   ImGui::AlignTextToFramePadding();
   ImGui::TextUnformatted(words_of_key(decl.name).c_str());
-  explain_hovered(explained);
+  show_tip(explained.c_str());
   ImGui::TableNextColumn();
   ImGui::SetNextItemWidth(-1);
   if (edit(decl, words)) {
@@ -113,7 +113,7 @@ void ValuesPanel::show_value(const PartInstance& part, const ParamDecl& decl) {
       written_[decl.name] = words;
     }
   }
-  if (!ImGui::IsItemActive()) explain_hovered(explained);
+  if (!ImGui::IsItemActive()) show_tip(explained.c_str());
   if (words == standing) return;
   if (const std::string wrong = complaint(decl, words); !wrong.empty())
     ImGui::TextWrapped("! %s", wrong.c_str());
@@ -149,7 +149,7 @@ std::optional<OwnSheet> ValuesPanel::show_keeping(const PartInstance& part) {
   field("When", "##when", "day of the measurement", provenance_.when);
   field("How", "##how", "with what, at what temperature", provenance_.how);
   ImGui::Checkbox("also for those written together with it", &all_alike_);
-  explain_hovered("Clocks that the scene writes down in one line, as clock_{n}, have one sheet.");
+  show_tip("Clocks that the scene writes down in one line, as clock_{n}, have one sheet.");
   const bool keep = ImGui::Button("Keep", ImVec2(-1, 0));
   if (keep) ImGui::CloseCurrentPopup();
   ImGui::EndPopup();

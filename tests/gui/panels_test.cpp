@@ -61,7 +61,7 @@ class PanelsTest : public cli::FolderTest {
 
 TEST_F(PanelsTest, TheFormWritesASceneAndHasItOpened) {
   FormPanel panel(all_forms().at(0), all_parts());
-  const auto show = [&](ImFont* font) { return panel.show(font, {0, 0}, kSize); };
+  const auto show = [&](ImFont* font) { return panel.show({0, 0, kSize.x, kSize.y}, font); };
   const ImVec2 write(kSize.x - 60, kSize.y - 28);
   EXPECT_EQ(click(write, show).open, "own-installation.yaml");
   Diagnostics mistakes;
@@ -91,7 +91,9 @@ TEST_F(PanelsTest, AFileOpenedBeforeIsOpenedByAClick) {
   OpenPanel panel;
   Settings settings;
   settings.recent = {"/somewhere/first.yaml"};
-  const auto show = [&](ImFont* font) { return panel.show(settings, font, {0, 0}, kSize); };
+  const auto show = [&](ImFont* font) {
+    return panel.show(settings, {0, 0, kSize.x, kSize.y}, font);
+  };
   std::string opened;
   for (float y = 60; y < 160 && opened.empty(); y += 6) opened = click({40, y}, show).open;
   EXPECT_EQ(opened, "/somewhere/first.yaml");
