@@ -36,6 +36,8 @@ Wishes Bar::show(Bench& bench, Sound* sound, const sf::FloatRect& box, bool ligh
   const Panel panel("bar", box);
   ImGui::PopStyleVar();
   Wishes wishes;
+  if (button(bench.installation().title.c_str(), "another scene, or a moment that was kept (O)"))
+    wishes.files = true;
   show_time(bench);
   show_run(bench);
   show_speed(bench);
@@ -60,8 +62,6 @@ Wishes Bar::show(Bench& bench, Sound* sound, const sf::FloatRect& box, bool ligh
 
 void Bar::show_time(Bench& bench) {
   ImGui::AlignTextToFramePadding();
-  ImGui::TextDisabled("%s", bench.installation().title.c_str());
-  ImGui::SameLine(0, kGap);
   const std::string now =
       format_instant(bench.installation().clock, std::max<SimTime>(bench.picture().at, 0), 3);
   ImGui::TextUnformatted(now.c_str());

@@ -18,7 +18,7 @@ constexpr std::size_t kTrueSpeed = 10;
 
 Bench::Bench(const Opening& opening)
     : installation_(opening.installation),
-      runner_(opening.installation, opening.at, opening.sound),
+      runner_(opening.installation, opening.at, opening.sound, opening.actions),
       speed_(kTrueSpeed) {
   select(opening.part);
   take_all();

@@ -41,6 +41,9 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
   wishes.select = show_neighbours(bench, id);
   show_commands(bench, id);
   show_faults(bench, id);
+  ImGui::Separator();
+  show_heading(heading_, "Data sheet");
+  if (auto sheet = values_.show(bench.installation().parts[id])) sheet_ = std::move(sheet);
   return wishes;
 }
 

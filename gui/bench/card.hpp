@@ -2,11 +2,13 @@
 
 #include <map>
 #include <memory>
+#include <utility>
 #include <vector>
 
 #include "gui/bench/bench.hpp"
 #include "gui/bench/neighbours.hpp"
 #include "gui/bench/panel.hpp"
+#include "gui/bench/values_panel.hpp"
 #include "sim/scene/fault.hpp"
 
 namespace sixty::gui {
@@ -19,6 +21,10 @@ class Card {
   explicit Card(const FaultBook& faults) : faults_(faults) {}
   /// Range: a part is selected.
   Wishes show(Bench& bench, const sf::FloatRect& box, ImFont* heading);
+  /// A data sheet of the owner's that was to be kept in the last show().
+  std::optional<OwnSheet> take_sheet() { return std::exchange(sheet_, std::nullopt); }
+  /// What became of it; nothing is wrong: it was kept.
+  void tell_sheet(const std::vector<Diagnostic>& mistakes) { values_.tell(mistakes); }
 
  private:
   /// What it keeps of what was chosen for a part.
@@ -43,6 +49,8 @@ class Card {
 
   const FaultBook& faults_;
   ImFont* heading_ = nullptr;
+  ValuesPanel values_;
+  std::optional<OwnSheet> sheet_;
   std::map<PartId, Kept> kept_;
 };
 

@@ -62,7 +62,6 @@ void read_at(const Options& options, Opening& opening, Diagnostics& mistakes) {
 
 std::optional<int> read_options(int argc, char** argv, Options& options, Diagnostics& mistakes) {
   CLI::App app("sixtybeats-bench: an installation on the bench, to be looked at while it runs");
-  std::string theme = "dark";
   app.add_option("SCENE", options.scene, "Scene file (YAML)")->required();
   app.add_option("--fault", options.changes.fault, "Put a fault in, as in `sixtybeats run`");
   app.add_option("--set", options.changes.set, "Change a part's value: PART.VALUE=QUANTITY");
@@ -70,7 +69,8 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   app.add_option("--at", options.at, "When to begin: a TIME of the scene");
   app.add_option("--view", options.view, "building, case or part:NAME");
   app.add_option("--size", options.size, "Size of the window: WIDTHxHEIGHT");
-  app.add_option("--theme", theme, "dark or light")->check(CLI::IsMember({"dark", "light"}));
+  app.add_option("--theme", options.theme, "dark or light")
+      ->check(CLI::IsMember({"dark", "light"}));
   app.add_option("--screenshot", options.screenshot, "Write one picture to a PNG file, and end");
   app.add_option("--fonts", options.fonts, "Folder with DejaVuSans.ttf and DejaVuSans-Bold.ttf");
   app.add_option("--measure-frames", options.measure_frames,
@@ -81,7 +81,7 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   } catch (const CLI::ParseError& error) {
     return app.exit(error) == 0 ? 0 : 2;
   }
-  options.light = theme == "light";
+  options.light = options.theme == "light";
   read_size(options, mistakes);
   return std::nullopt;
 }

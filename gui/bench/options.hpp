@@ -19,6 +19,7 @@ struct Options {
   std::string view = "case";  ///< building, case or part:NAME
   std::string size;           ///< WIDTHxHEIGHT; empty: as below
   unsigned width = 1280, height = 800;
+  std::string theme;  ///< dark or light; empty: as it was the last time
   bool light = false;
   std::string screenshot;  ///< file; empty: none
   std::string fonts;       ///< folder
@@ -34,6 +35,7 @@ struct Opening {
   std::shared_ptr<const Installation> installation;
   std::shared_ptr<const Installation> sound;  ///< the same without any fault
   SimTime at = 0;
+  std::vector<Action> actions;  ///< besides those of the scene
   View view = View::kCase;
   std::optional<PartId> part;  ///< selected
 };

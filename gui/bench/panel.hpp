@@ -14,7 +14,7 @@ namespace sixty::gui {
 struct Wishes {
   std::optional<View> travel;
   bool other_theme = false;
-  bool keys_page = false, twin = false, meters = false;
+  bool keys_page = false, twin = false, meters = false, files = false, form = false;
   std::string measure;           ///< an order for an instrument
   std::optional<PartId> select;  ///< another part's card
   std::optional<PartId> why;     ///< what about this part is to be told

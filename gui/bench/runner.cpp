@@ -23,8 +23,13 @@ double seconds_since(Clock::time_point then) {
 }  // namespace
 
 Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
-               std::shared_ptr<const Installation> sound)
+               std::shared_ptr<const Installation> sound, const std::vector<Action>& actions)
     : session_(installation), stage_(*installation), sound_(std::move(sound)), ear_(*installation) {
+  std::vector<Action> log = session_.log();
+  log.insert(log.end(), actions.begin(), actions.end());
+  std::stable_sort(log.begin(), log.end(),
+                   [](const Action& a, const Action& b) { return a.at < b.at; });
+  session_.replace_log(std::move(log));
   session_.seek(at);
   take_log(at);
   publish();
@@ -331,6 +336,7 @@ void Runner::publish() {
   }
   stage_.look(session_);
   seen.at = session_.now();
+  seen.state = session_.state_hash();
   seen.stage = stage_;
   const PartInstance& part = session_.installation().parts[seen.watched];
   for (std::size_t k = 0; k < part.kind->declaration.readings.size(); ++k)

@@ -18,8 +18,10 @@ namespace sixty::gui {
 class Runner {
  public:
   /// `sound`: the same installation without faults, for the twin; nullptr: there will be none.
+  /// `actions`: besides the scene's own.
   Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
-         std::shared_ptr<const Installation> sound = nullptr);
+         std::shared_ptr<const Installation> sound = nullptr,
+         const std::vector<Action>& actions = {});
   ~Runner();
   Runner(const Runner&) = delete;
   Runner& operator=(const Runner&) = delete;

@@ -31,6 +31,9 @@ Pixel pixel_of(int x, int y) { return {static_cast<float>(x), static_cast<float>
 Window::Window(const Options& options, const Opening& opening, const Registry& registry)
     : options_(options),
       letters_(options.fonts),
+      registry_(registry),
+      scene_(options.scene),
+      set_(options.changes.set),
       faults_(fault_book(registry)),
       desk_(std::make_unique<Desk>(opening, faults_)),
       sight_(opening.view),
@@ -87,9 +90,11 @@ int Window::run() {
   open();
   if (!options_.screenshot.empty()) return write_screenshot();
   if (options_.measure_frames > 0) return measure_frames();
+  read_settings_file();
   sound_ = std::make_shared<Sound>(desk_->bench.installation(), desk_->bench.stage());
   desk_->bench.runner().play_on(sound_);
   while (step()) continue;
+  keep_settings();
   return 0;
 }
 
@@ -122,9 +127,11 @@ void Window::frame(float frame_s) {
   show_head_of_strip();
   if (desk_->bench.look().selected)
     obey(desk_->card.show(desk_->bench, card_box(), panels_->heading()));
+  if (const auto sheet = desk_->card.take_sheet()) keep_sheet(*sheet);
   desk_->why.show(desk_->bench, canvas());
   desk_->meters.show(desk_->bench, canvas());
   if (keys_page_) show_keys();
+  show_files();
   panels_->draw();
 }
 
@@ -195,6 +202,7 @@ void Window::obey(const Wishes& wishes) {
   if (wishes.travel) travel(*wishes.travel);
   if (wishes.other_theme) toggle_theme();
   if (wishes.why) desk_->why.ask(desk_->bench, *wishes.why, desk_->bench.picture().at);
+  if (wishes.files) files_ = !files_;
   if (wishes.select) select(*wishes.select);
   if (wishes.keys_page) keys_page_ = true;
   if (wishes.meters) desk_->meters.toggle();
@@ -322,6 +330,12 @@ void Window::press(const sf::Event::KeyEvent& key) {
       break;
     case K::F1:
       keys_page_ = !keys_page_;
+      break;
+    case K::O:
+      files_ = !files_;
+      break;
+    case K::N:
+      form_ = !form_;
       break;
     case K::I:
       desk_->meters.toggle();

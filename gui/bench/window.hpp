@@ -7,6 +7,8 @@
 
 #include "gui/bench/bar.hpp"
 #include "gui/bench/desk.hpp"
+#include "gui/bench/form_panel.hpp"
+#include "gui/bench/open_panel.hpp"
 #include "gui/bench/options.hpp"
 #include "gui/bench/panel_layer.hpp"
 #include "gui/bench/sight.hpp"
@@ -26,6 +28,9 @@ class Window {
   /// Takes what has been done to it, and shows itself once. Returns whether it is still open.
   /// Order: open() first.
   bool step();
+  /// Takes a scene or a moment on the bench in place of what is there. Errors: false; what is wrong
+  /// stands in the panel of files, and what is there stays.
+  bool take(const std::string& path);
   Bench& bench() { return desk_->bench; }
   const Strip& strip() const { return desk_->strip; }
   const Sight& sight() const { return sight_; }
@@ -51,6 +56,11 @@ class Window {
   void show_keys();
   void show_messages() const;
   void show_head_of_strip();
+  void show_files();
+  void keep_moment(const std::string& path);
+  void keep_sheet(const OwnSheet& sheet);
+  void read_settings_file();
+  void keep_settings();
   void keep_picture();
   void keep_lanes(const std::string& kind);
   std::string file_name(const std::string& ending) const;
@@ -75,12 +85,19 @@ class Window {
   Letters letters_;
   sf::RenderWindow window_;
   std::unique_ptr<PanelLayer> panels_;
+  const Registry& registry_;
+  Settings settings_;
+  std::string scene_;             ///< its file
+  std::vector<std::string> set_;  ///< values of it that are others
   FaultBook faults_;
   std::unique_ptr<Desk> desk_;
   std::shared_ptr<Sound> sound_;  ///< none: nobody is there to hear it
+  OpenPanel open_panel_;
+  std::optional<FormPanel> form_panel_;
   Bar bar_;
   Sight sight_;
-  bool light_ = false, folded_ = false, moved_ = false, keys_page_ = false;
+  bool light_ = false, folded_ = false, moved_ = false, keys_page_ = false, files_ = false,
+       form_ = false;
   Grip grip_ = Grip::kNone;
   std::optional<Held> held_;
   Pixel pointer_{-1, -1}, pressed_at_;

@@ -18,6 +18,7 @@ struct Twin {
 struct Picture {
   SimTime at = 0;
   Stage stage;
+  std::uint64_t state = 0;  ///< hash of all state
   PartId watched = 0;  ///< whose readings these are
   std::vector<double> readings;
   std::vector<double> lanes;  ///< readings of the lanes that were asked for, as they are now

@@ -137,7 +137,9 @@ void Faults::put(std::shared_ptr<const Injection> what, const Outlook& outlook) 
   put.what = std::move(what);
   follow_one(outlook, put);
   for (Put& there : put_) {
-    if (there.what->fault != put.what->fault || there.what->part != put.what->part) continue;
+    const bool same =
+        there.what->fault->name == put.what->fault->name && there.what->part == put.what->part;
+    if (!same) continue;
     there = std::move(put);
     return;
   }

@@ -46,9 +46,9 @@ void start_installation(const std::string& name, const Draft& draft,
   }
 }
 
-std::vector<SettledPart> settle_all(const Draft& draft, const Registry& registry,
-                                    Mistakes& mistakes) {
-  SheetShelf shelf(registry, mistakes);
+std::vector<SettledPart> settle_all(const std::string& path, const Draft& draft,
+                                    const Registry& registry, Mistakes& mistakes) {
+  SheetShelf shelf(registry, path, mistakes);
   std::vector<SettledPart> settled(draft.parts.size());
   for (std::size_t i = 0; i < draft.parts.size(); ++i) {
     if (draft.parts[i].kind == nullptr) continue;
@@ -111,7 +111,7 @@ std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std:
   auto plan = std::make_shared<Blueprint>();
   plan->draft = read_scene(root, path, registry, mistakes);
   apply_changes(changes, plan->draft, mistakes);
-  plan->settled = settle_all(plan->draft, registry, mistakes);
+  plan->settled = settle_all(path, plan->draft, registry, mistakes);
   const std::string name = std::filesystem::path(path).stem().string();
   const auto installation = assemble(name, plan->draft, plan->settled, {}, mistakes);
   installation->script = read_actions(plan->draft, mistakes);
@@ -140,6 +140,17 @@ void check_faults(const YamlNode& root, const std::string& path, const Registry&
 
 bool is_sheet(const YamlNode& root) {
   return root.find("sheet") != nullptr && root.find("scene") == nullptr;
+}
+
+std::shared_ptr<const Installation> load_tree(const YamlNode& root, const std::string& path,
+                                              const Registry& registry, const SceneChanges& changes,
+                                              Diagnostics& diagnostics) {
+  if (!is_sheet(root)) return build_scene(root, path, registry, changes, diagnostics);
+  Mistakes(diagnostics)
+      .add({path, root.line, root.column},
+           {"a data sheet cannot be run", "sheet", "scene: title",
+            "name a scene; the parts of a scene name their data sheets"});
+  return nullptr;
 }
 
 }  // namespace
@@ -177,13 +188,15 @@ std::shared_ptr<const Installation> load_scene(const std::string& path, const Re
                                                const SceneChanges& changes,
                                                Diagnostics& diagnostics) {
   const std::optional<YamlNode> root = read_yaml(path, diagnostics);
-  if (!root) return nullptr;
-  if (!is_sheet(*root)) return build_scene(*root, path, registry, changes, diagnostics);
-  Mistakes(diagnostics)
-      .add({path, root->line, root->column},
-           {"a data sheet cannot be run", "sheet", "scene: title",
-            "name a scene; the parts of a scene name their data sheets"});
-  return nullptr;
+  return root ? load_tree(*root, path, registry, changes, diagnostics) : nullptr;
+}
+
+std::shared_ptr<const Installation> load_scene_text(std::string_view text, const std::string& path,
+                                                    const Registry& registry,
+                                                    const SceneChanges& changes,
+                                                    Diagnostics& diagnostics) {
+  const std::optional<YamlNode> root = parse_yaml(text, path, diagnostics);
+  return root ? load_tree(*root, path, registry, changes, diagnostics) : nullptr;
 }
 
 void check_file(const std::string& path, const Registry& registry, Diagnostics& diagnostics) {

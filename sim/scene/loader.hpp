@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "sim/base/diagnostic.hpp"
@@ -23,6 +24,12 @@ struct SceneChanges {
 std::shared_ptr<const Installation> load_scene(const std::string& path, const Registry& registry,
                                                const SceneChanges& changes,
                                                Diagnostics& diagnostics);
+
+/// The same for the text that a file at `path` has or would have.
+std::shared_ptr<const Installation> load_scene_text(std::string_view text, const std::string& path,
+                                                    const Registry& registry,
+                                                    const SceneChanges& changes,
+                                                    Diagnostics& diagnostics);
 
 /// Checks one file of any kind that the program reads (scene, data sheet or faults of a part type),
 /// by its keys.

@@ -103,13 +103,21 @@ Json numbers(const std::vector<ParamDecl>& fields) {
   return closed_object(std::move(properties), required);
 }
 
+/// One of the part type's own, or one of the owner's.
+Json sheet_name(const Registry::Entry& entry) {
+  const Json own = {{"type", "string"}, {"pattern", "^own_[A-Za-z0-9_]{1,36}$"}};
+  if (entry.sheets.empty()) return own;
+  Json json;
+  json["anyOf"] = {words(names_of(entry.sheets), "Data sheet that gives the values."), own};
+  return json;
+}
+
 }  // namespace
 
 Json piece_properties(const Registry::Entry& entry) {
   Json properties;
   properties["type"] = {{"const", entry.name}};
-  if (!entry.sheets.empty())
-    properties["sheet"] = words(names_of(entry.sheets), "Data sheet that gives the values.");
+  properties["sheet"] = sheet_name(entry);
   Json set = Json::object();
   for (const ParamDecl& decl : entry.declaration.params) set[decl.name] = value(decl);
   properties["set"] = closed_object(std::move(set), {});

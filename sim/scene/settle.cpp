@@ -1,9 +1,12 @@
 #include "sim/scene/settle.hpp"
 
+#include <filesystem>
+#include <system_error>
 #include <utility>
 
 #include "sim/base/hash.hpp"
 #include "sim/base/rng.hpp"
+#include "sim/base/text.hpp"
 #include "sim/scene/yaml_document.hpp"
 
 namespace sixty {
@@ -57,8 +60,27 @@ Sheet SheetShelf::read(const std::string& part, const SheetText& text) {
   return root ? read_sheet(*root, text.path, part, registry_, mistakes_) : Sheet{};
 }
 
+const Sheet* SheetShelf::find_own(const Registry::Entry& kind, const std::string& name,
+                                  const Place& place) {
+  const auto key = std::make_pair(kind.name, name);
+  const auto it = read_.find(key);
+  if (it != read_.end()) return &it->second;
+  const std::string path = own_sheet_path(scene_, name);
+  std::error_code code;
+  if (!is_name(name) || !std::filesystem::exists(path, code)) {
+    mistakes_.add(place,
+                  {"there is no data sheet \"" + printable(name, 60) + "\" of the owner's", name,
+                   "a file " + path, "put the sheet there, or take one of the part's own"});
+    return nullptr;
+  }
+  const std::optional<YamlNode> root = read_yaml(path, mistakes_.diagnostics());
+  Sheet sheet = root ? read_sheet(*root, path, kind.name, registry_, mistakes_) : Sheet{};
+  return &read_.emplace(key, std::move(sheet)).first->second;
+}
+
 const Sheet* SheetShelf::find(const Registry::Entry& kind, const std::string& name,
                               const Place& place) {
+  if (is_own_sheet(name)) return find_own(kind, name, place);
   const std::size_t i = index_of(kind.sheets, name);
   if (i == kind.sheets.size()) {
     mistakes_.add_unknown(place, kind.name, "data sheet", name, names_of(kind.sheets));

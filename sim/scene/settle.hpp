@@ -20,17 +20,21 @@ struct SettledPart {
   bool sound = true;
 };
 
-/// The data sheets of a registry, each read when it is first asked for.
+/// The data sheets of a registry, and the owner's beside a scene, each read when it is first asked
+/// for.
 class SheetShelf {
  public:
-  SheetShelf(const Registry& registry, Mistakes& mistakes)
-      : registry_(registry), mistakes_(mistakes) {}
+  /// `scene` is the path of the scene beside whose file the owner's sheets lie.
+  SheetShelf(const Registry& registry, const std::string& scene, Mistakes& mistakes)
+      : registry_(registry), scene_(scene), mistakes_(mistakes) {}
   /// Errors: nullptr if the part type has no such sheet; reported.
   const Sheet* find(const Registry::Entry& kind, const std::string& name, const Place& place);
 
  private:
   Sheet read(const std::string& part, const SheetText& text);
+  const Sheet* find_own(const Registry::Entry& kind, const std::string& name, const Place& place);
   const Registry& registry_;
+  std::string scene_;
   Mistakes& mistakes_;
   std::map<std::pair<std::string, std::string>, Sheet> read_;
 };

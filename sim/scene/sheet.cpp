@@ -140,6 +140,12 @@ const Registry::Entry* find_part(const YamlNode& root, const std::string& part,
 
 }  // namespace
 
+bool is_own_sheet(std::string_view name) { return name.substr(0, kOwnSheet.size()) == kOwnSheet; }
+
+std::string own_sheet_path(const std::string& scene, const std::string& name) {
+  return (std::filesystem::path(scene).parent_path() / "sheets" / (name + ".yaml")).string();
+}
+
 Sheet read_sheet(const YamlNode& root, const std::string& file, const std::string& part,
                  const Registry& registry, Mistakes& mistakes) {
   Sheet sheet;

@@ -2,6 +2,7 @@
 
 #include <map>
 #include <string>
+#include <string_view>
 
 #include "sim/part/registry.hpp"
 #include "sim/scene/values.hpp"
@@ -26,6 +27,12 @@ struct Sheet {
   std::map<std::string, SheetValue> values;
   bool sound = false;  ///< without a mistake
 };
+
+/// An owner's data sheet has a name that begins so, and lies beside the scenes that take it.
+constexpr std::string_view kOwnSheet = "own_";
+bool is_own_sheet(std::string_view name);
+/// Where the owner's sheet of that name lies for a scene: in the folder "sheets" beside its file.
+std::string own_sheet_path(const std::string& scene, const std::string& name);
 
 /// Reads a data sheet's tree. `part` is the part type it is wanted for; empty: whichever it names.
 /// Errors: reported; what could be read is returned.

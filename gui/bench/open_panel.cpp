@@ -1,0 +1,96 @@
+#include "gui/bench/open_panel.hpp"
+
+#include <imgui/imgui_stdlib.h>
+
+#include <filesystem>
+
+#include "gui/bench/panel_pieces.hpp"
+#include "gui/keep/paths.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr std::size_t kMostCandidates = 8;
+
+/// Tab writes the path on as far as it is certain.
+int complete(ImGuiInputTextCallbackData* data) {
+  const std::string begun(data->Buf, static_cast<std::size_t>(data->BufTextLen));
+  const std::string whole = completed(begun, completions(begun));
+  if (whole.size() > begun.size())
+    data->InsertChars(data->BufTextLen, whole.c_str() + begun.size());
+  return 0;
+}
+
+bool is_folder(const std::string& path) { return !path.empty() && path.back() == '/'; }
+
+}  // namespace
+
+OpenPanel::Wish OpenPanel::show(const Settings& settings, const sf::FloatRect& box,
+                                ImFont* heading) {
+  Wish wish;
+  const Panel panel("open", box);
+  if (panel_title("Open", heading)) wish.close = true;
+  show_path(wish);
+  panel_heading("Opened before", heading);
+  show_recent(settings, wish);
+  panel_heading("Keep this moment", heading);
+  show_saving(wish);
+  show_told();
+  return wish;
+}
+
+void OpenPanel::show_path(Wish& wish) {
+  ImGui::TextWrapped("A scene, or a moment of one that was kept. Tab completes the path.");
+  ImGui::SetNextItemWidth(-90);
+  const bool entered = ImGui::InputText(
+      "##path", &path_,
+      ImGuiInputTextFlags_CallbackCompletion | ImGuiInputTextFlags_EnterReturnsTrue, complete);
+  ImGui::SameLine();
+  const bool pressed = ImGui::Button("Open", ImVec2(-1, 0));
+  if ((entered || pressed) && !path_.empty() && !is_folder(path_)) wish.open = with_home(path_);
+  if (looked_up_ != path_) {
+    looked_up_ = path_;
+    candidates_ = path_.empty() ? std::vector<std::string>{} : completions(path_);
+    if (candidates_.size() == 1 && candidates_[0] == path_) candidates_.clear();
+  }
+  for (std::size_t k = 0; k < candidates_.size() && k < kMostCandidates; ++k) {
+    if (!ImGui::Selectable(candidates_[k].c_str())) continue;
+    path_ = candidates_[k];
+    if (!is_folder(path_)) wish.open = with_home(path_);
+  }
+  if (candidates_.size() > kMostCandidates)
+    ImGui::TextDisabled("and %d more", static_cast<int>(candidates_.size() - kMostCandidates));
+}
+
+void OpenPanel::show_recent(const Settings& settings, Wish& wish) {
+  if (settings.recent.empty()) ImGui::TextDisabled("nothing yet");
+  for (const std::string& file : settings.recent) {
+    const std::filesystem::path path(file);
+    ImGui::PushID(file.c_str());
+    if (ImGui::Selectable(path.filename().string().c_str())) wish.open = file;
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", file.c_str());
+    ImGui::SameLine(ImGui::GetContentRegionAvail().x * 0.5F);
+    ImGui::TextDisabled("%s", path.parent_path().string().c_str());
+    ImGui::PopID();
+  }
+}
+
+void OpenPanel::show_saving(Wish& wish) {
+  ImGui::TextWrapped(
+      "Scene, seed, what was done so far and the time: the file opens exactly here again.");
+  ImGui::SetNextItemWidth(-90);
+  const bool entered = ImGui::InputText("##moment", &moment_, ImGuiInputTextFlags_EnterReturnsTrue);
+  ImGui::SameLine();
+  const bool pressed = ImGui::Button("Keep", ImVec2(-1, 0));
+  if ((entered || pressed) && !moment_.empty()) wish.save_moment = with_home(moment_);
+}
+
+void OpenPanel::show_told() const {
+  if (!done_.empty()) {
+    ImGui::Separator();
+    ImGui::TextWrapped("%s", done_.c_str());
+  }
+  panel_mistakes(told_, "What was open before is still open.");
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,64 @@
+#include "gui/bench/panel_pieces.hpp"
+
+#include <string>
+
+#include "sim/base/text.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr std::size_t kMostShown = 12;
+constexpr float kWords = 118;  // behind "expected"
+
+void line(const char* what, const std::string& text) {
+  if (text.empty()) return;
+  ImGui::Indent();
+  ImGui::TextDisabled("%s", what);
+  ImGui::SameLine(ImGui::GetCursorStartPos().x + kWords);
+  ImGui::TextWrapped("%s", printable(text, 400).c_str());
+  ImGui::Unindent();
+}
+
+}  // namespace
+
+bool panel_title(const char* text, ImFont* heading) {
+  ImGui::PushFont(heading);
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextUnformatted(text);
+  ImGui::PopFont();
+  constexpr float kWidth = 72;
+  ImGui::SameLine(ImGui::GetWindowContentRegionMax().x - kWidth);
+  return ImGui::Button("Close", ImVec2(kWidth, 0));
+}
+
+void panel_heading(const char* text, ImFont* heading) {
+  ImGui::Spacing();
+  ImGui::Separator();
+  if (heading != nullptr) {
+    show_heading(heading, text);
+  } else {
+    ImGui::TextUnformatted(text);
+  }
+}
+
+void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind) {
+  if (mistakes.empty()) return;
+  panel_heading("What does not fit");
+  for (std::size_t k = 0; k < mistakes.size() && k < kMostShown; ++k) {
+    const Diagnostic& m = mistakes[k];
+    if (m.line > 0) {
+      ImGui::TextWrapped("%s, line %d, column %d: %s", printable(m.file, 300).c_str(), m.line,
+                         m.column, printable(m.what, 400).c_str());
+    } else {
+      ImGui::TextWrapped("%s", printable(m.what, 400).c_str());
+    }
+    line("found", m.found);
+    line("expected", m.expected);
+    line("mend", m.mend);
+  }
+  if (mistakes.size() > kMostShown)
+    ImGui::TextDisabled("and %d more", static_cast<int>(mistakes.size() - kMostShown));
+  ImGui::TextDisabled("%s", behind);
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,18 @@
+#pragma once
+
+#include <vector>
+
+#include "gui/bench/panel.hpp"
+#include "sim/base/diagnostic.hpp"
+
+namespace sixty::gui {
+
+/// The panel's name with a button that closes it. Returns whether that was pressed.
+bool panel_title(const char* text, ImFont* heading);
+/// A section's name, with a rule above it; in the panel's own letters without a font.
+void panel_heading(const char* text, ImFont* heading = nullptr);
+/// What is wrong, each with place, what was found and expected, and how to mend it; and a sentence
+/// behind them. Nothing if nothing is.
+void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind);
+
+}  // namespace sixty::gui

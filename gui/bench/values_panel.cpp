@@ -1,0 +1,166 @@
+#include "gui/bench/values_panel.hpp"
+
+#include <fmt/format.h>
+#include <imgui/imgui_stdlib.h>
+
+#include "gui/bench/panel_pieces.hpp"
+#include "sim/base/text.hpp"
+#include "sim/base/units.hpp"
+#include "sim/scene/sheet.hpp"
+#include "sim/scene/values.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kLabels = 70, kPopUp = 420;
+
+bool is_list(const ParamDecl& decl) {
+  return decl.kind == ParamKind::kTexts || decl.kind == ParamKind::kRecords;
+}
+
+std::string text_of(const Value& value, const ParamDecl& decl) {
+  switch (decl.kind) {
+    case ParamKind::kQuantity:
+      return format_quantity(value.number, decl.unit);
+    case ParamKind::kCount:
+      return format_exact(value.number);
+    case ParamKind::kFlag:
+      return value.number != 0 ? "yes" : "no";
+    case ParamKind::kChoice:
+      return decl.choices[static_cast<std::size_t>(value.number)];
+    default:
+      return value.text;
+  }
+}
+
+/// Why a value cannot be so. Empty: it can.
+std::string complaint(const ParamDecl& decl, const std::string& written) {
+  Diagnostics found;
+  Mistakes mistakes(found);
+  check_text(decl, {"", written, {"card", 0, 0}}, mistakes);
+  return found.empty() ? "" : found.list().front().what;
+}
+
+void field(const char* label, const char* id, const char* hint, std::string& words) {
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextDisabled("%s", label);
+  ImGui::SameLine(kLabels);
+  ImGui::SetNextItemWidth(-1);
+  ImGui::InputTextWithHint(id, hint, &words);
+}
+
+}  // namespace
+
+std::optional<OwnSheet> ValuesPanel::show(const PartInstance& part) {
+  if (part_ != part.name) {
+    part_ = part.name;
+    written_.clear();
+    told_.clear();
+    name_ =
+        is_own_sheet(part.sheet) ? part.sheet : (std::string(kOwnSheet) + part.name).substr(0, 40);
+    all_alike_ = false;
+  }
+  ImGui::PushID("values");
+  const std::string from = part.sheet.empty() ? "set in the scene" : "data sheet " + part.sheet;
+  ImGui::TextDisabled("%s", from.c_str());
+  // Above the values, so that nothing moves under the pointer while one is written over.
+  ImGui::BeginDisabled(written_.empty());
+  if (ImGui::Button("Keep as own sheet")) ImGui::OpenPopup("keep");
+  ImGui::SameLine();
+  if (ImGui::Button("As it was")) tell({});
+  ImGui::EndDisabled();
+  const std::optional<OwnSheet> keep = show_keeping(part);
+  panel_mistakes(told_, "Nothing was written.");
+  show_values(part);
+  ImGui::PopID();
+  return keep;
+}
+
+void ValuesPanel::tell(const std::vector<Diagnostic>& mistakes) {
+  told_ = mistakes;
+  if (told_.empty()) written_.clear();
+}
+
+void ValuesPanel::show_values(const PartInstance& part) {
+  if (!ImGui::BeginTable("values", 2)) return;
+  ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch, 0.56F);
+  ImGui::TableSetupColumn("value", ImGuiTableColumnFlags_WidthStretch, 0.44F);
+  for (const ParamDecl& decl : part.kind->declaration.params) {
+    if (is_list(decl)) continue;
+    ImGui::PushID(decl.name.c_str());
+    ImGui::TableNextRow();
+    show_value(part, decl);
+    ImGui::PopID();
+  }
+  ImGui::EndTable();
+}
+
+void ValuesPanel::show_value(const PartInstance& part, const ParamDecl& decl) {
+  const std::string standing = text_of(part.values.at(decl.name), decl);
+  const auto over = written_.find(decl.name);
+  std::string words = over == written_.end() ? standing : over->second;
+  const std::string explained = fmt::format("{}: {}", decl.help, expectation(decl));
+  ImGui::TableNextColumn();
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextUnformatted(words_of_key(decl.name).c_str());
+  show_tip(explained.c_str());
+  ImGui::TableNextColumn();
+  ImGui::SetNextItemWidth(-1);
+  if (edit(decl, words)) {
+    if (words == standing) {
+      written_.erase(decl.name);
+    } else {
+      written_[decl.name] = words;
+    }
+  }
+  if (!ImGui::IsItemActive()) show_tip(explained.c_str());
+  if (words == standing) return;
+  if (const std::string wrong = complaint(decl, words); !wrong.empty())
+    ImGui::TextWrapped("! %s", wrong.c_str());
+  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
+  ImGui::TextWrapped("was %s; takes %s", standing.c_str(), expectation(decl).c_str());
+  ImGui::PopStyleColor();
+}
+
+/// Returns whether it was written over.
+bool ValuesPanel::edit(const ParamDecl& decl, std::string& words) {
+  std::vector<std::string> choices = decl.choices;
+  if (decl.kind == ParamKind::kFlag) choices = {"no", "yes"};
+  if (choices.empty()) return ImGui::InputText("##value", &words);
+  if (!ImGui::BeginCombo("##value", words.c_str())) return false;
+  bool chosen = false;
+  for (const std::string& choice : choices) {
+    if (!ImGui::Selectable(choice.c_str(), choice == words)) continue;
+    words = choice;
+    chosen = true;
+  }
+  ImGui::EndCombo();
+  return chosen;
+}
+
+std::optional<OwnSheet> ValuesPanel::show_keeping(const PartInstance& part) {
+  ImGui::SetNextWindowSize({kPopUp, 0});
+  if (!ImGui::BeginPopup("keep")) return std::nullopt;
+  ImGui::TextWrapped(
+      "A data sheet of your own, in the folder \"sheets\" beside the scene; the part "
+      "takes it from then on.");
+  field("Name", "##name", "own_...", name_);
+  field("Who", "##who", "who found it", provenance_.who);
+  field("When", "##when", "day of the measurement", provenance_.when);
+  field("How", "##how", "with what, at what temperature", provenance_.how);
+  ImGui::Checkbox("also for those written together with it", &all_alike_);
+  show_tip("Clocks that the scene writes down in one line, as clock_{n}, have one sheet.");
+  const bool keep = ImGui::Button("Keep", ImVec2(-1, 0));
+  if (keep) ImGui::CloseCurrentPopup();
+  ImGui::EndPopup();
+  if (!keep) return std::nullopt;
+  OwnSheet own;
+  own.part = part.name;
+  own.name = name_;
+  own.values.assign(written_.begin(), written_.end());
+  own.provenance = provenance_;
+  own.all_alike = all_alike_;
+  return own;
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <imgui/imgui.h>
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "gui/keep/own_sheet.hpp"
+#include "sim/scene/installation.hpp"
+
+namespace sixty::gui {
+
+/// The values of a part on its card: each can be written over, and all that were kept as the
+/// owner's own data sheet.
+class ValuesPanel {
+ public:
+  /// Order: within the part's card. Returns what is to be kept, once its button has been pressed.
+  std::optional<OwnSheet> show(const PartInstance& part);
+  /// What became of it: empty: it was kept, and what was written over is forgotten.
+  void tell(const std::vector<Diagnostic>& mistakes);
+
+ private:
+  void show_values(const PartInstance& part);
+  void show_value(const PartInstance& part, const ParamDecl& decl);
+  bool edit(const ParamDecl& decl, std::string& words);
+  std::optional<OwnSheet> show_keeping(const PartInstance& part);
+
+  std::string part_;                            ///< whose values were written over
+  std::map<std::string, std::string> written_;  ///< by value
+  std::string name_;
+  Provenance provenance_;
+  bool all_alike_ = false;
+  std::vector<Diagnostic> told_;
+};
+
+}  // namespace sixty::gui

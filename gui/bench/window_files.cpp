@@ -1,0 +1,110 @@
+// What the window opens and keeps.
+#include <algorithm>
+#include <filesystem>
+
+#include "gui/bench/window.hpp"
+#include "gui/keep/moment.hpp"
+#include "sim/base/file.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr std::size_t kMostBytes = 16u << 20;  // of a scene
+
+}  // namespace
+
+bool Window::take(const std::string& path) {
+  Diagnostics mistakes;
+  std::optional<Moment> moment = open_file(path, registry_, {}, mistakes);
+  Opening opening;
+  if (moment) {
+    SceneChanges sound;
+    sound.set = moment->set;
+    sound.sound = true;
+    opening.sound = load_scene(moment->scene, registry_, sound, mistakes);
+  }
+  open_panel_.tell(mistakes);
+  if (!moment || !mistakes.empty()) return false;
+  opening.installation = moment->installation;
+  opening.actions = std::move(moment->actions);
+  opening.at = moment->at;
+  scene_ = moment->scene;
+  set_ = moment->set;
+  desk_ = std::make_unique<Desk>(opening, faults_);
+  if (sound_ != nullptr) {
+    sound_ = std::make_shared<Sound>(desk_->bench.installation(), desk_->bench.stage());
+    desk_->bench.runner().play_on(sound_);
+  }
+  travel(View::kCase);
+  remember(std::filesystem::absolute(path).string(), settings_);
+  keep_settings();
+  files_ = form_ = false;
+  return true;
+}
+
+void Window::show_files() {
+  const Pixel s = size();
+  const sf::FloatRect box(s.x * 0.06F, 54, std::min(s.x * 0.88F, 760.0F), s.y - 70);
+  if (files_) {
+    const OpenPanel::Wish wish = open_panel_.show(settings_, box, panels_->heading());
+    if (wish.close) files_ = false;
+    if (!wish.save_moment.empty()) keep_moment(wish.save_moment);
+    if (!wish.open.empty()) take(wish.open);
+  }
+  if (!form_) return;
+  if (!form_panel_) form_panel_.emplace(all_forms().front(), registry_);
+  const FormPanel::Wish wish = form_panel_->show(box, panels_->heading());
+  if (wish.close) form_ = false;
+  if (!wish.open.empty()) files_ = !take(wish.open);
+}
+
+void Window::keep_moment(const std::string& path) {
+  const Bench& bench = desk_->bench;
+  const Picture& picture = bench.picture();
+  const Moment moment = moment_of(bench.shared_installation(), scene_, set_, *bench.seen().log,
+                                  picture.at, picture.state);
+  std::string error;
+  if (save_moment(moment, path, error))
+    open_panel_.tell_done("Kept as " + path + ".");
+  else
+    open_panel_.tell_done(path + ": " + error);
+}
+
+/// The scene is opened anew, with the sheet.
+void Window::keep_sheet(const OwnSheet& sheet) {
+  Diagnostics mistakes;
+  if (const auto text = read_file_bounded(scene_, kMostBytes, mistakes)) {
+    if (const auto files = with_own_sheet(sheet, *text, scene_, registry_, mistakes))
+      save_own_sheet(*files, scene_, registry_, mistakes);
+  }
+  desk_->card.tell_sheet(mistakes.list());
+  if (!mistakes.empty()) return;
+  const std::optional<PartId> part = desk_->bench.look().selected;
+  const SimTime at = desk_->bench.picture().at;
+  if (!take(scene_)) return;
+  desk_->bench.runner().jump(at);
+  select(part);
+}
+
+void Window::read_settings_file() {
+  Diagnostics mistakes;
+  const std::string path = settings_file();
+  if (!path.empty()) settings_ = read_settings(path, mistakes);
+  if (!mistakes.empty()) message_ = path + " could not all be read; the rest is as it was made";
+  if (options_.theme.empty() && light_ != (settings_.theme == "light")) toggle_theme();
+  if (options_.size.empty())
+    window_.setSize(
+        {static_cast<unsigned>(settings_.width), static_cast<unsigned>(settings_.height)});
+  remember(std::filesystem::absolute(scene_).string(), settings_);
+}
+
+void Window::keep_settings() {
+  settings_.theme = light_ ? "light" : "dark";
+  settings_.width = static_cast<int>(size().x);
+  settings_.height = static_cast<int>(size().y);
+  const std::string path = settings_file();
+  std::string error;
+  if (!path.empty() && !write_settings(path, settings_, error)) message_ = path + ": " + error;
+}
+
+}  // namespace sixty::gui
