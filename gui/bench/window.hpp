@@ -57,6 +57,7 @@ class Window {
   void show_messages() const;
   void show_head_of_strip();
   void show_files();
+  void show_files_in(sf::FloatRect box);
   void keep_moment(const std::string& path);
   void keep_sheet(const OwnSheet& sheet);
   void read_settings_file();

@@ -43,10 +43,18 @@ bool Window::take(const std::string& path) {
 }
 
 void Window::show_files() {
+  if (!files_ && !form_) return;
   const Pixel s = size();
-  const sf::FloatRect box(s.x * 0.06F, 54, std::min(s.x * 0.88F, 760.0F), s.y - 70);
+  sf::FloatRect box(s.x * 0.06F, 54, std::min(s.x * 0.88F, 760.0F), canvas().height - 20);
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
+  show_files_in(box);
+  ImGui::PopStyleVar();
+}
+
+void Window::show_files_in(sf::FloatRect box) {
   if (files_) {
-    const OpenPanel::Wish wish = open_panel_.show(settings_, box, panels_->heading());
+    const sf::FloatRect fits(box.left, box.top, box.width, 0);
+    const OpenPanel::Wish wish = open_panel_.show(settings_, fits, panels_->heading());
     if (wish.close) files_ = false;
     if (!wish.save_moment.empty()) keep_moment(wish.save_moment);
     if (!wish.open.empty()) take(wish.open);
