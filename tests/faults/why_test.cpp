@@ -46,6 +46,29 @@ TEST(WhyTest, WhatHappenedIsToldFromItsFirstCauseOn) {
   EXPECT_GT(end.measured, end.expected);
 }
 
+/// Else nobody knows what the other one did then.
+TEST(WhyTest, ADelayIsToldAfterAPartThatIsToldBeforeIt) {
+  const Answer answer = ask({}, "strikes", "bell", 8 * kHour + 15 * kSecond);
+  ASSERT_EQ(answer.links.size(), 5u);
+  const std::vector<std::string> parts = parts_of(answer);
+  EXPECT_EQ(answer.links.front().text.find(" after "), std::string::npos)
+      << answer.links.front().text;
+  for (std::size_t k = 1; k < parts.size(); ++k) {
+    const std::size_t after = answer.links[k].text.find(" after ");
+    if (after == std::string::npos) continue;
+    EXPECT_EQ(answer.links[k].text.compare(after + 7, parts[k - 1].size(), parts[k - 1]), 0)
+        << answer.links[k].text;
+  }
+}
+
+TEST(WhyTest, NothingIsToldInTheUnitOfWhatItIsHeldAgainst) {
+  using Texts = std::pair<std::string, std::string>;
+  EXPECT_EQ(explain::both_texts(0.014, 0, "m"), (Texts{"14 mm", "0 mm"}));
+  EXPECT_EQ(explain::both_texts(0, 0.0205, "ohm"), (Texts{"0 mohm", "20.5 mohm"}));
+  EXPECT_EQ(explain::both_texts(0, 0, "V"), (Texts{"0 V", "0 V"}));
+  EXPECT_EQ(explain::both_texts(0.5, 0, "1"), (Texts{"0.5", "0"}));
+}
+
 TEST(WhyTest, WhatHappenedWithLessVoltsBeginsWithWhatIsBehindThat) {
   const Answer answer = ask({"F28@line_near:0.7"}, "seats", "hall_clock", kImpulse);
   EXPECT_EQ(answer.kind, Answer::Kind::kHappened);
