@@ -214,6 +214,22 @@ TEST(CompareTest, ADriveThatIsCutShortIsToldDownToTheContactThatOpened) {
   EXPECT_EQ(chain.back().quantity, "brushes_for");
 }
 
+/// Every deed is done as when sound, and what stands between rings is too.
+TEST(CompareTest, WhatIsOtherOnlyWhileABellIsDrivenIsFoundInThatDrive) {
+  for (const auto& [fault, part] : {std::pair{"F77@bell_line:1", "bell_line"},
+                                    {"F68@bell:0.05", "bell"},
+                                    {"F72@tape:0.5", "tape"}}) {
+    const auto scene = scene_with("bench-minimal", {fault});
+    Session ours(scene), sound(scene_with("bench-minimal", {}));
+    const explain::Comparison c = explain::compare(ours, sound, kDay, false);
+    EXPECT_FALSE(c.first) << fault;
+    const std::vector<Link> chain = explain::chain_of(ours, sound, c);
+    ASSERT_FALSE(chain.empty()) << fault;
+    EXPECT_EQ(scene->parts[chain.back().part].name, part) << chain.back().text;
+    EXPECT_EQ(chain.back().what, Link::What::kValue) << fault;
+  }
+}
+
 TEST(CompareTest, WhatFollowedIsCounted) {
   const auto scene = scene_with("bench-minimal", {"F19@minute_relay,from=1h,until=2h"});
   Session ours(scene), sound(scene_with("bench-minimal", {}));
