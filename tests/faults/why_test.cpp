@@ -230,6 +230,16 @@ TEST(CompareTest, WhatIsOtherOnlyWhileABellIsDrivenIsFoundInThatDrive) {
   }
 }
 
+// Whoever says no severity wants to see something.
+TEST(CompareTest, AFaultAsItIsTypicallyIsSeenWithinAWeek) {
+  for (const char* fault : {"F10@rewind", "F53@rewind", "F54@rewind", "F81@clock_switch",
+                            "F74@week_wheel", "F75@week_wheel", "F77@bell_line"}) {
+    Session ours(scene_with("bench-minimal", {fault})), sound(scene_with("bench-minimal", {}));
+    const explain::Comparison c = explain::compare(ours, sound, kWeek, true);
+    EXPECT_TRUE(c.first || !c.readings.empty()) << fault;
+  }
+}
+
 TEST(CompareTest, WhatFollowedIsCounted) {
   const auto scene = scene_with("bench-minimal", {"F19@minute_relay,from=1h,until=2h"});
   Session ours(scene), sound(scene_with("bench-minimal", {}));
