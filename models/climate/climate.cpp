@@ -89,8 +89,8 @@ double saturation_hpa(double temperature_k) {
 double on_grid(double value, double step) { return std::floor(value / step + 0.5) * step; }
 
 struct ClimateState {
-  double mean_k = 0;
-  double mains_v = 0;    ///< outside the hours that have their own
+  double warmer_k = 0;   ///< than the scene has it, by hand
+  double more_v = 0;     ///< likewise, outside the hours that have their own
   double deviation = 0;  ///< of the pressure, in its spread
   std::uint64_t draws = 0;
   std::int64_t failures = 0;  ///< under way
@@ -113,6 +113,7 @@ class Climate final : public Part {
         pressure_pa_(b.number("pressure")),
         pressure_spread_pa_(b.number("pressure_spread")),
         mains_v_(b.number("mains")),
+        mains_left_(b.number("mains_left")),
         humidity_(b.number("humidity")),
         seasonal_humidity_(b.number("seasonal_humidity")),
         knocks_a_day_(b.number("knocks_a_day")),
@@ -124,8 +125,6 @@ class Climate final : public Part {
   void start(Ctx& ctx) const override {
     ClimateState& s = ctx.state(state_);
     s = ClimateState{};
-    s.mean_k = mean_k_;
-    s.mains_v = mains_v_;
     if (pressure_spread_pa_ > 0) s.deviation = normal(ctx, s);
     ctx.state(air_) = now(ctx.reader(), s, Surroundings{});
     ctx.link_changed(0);
@@ -151,10 +150,10 @@ class Climate final : public Part {
         s.back = ctx.schedule(ctx.now() + from_seconds(event.value), kMainsReturn, Phase::kCommand);
         break;
       case kCommandBase + kSetMains:
-        s.mains_v = event.value;
+        s.more_v = event.value - mains_v_;
         break;
       case kCommandBase + kSetTemperature:
-        s.mean_k = event.value;
+        s.warmer_k = event.value - mean_k_;
         break;
       case kKnock:
       case kCommandBase + kKnockNow:
@@ -163,6 +162,13 @@ class Climate final : public Part {
       default:  // it has only grown older
         break;
     }
+    tell(ctx, s);
+    wait_to_age(ctx, s);
+  }
+
+  void on_rebuilt(Ctx& ctx) const override {
+    ClimateState& s = ctx.state(state_);
+    age(ctx, s);
     tell(ctx, s);
     wait_to_age(ctx, s);
   }
@@ -261,7 +267,7 @@ class Climate final : public Part {
     const double hour = 2 * kPi * (to_seconds(of_day) - warmest_hour_s_) / 86400;
     const double of_season = det_cos(season);
     const double of_hour_k = daily_k_ * det_cos(hour);
-    const double day_k = s.mean_k + seasonal_k_ * of_season;
+    const double day_k = mean_k_ + s.warmer_k + seasonal_k_ * of_season;
     Surroundings air = before;
     air.temperature_k = kZeroCelsius_k + on_grid(day_k + of_hour_k - kZeroCelsius_k, kGridK);
     // Through the day the vapour stays, and the air can hold more of it as it becomes warmer.
@@ -277,13 +283,13 @@ class Climate final : public Part {
   /// The last hours of the list that hold count.
   double mains_at(const ClimateState& s, double days, std::int64_t minute) const {
     const auto day = static_cast<std::int64_t>(std::fmod(days, kDaysOfYear)) + 1;
-    double volts = s.mains_v;
+    double volts = mains_v_ + s.more_v;
     for (const MainsHours& h : hours_) {
       if (within(minute, h.from_minute, h.to_minute) && within(day, h.first_day, h.last_day + 1)) {
         volts = h.volts;
       }
     }
-    return volts;
+    return volts * mains_left_;
   }
 
   void tell(Ctx& ctx, const ClimateState& s) const {
@@ -298,7 +304,7 @@ class Climate final : public Part {
 
   double mean_k_, seasonal_k_, warmest_day_, daily_k_, warmest_hour_s_;
   double pressure_pa_, pressure_spread_pa_;
-  double mains_v_;
+  double mains_v_, mains_left_;
   double humidity_, seasonal_humidity_;
   double knocks_a_day_, knock_m_per_s_;
   std::vector<MainsHours> hours_;
@@ -329,6 +335,8 @@ class ClimateType final : public PartType {
     d.quantity("pressure_spread", "Pa", 0, 0, 5000,
                "standard deviation of the pressure as weather passes");
     d.quantity("mains", "V", 230, 0, 500, "rms voltage of the mains");
+    d.quantity("mains_left", "1", 1, 0, 1.5,
+               "share of them that comes this far, in hours with volts of their own too");
     d.quantity("knocks_a_day", "1", 0, 0, 96, "knocks at the wall, on an average day");
     d.quantity("knock_speed", "m/s", 0.001, 0, 0.1,
                "most that a knock gives the wall; each draws its share, either way");

@@ -123,6 +123,9 @@ void Movement::command(const Event& event, Ctx& ctx, MovementState& s) const {
     case kCommandBase + kSetCrutch:
       set_crutch(event.value, ctx, s);
       break;
+    case kCommandBase + kTurnHands:
+      s.hands_ns += from_seconds(event.value);
+      break;
     case kLinkChangedBase + kAir:
       feel_air(ctx.states(), ctx.now(), s);
       break;
@@ -385,6 +388,9 @@ class MovementType final : public PartType {
                                              "from twelve o'clock, whole minutes")));
     d.command("set_crutch", "sets the crutch, to put the clock in beat",
               quantity_field("offset", "rad", -kMostCrutch, kMostCrutch, "from its middle"));
+    d.command("turn_hands", "turns the hands on from where they stand; what they drive stays",
+              in_steps_of(60, quantity_field("by", "s", -to_seconds(kDial / 2),
+                                             to_seconds(kDial / 2), "forward positive")));
     declare_readings(d);
     d.step(kBeatDrops, "beat", "a tooth drops and the wheel steps");
     d.called("tick", "beat");

@@ -424,8 +424,7 @@ class RewindType final : public PartType {
     d.reading("strokes", "1", "strokes since the start", Lane::kCount);
     d.reading("missed", "1", "strokes missed since the start");
     declare_armature_events(d);
-    d.motion(kWindNow, "winds",
-             "a tooth goes into the spring, unless the stop-work holds the pawl clear");
+    d.motion(kWindNow, "winds", "a tooth goes into the spring");
     d.called("wind", "winds");
     d.motion(kMarkBase + kTapeMark, "gathers_row", "the tape's pawl has its row");
     d.motion(kMarkBase + kToothMark, "gathers_tooth", "the pawl drops behind the next tooth");

@@ -73,6 +73,8 @@ class Secondary final : public Part {
         break;
       case kCommandBase + kSet:
         set(s, static_cast<std::int64_t>(event.value / 60));
+        // Whoever sets a dial has made good for whole turns too.
+        s.ahead -= gained_min(ctx.reader()) - error_min(ctx.reader());
         break;
       case kCommandBase + kStep:
         set(s, s.shown + 1);
@@ -168,8 +170,8 @@ class Secondary final : public Part {
     const std::string of_master =
         master == 0 ? "" : fmt::format(" (the master's impulses are {})", verdict(master));
     const std::string sentence =
-        fmt::format("{}: {}{}; {}, {} missed, {} too many.", label(), verdict(error), of_master,
-                    counted(s.steps, "step"), missed, s.extra);
+        fmt::format("{}: {}{}; {}, {} missed, {} too many.", label(), told(gained_min(r)),
+                    of_master, counted(s.steps, "step"), missed, s.extra);
     report.say(kTimeKeptHeading, sentence);
     MissedMinutes until_now = s.missed_at;
     until_now.add_after(s.last_at, waiting(r));
@@ -266,16 +268,27 @@ class Secondary final : public Part {
     return static_cast<std::int64_t>(turned - to_seconds(r.now()) / 60);
   }
 
-  std::int64_t error_min(const Reader& r) const {
+  /// What it has gained on true time, whole turns of the dial included.
+  std::int64_t gained_min(const Reader& r) const {
     const std::int64_t forward = r.civil_shift(r.now()) / kMinute;  // of clocks on the wall
-    return on_dial(r.state(state_).ahead - waiting(r) + master_min(r) - forward);
+    return r.state(state_).ahead - waiting(r) + master_min(r) - forward;
   }
+
+  std::int64_t error_min(const Reader& r) const { return on_dial(gained_min(r)); }
 
   std::string label() const { return loop_.empty() ? name_ : name_ + " (loop " + loop_ + ")"; }
 
   static std::string verdict(std::int64_t error) {
     if (error == 0) return "right";
     return fmt::format("{} min {}", error < 0 ? -error : error, error < 0 ? "slow" : "fast");
+  }
+
+  /// The same beyond half a turn of the dial, which then reads otherwise.
+  static std::string told(std::int64_t gained) {
+    const std::int64_t error = on_dial(gained);
+    if (gained == error || gained == -error) return verdict(gained);
+    return fmt::format("{} min {} (its dial reads {})", gained < 0 ? -gained : gained,
+                       gained < 0 ? "behind" : "ahead", verdict(error));
   }
 
   std::string name_;

@@ -4,6 +4,7 @@
 #include "sim/cli/command_line.hpp"
 #include "sim/cli/commands.hpp"
 #include "sim/cli/exit_code.hpp"
+#include "sim/cli/interrupt.hpp"
 #include "sim/cli/layout.hpp"
 #include "sim/cli/link_view.hpp"
 #include "sim/cli/output.hpp"
@@ -108,8 +109,10 @@ int compare_command(const CompareArguments& arguments, const Registry& registry)
   Answer answer;
   {
     Progress progress(can_show_progress(), *scene);
-    answer.comparison = explain::compare(looked_at, twin, until, false,
-                                         [&](SimTime now) { progress.show(now, until); });
+    answer.comparison = explain::compare(looked_at, twin, until, false, [&](SimTime now) {
+      progress.show(now, until);
+      end_if_interrupted();
+    });
   }
   answer.chain = explain::chain_of(looked_at, twin, answer.comparison);
   print(arguments.json ? answer_json(answer, *scene) : answer_text(answer, *scene));

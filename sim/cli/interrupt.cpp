@@ -26,4 +26,8 @@ void watch_for_interrupts() {
 
 bool interrupted() { return g_interrupted != 0; }
 
+void end_if_interrupted() {
+  if (interrupted()) throw Interrupted{};
+}
+
 }  // namespace sixty::cli

@@ -10,4 +10,9 @@ void watch_for_interrupts();
 /// Whether that flag is set.
 bool interrupted();
 
+/// Thrown where nothing that has been found so far can be told: the program ends with its code.
+struct Interrupted {};
+/// Errors: throws it once that flag is set.
+void end_if_interrupted();
+
 }  // namespace sixty::cli

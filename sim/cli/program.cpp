@@ -2,6 +2,7 @@
 
 #include "sim/cli/commands.hpp"
 #include "sim/cli/exit_code.hpp"
+#include "sim/cli/interrupt.hpp"
 #include "sim/cli/output.hpp"
 #include "sim/run/session.hpp"
 #include "sim/scene/loader.hpp"
@@ -58,6 +59,9 @@ int run_program(std::vector<std::string> words, const Registry& registry) {
   int code = kRunFailed;
   try {
     code = obey(std::move(words), registry);
+  } catch (const Interrupted&) {
+    complain("interrupted: there is no answer yet\n");
+    code = kInterrupted;
   } catch (const RunFailure& failure) {
     complain(std::string("the run failed: ") + failure.what() + "\n");
   } catch (const std::exception& error) {

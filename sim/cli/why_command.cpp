@@ -2,9 +2,11 @@
 
 #include "sim/cli/commands.hpp"
 #include "sim/cli/exit_code.hpp"
+#include "sim/cli/interrupt.hpp"
 #include "sim/cli/layout.hpp"
 #include "sim/cli/link_view.hpp"
 #include "sim/cli/output.hpp"
+#include "sim/cli/progress.hpp"
 #include "sim/cli/question.hpp"
 #include "sim/cli/record_text.hpp"
 #include "sim/cli/scene_input.hpp"
@@ -46,7 +48,14 @@ int why_command(const WhyArguments& arguments, const Registry& registry) {
   if (mistakes.empty()) check_actions(*scene, question.to, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
   Session looked_at(scene), twin(sound);
-  const Answer answer = explain::answer_to(question, looked_at, twin);
+  Answer answer;
+  {
+    Progress progress(can_show_progress(), *scene);
+    answer = explain::answer_to(question, looked_at, twin, [&](SimTime now) {
+      progress.show(now, question.to);
+      end_if_interrupted();
+    });
+  }
   print(arguments.json ? answer_json(answer, question, *scene)
                        : wrapped(explain::headline(answer, question, *scene), 0, 0) +
                              links_text(answer.links));

@@ -56,10 +56,11 @@ const Found* most_telling(const std::vector<Found>& all) {
   return best;
 }
 
-Comparison compare_up_to(const Found& found, Session& looked_at, Session& sound) {
+Comparison compare_up_to(const Found& found, Session& looked_at, Session& sound,
+                         const HasCome& has_come) {
   looked_at.seek(kBeforeStart);
   sound.seek(kBeforeStart);
-  return compare(looked_at, sound, found.at() + kBehind, false);
+  return compare(looked_at, sound, found.at() + kBehind, false, has_come);
 }
 
 /// The same, told from what is asked about.
@@ -76,14 +77,16 @@ Comparison told_from(const Found& found, Comparison comparison) {
   return comparison;
 }
 
-std::vector<Link> why_happened(const Found& found, Session& looked_at, Session& sound) {
+std::vector<Link> why_happened(const Found& found, Session& looked_at, Session& sound,
+                               const HasCome& has_come) {
   const SimTime at = found.ours->event.at;
   const SimTime from = std::max<SimTime>(std::min(at, found.sound->event.at) - kBefore, 0);
   const BothRecords before(looked_at, sound, from, std::max(at, found.sound->event.at) + kSame);
   const HappenedChain chain(*find(found.asked, at, before.ours), before.ours, before.sound);
   std::vector<Link> behind;
   if (const auto other = chain.first_that_differs(looked_at.installation())) {
-    const Comparison comparison = told_from(found, compare_up_to(found, looked_at, sound));
+    const Comparison comparison =
+        told_from(found, compare_up_to(found, looked_at, sound, has_come));
     behind = chain_behind(looked_at, sound, comparison, *other);
   }
   return chain.links(looked_at.installation(), std::move(behind));
@@ -91,8 +94,9 @@ std::vector<Link> why_happened(const Found& found, Session& looked_at, Session& 
 
 /// Of what only one of both runs has. Where all has gone wrong long before, as when the pendulum
 /// has come to a stand, it is told from the first thing that went otherwise.
-std::vector<Link> why_otherwise(const Found& found, Session& looked_at, Session& sound) {
-  const Comparison all = compare_up_to(found, looked_at, sound);
+std::vector<Link> why_otherwise(const Found& found, Session& looked_at, Session& sound,
+                                const HasCome& has_come) {
+  const Comparison all = compare_up_to(found, looked_at, sound, has_come);
   const Comparison asked = told_from(found, all);
   std::vector<Link> links = chain_of_deed(looked_at, sound, asked);
   if (ends_at_root(links)) return links;
@@ -106,10 +110,11 @@ std::vector<Link> why_otherwise(const Found& found, Session& looked_at, Session&
 
 }  // namespace
 
-Answer answer_to(const Question& q, Session& looked_at, Session& sound) {
+Answer answer_to(const Question& q, Session& looked_at, Session& sound, const HasCome& has_come) {
   Answer answer;
   answer.part = q.any.front().part;
   answer.event_kind = q.any.front().kinds.front();
+  run_both(looked_at, sound, q.from - 1, has_come);
   const BothRecords reach(looked_at, sound, q.from, q.to);
   std::vector<Found> all;
   for (const Asked& asked : q.any) {
@@ -124,10 +129,10 @@ Answer answer_to(const Question& q, Session& looked_at, Session& sound) {
   answer.at = found->at();
   if (found->is_missing() || found->is_extra()) {
     answer.kind = found->is_missing() ? Answer::Kind::kDidNot : Answer::Kind::kUnexpected;
-    answer.links = why_otherwise(*found, looked_at, sound);
+    answer.links = why_otherwise(*found, looked_at, sound, has_come);
   } else {
     answer.kind = Answer::Kind::kHappened;
-    answer.links = why_happened(*found, looked_at, sound);
+    answer.links = why_happened(*found, looked_at, sound, has_come);
   }
   return answer;
 }

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/explain/difference.hpp"
 #include "sim/explain/link.hpp"
 #include "sim/run/session.hpp"
 
@@ -39,8 +40,10 @@ struct Answer {
 };
 
 /// Looks for the events that are asked about. What did not happen is told before what did. Order:
-/// fresh sessions. Range: something is asked about.
-Answer answer_to(const Question& question, Session& looked_at, Session& sound);
+/// fresh sessions. Range: something is asked about. `has_come`: told on the way there, and again as
+/// both runs are held against each other.
+Answer answer_to(const Question& question, Session& looked_at, Session& sound,
+                 const HasCome& has_come = {});
 
 /// In one sentence what happened, or did not; of several asked about, how many, in a second one.
 std::string headline(const Answer& answer, const Question& question, const Installation& scene);

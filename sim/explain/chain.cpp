@@ -430,8 +430,7 @@ class Chain {
     Link link = quantity_link(
         What::kDrop, at, loss.part,
         {loss.source ? "volts at the terminals" : "volts lost", "V", loss.ours_v, loss.sound_v});
-    const std::string ours = format_quantity(loss.ours_v, "V");
-    const std::string sound = format_quantity(loss.sound_v, "V");
+    const auto [ours, sound] = both_texts(loss.ours_v, loss.sound_v, link.unit);
     link.text =
         loss.source
             ? fmt::format("{} gives {}, a sound one {}.", name(loss.part), ours, sound)

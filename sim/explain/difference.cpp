@@ -94,8 +94,16 @@ void run_both(Session& looked_at, Session& sound, SimTime end) {
 
 }  // namespace
 
+void run_both(Session& looked_at, Session& sound, SimTime until, const HasCome& has_come) {
+  while (looked_at.now() < until) {
+    const SimTime end = std::min(looked_at.now() + kDay, until);
+    run_both(looked_at, sound, end);
+    if (has_come) has_come(end);
+  }
+}
+
 Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_first,
-                   const std::function<void(SimTime)>& has_come) {
+                   const HasCome& has_come) {
   Comparison comparison;
   DeedWatch ours, theirs;
   Matcher matcher;

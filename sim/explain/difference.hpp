@@ -31,10 +31,16 @@ struct Comparison {
   std::vector<OtherReading> readings;  ///< what one would read otherwise
 };
 
+/// Told now and then how far both runs have come; may throw to end them there.
+using HasCome = std::function<void(SimTime)>;
+
+/// Runs both up to `until`, by a day at most between two calls of `has_come`. Errors: as
+/// Session::run_until().
+void run_both(Session& looked_at, Session& sound, SimTime until, const HasCome& has_come);
+
 /// Runs both up to `until` and holds their deeds against each other. Deeds of a kind whose times
 /// differ by less than a beat are the same. `only_first`: stops at the first deed that differs.
-/// `has_come`: is told now and then how far it has come.
 Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_first,
-                   const std::function<void(SimTime)>& has_come = {});
+                   const HasCome& has_come = {});
 
 }  // namespace sixty::explain

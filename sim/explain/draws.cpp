@@ -4,7 +4,6 @@
 
 #include <cmath>
 
-#include "sim/base/units.hpp"
 #include "sim/explain/way.hpp"
 
 namespace sixty::explain {
@@ -27,8 +26,9 @@ std::optional<Link> greatest_draw(const Session& looked_at, const Session& sound
     most_a = more_a;
     found =
         quantity_link(Link::What::kDraws, at, p, {"current", std::string("A"), ours_a, sound_a});
-    found->text = fmt::format("{} draws {}, a sound one {}.", ours.parts[p].name,
-                              format_quantity(ours_a, "A"), format_quantity(sound_a, "A"));
+    const auto [draws, when_sound] = both_texts(ours_a, sound_a, found->unit);
+    found->text =
+        fmt::format("{} draws {}, a sound one {}.", ours.parts[p].name, draws, when_sound);
   }
   return found;
 }

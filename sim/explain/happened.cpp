@@ -151,16 +151,32 @@ std::vector<std::size_t> HappenedChain::chosen(std::size_t most, const Installat
   return order;
 }
 
-std::string HappenedChain::text_of(std::size_t cause, const Installation& scene) const {
+std::optional<HappenedChain::Since> HappenedChain::since(std::optional<std::size_t> told,
+                                                         std::size_t cause) const {
+  if (!told) return std::nullopt;
+  const Cause& from = causes_[*told];
+  const Cause& c = causes_[cause];
+  Since since{*told, c.event->event.at - from.event->event.at, std::nullopt};
+  if (c.twin == nullptr || from.twin == nullptr) return since;
+  const SimTime sound = c.twin->event.at - from.twin->event.at;
+  const bool is_other = std::abs(sound - since.delay) > kOtherDelay &&
+                        std::abs(c.event->event.at - c.twin->event.at) > kOtherDelay;
+  if (sound >= 0 && is_other) since.when_sound = sound;
+  return since;
+}
+
+std::string HappenedChain::text_of(std::size_t cause, std::optional<std::size_t> told,
+                                   const Installation& scene) const {
   const Cause& c = causes_[cause];
   const PartInstance& part = scene.parts[c.event->part];
   std::string text = fmt::format("{}, {}: {}", format_instant(scene.clock, c.event->event.at),
                                  part.name, part.kind->declaration.meaning_of(c.event->kind));
-  if (const auto after = delay(cause); after.value_or(0) > 0)
-    text += fmt::format(", {} after {}", format_quantity(to_seconds(*after), "s"),
-                        scene.parts[causes_[cause - 1].event->part].name);
-  if (has_other_delay(cause))
-    text += fmt::format(" ({} when sound)", format_quantity(to_seconds(*twins_delay(cause)), "s"));
+  const std::optional<Since> after = since(told, cause);
+  if (after && after->delay > 0)
+    text += fmt::format(", {} after {}", format_quantity(to_seconds(after->delay), "s"),
+                        scene.parts[causes_[after->cause].event->part].name);
+  if (after && after->when_sound)
+    text += fmt::format(" ({} when sound)", format_quantity(to_seconds(*after->when_sound), "s"));
   if (const Kept::Needed* volts = volts_of(c.driven))
     text += volts_text(*c.driven, *volts, volts_of(c.twin_driven));
   if (const auto late = shift(cause); late && cause + 1 == causes_.size())
@@ -170,22 +186,23 @@ std::string HappenedChain::text_of(std::size_t cause, const Installation& scene)
   return text + (c.twin == nullptr ? "; a sound installation has it not." : ".");
 }
 
-Link HappenedChain::link_of(std::size_t cause, const Installation& scene) const {
+Link HappenedChain::link_of(std::size_t cause, std::optional<std::size_t> told,
+                            const Installation& scene) const {
   const Cause& c = causes_[cause];
   Link link;
   link.at = c.event->event.at;
   link.part = c.event->part;
-  link.text = text_of(cause, scene);
+  link.text = text_of(cause, told, scene);
   if (const Kept::Needed* volts = volts_of(c.driven)) {
     link.quantity = kCoilVolts;
     link.unit = std::string("V");  // as a literal, g++ 12 warns of bounds that are none
     link.measured = volts->measured;
     link.expected = volts->needed;
-  } else if (const auto after = delay(cause)) {
+  } else if (const auto after = since(told, cause)) {
     link.quantity = std::string("delay");
     link.unit = std::string("s");
-    link.measured = to_seconds(*after);
-    link.expected = to_seconds(twins_delay(cause).value_or(*after));
+    link.measured = to_seconds(after->delay);
+    link.expected = to_seconds(after->when_sound.value_or(after->delay));
   }
   return link;
 }
@@ -195,8 +212,11 @@ std::vector<Link> HappenedChain::links(const Installation& scene, std::vector<Li
   if (behind.size() > kMostLinks - kLeast)
     behind.erase(behind.begin(), behind.end() - static_cast<std::ptrdiff_t>(kMostLinks - kLeast));
   std::reverse(behind.begin(), behind.end());
-  for (const std::size_t k : chosen(kMostLinks - behind.size(), scene))
-    behind.push_back(link_of(k, scene));
+  std::optional<std::size_t> told;
+  for (const std::size_t k : chosen(kMostLinks - behind.size(), scene)) {
+    behind.push_back(link_of(k, told, scene));
+    told = k;
+  }
   return behind;
 }
 

@@ -40,9 +40,18 @@ class HappenedChain {
   std::optional<SimTime> shift(std::size_t cause) const;
   std::optional<SimTime> delay(std::size_t cause) const;
   std::optional<SimTime> twins_delay(std::size_t cause) const;
+  /// Since an earlier cause: of both runs, `when sound` if it is another there.
+  struct Since {
+    std::size_t cause = 0;
+    SimTime delay = 0;
+    std::optional<SimTime> when_sound;
+  };
+  std::optional<Since> since(std::optional<std::size_t> told, std::size_t cause) const;
   std::vector<std::size_t> chosen(std::size_t most, const Installation& scene) const;
-  Link link_of(std::size_t cause, const Installation& scene) const;
-  std::string text_of(std::size_t cause, const Installation& scene) const;
+  /// `told`: the cause that is told before it, if any is.
+  Link link_of(std::size_t cause, std::optional<std::size_t> told, const Installation& scene) const;
+  std::string text_of(std::size_t cause, std::optional<std::size_t> told,
+                      const Installation& scene) const;
 
   std::vector<Cause> causes_;  ///< in order of time
 };

@@ -54,6 +54,18 @@ std::string value_text(double value, const NamedDecl& reading) {
   return format_quantity(value, reading.unit);
 }
 
+std::pair<std::string, std::string> both_texts(double ours, double sound, const std::string& unit) {
+  const std::string a = format_quantity(ours, unit);
+  const std::string b = format_quantity(sound, unit);
+  const bool has_zero = unit != "K" && (ours == 0) != (sound == 0);
+  const auto nothing_like = [](const std::string& other) {
+    const std::size_t space = other.find(' ');
+    return space == std::string::npos ? std::string("0") : "0" + other.substr(space);
+  };
+  if (!has_zero) return {a, b};
+  return {ours == 0 ? nothing_like(b) : a, sound == 0 ? nothing_like(a) : b};
+}
+
 std::string when_text(const Installation& scene, SimTime t) {
   return format_instant(scene.clock, t, 2);
 }

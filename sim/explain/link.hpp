@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "sim/base/time.hpp"
@@ -51,6 +52,8 @@ constexpr std::size_t kMostLinks = 5;
 const char* name_of(Link::What what);
 /// What a reading says, for people.
 std::string value_text(double value, const NamedDecl& reading);
+/// What is so, and what is when sound: nothing at all in the unit of the other, "14 mm" and "0 mm".
+std::pair<std::string, std::string> both_texts(double ours, double sound, const std::string& unit);
 /// An instant for people; with its date after the first week.
 std::string when_text(const Installation& scene, SimTime t);
 

@@ -24,6 +24,10 @@ double OtherReading::share() const {
   return larger > 0 ? std::fabs(ours - sound) / larger : 0;
 }
 
+bool sums_up(const NamedDecl& reading) {
+  return reading.help.find("since the start") != std::string::npos;
+}
+
 void ReadingWatch::look(Session& ours, Session& sound) {
   if (ours.now() < next_) return;
   next_ = after(ours.now());
@@ -31,9 +35,10 @@ void ReadingWatch::look(Session& ours, Session& sound) {
   std::vector<OtherReading> seen;
   for (PartId p = 0; p < parts.size(); ++p) {
     for (std::size_t k = 0; k < parts[p].kind->declaration.readings.size(); ++k)
-      seen.push_back({p, k, ours.now(), ours.read(p, k), sound.read(p, k)});
+      seen.push_back({p, k, ours.now(), ours.read(p, k), sound.read(p, k), looked_at_});
   }
   note(seen, ours.installation());
+  looked_at_ = ours.now();
 }
 
 void ReadingWatch::note(const std::vector<OtherReading>& seen, const Installation& scene) {

@@ -12,8 +12,13 @@ struct OtherReading {
   std::size_t reading = 0;
   SimTime first = 0;           ///< when it was so first, as often as one looked
   double ours = 0, sound = 0;  ///< then
+  SimTime before = 0;          ///< when it was looked at before, and was the same
   double share() const;        ///< of the larger, by which they differ
 };
+
+/// Whether a reading sums up what has been since the start, as its part says of it. Such a sum
+/// shows only that something was otherwise before, and often at another part.
+bool sums_up(const NamedDecl& reading);
 
 /// Looks at all readings of two runs now and then, more rarely as they go on.
 class ReadingWatch {
@@ -28,7 +33,7 @@ class ReadingWatch {
  private:
   void note(const std::vector<OtherReading>& seen, const Installation& scene);
 
-  SimTime next_ = 0;
+  SimTime next_ = 0, looked_at_ = 0;
   std::vector<OtherReading> others_;
 };
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "sim/base/math.hpp"
 #include "sim/base/units.hpp"
@@ -55,8 +56,11 @@ std::vector<Changed> changed(const PartInstance& ours, const PartInstance& sound
     const Value& a = ours.values.at(decl.name);
     const Value& b = sound.values.at(decl.name);
     if (a.number == b.number && same_records(a, b)) continue;
-    all.push_back(
-        {&decl, a.number, b.number, value_text(decl, a), value_text(decl, b), size_of(a, b)});
+    Changed one = {&decl, a.number, b.number, value_text(decl, a), value_text(decl, b), 0};
+    one.size = size_of(a, b);
+    if (decl.kind == ParamKind::kQuantity)
+      std::tie(one.ours_text, one.sound_text) = both_texts(a.number, b.number, decl.unit);
+    all.push_back(std::move(one));
   }
   return all;
 }

@@ -2,6 +2,7 @@
 // in a process of its own, which the request ends.
 #include <gmock/gmock.h>
 
+#include <atomic>
 #include <csignal>
 #include <cstdio>
 #include <nlohmann/json.hpp>
@@ -20,11 +21,17 @@ class Top final : public Part {
   explicit Top(int signal) : signal_(signal) {}
   void start(Ctx& ctx) const override { ctx.schedule(kSecond, 0, Phase::kMotion); }
   void on_event(const Event&, Ctx& ctx) const override {
-    if (ctx.now() == 5 * kSecond) std::raise(signal_);
+    if (ctx.now() == 5 * kSecond && !asked().exchange(true)) std::raise(signal_);
     ctx.schedule(ctx.now() + kSecond, 0, Phase::kMotion);
   }
 
  private:
+  /// Of two runs side by side only one asks.
+  static std::atomic<bool>& asked() {
+    static std::atomic<bool> asked = false;
+    return asked;
+  }
+
   int signal_;
 };
 
@@ -80,6 +87,15 @@ TEST_P(InterruptedRunTest, EndsAListOfEventsThereToo) {
   EXPECT_EXIT(run({"events", path("top.yaml"), "--to", "100000d"}),
               testing::ExitedWithCode(kInterrupted), "");
   EXPECT_THAT(get("out"), testing::EndsWith(" <- turns top @ Mon 00:00:04\n"));
+}
+
+TEST_P(InterruptedRunTest, EndsAComparisonAndAQuestionWithoutAnAnswer) {
+  EXPECT_EXIT(run({"compare", path("top.yaml"), "--for", "100000d"}),
+              testing::ExitedWithCode(kInterrupted), "interrupted: there is no answer yet");
+  EXPECT_EQ(get("out"), "");
+  EXPECT_EXIT(run({"why", path("top.yaml"), "turns top @ 100000d"}),
+              testing::ExitedWithCode(kInterrupted), "interrupted: there is no answer yet");
+  EXPECT_EQ(get("out"), "");
 }
 
 INSTANTIATE_TEST_SUITE_P(BothRequests, InterruptedRunTest, testing::Values(SIGINT, SIGTERM));

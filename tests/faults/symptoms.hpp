@@ -40,8 +40,8 @@ inline const Symptom kSymptoms[] = {
     {"F48@movement:1", "bench-minimal", "1h", "movement.position < 3000 | rewind.missed == 0"},
     {"F49@movement,from=20m", "bench-minimal", "1h",
      "movement.position < 1202; hall_clock.steps < 21 | supply.volts > 23", kWhole},
-    {"F50@movement:0.2", "bench-minimal", "1h",
-     "movement.error > 3000 | hall_clock.error_min == 0; tape.slipped == 0"},
+    {"F50@movement:1", "bench-minimal", "1h",
+     "movement.error > 3500 | hall_clock.error_min == 0; tape.slipped == 0"},
     // rewind
     {"F06@arm_a:0.22", "bench-minimal", "6h",
      "rewind.missed > 2; tape.slipped > 2; movement.arc < healthy | movement.error > -2"},

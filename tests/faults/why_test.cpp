@@ -46,6 +46,29 @@ TEST(WhyTest, WhatHappenedIsToldFromItsFirstCauseOn) {
   EXPECT_GT(end.measured, end.expected);
 }
 
+/// Else nobody knows what the other one did then.
+TEST(WhyTest, ADelayIsToldAfterAPartThatIsToldBeforeIt) {
+  const Answer answer = ask({}, "strikes", "bell", 8 * kHour + 15 * kSecond);
+  ASSERT_EQ(answer.links.size(), 5u);
+  const std::vector<std::string> parts = parts_of(answer);
+  EXPECT_EQ(answer.links.front().text.find(" after "), std::string::npos)
+      << answer.links.front().text;
+  for (std::size_t k = 1; k < parts.size(); ++k) {
+    const std::size_t after = answer.links[k].text.find(" after ");
+    if (after == std::string::npos) continue;
+    EXPECT_EQ(answer.links[k].text.compare(after + 7, parts[k - 1].size(), parts[k - 1]), 0)
+        << answer.links[k].text;
+  }
+}
+
+TEST(WhyTest, NothingIsToldInTheUnitOfWhatItIsHeldAgainst) {
+  using Texts = std::pair<std::string, std::string>;
+  EXPECT_EQ(explain::both_texts(0.014, 0, "m"), (Texts{"14 mm", "0 mm"}));
+  EXPECT_EQ(explain::both_texts(0, 0.0205, "ohm"), (Texts{"0 mohm", "20.5 mohm"}));
+  EXPECT_EQ(explain::both_texts(0, 0, "V"), (Texts{"0 V", "0 V"}));
+  EXPECT_EQ(explain::both_texts(0.5, 0, "1"), (Texts{"0.5", "0"}));
+}
+
 TEST(WhyTest, WhatHappenedWithLessVoltsBeginsWithWhatIsBehindThat) {
   const Answer answer = ask({"F28@line_near:0.7"}, "seats", "hall_clock", kImpulse);
   EXPECT_EQ(answer.kind, Answer::Kind::kHappened);
@@ -189,6 +212,32 @@ TEST(CompareTest, ADriveThatIsCutShortIsToldDownToTheContactThatOpened) {
   ASSERT_FALSE(chain.empty());
   EXPECT_EQ(chain.back().part, scene->find_id("ring_timing").value());
   EXPECT_EQ(chain.back().quantity, "brushes_for");
+}
+
+/// Every deed is done as when sound, and what stands between rings is too.
+TEST(CompareTest, WhatIsOtherOnlyWhileABellIsDrivenIsFoundInThatDrive) {
+  for (const auto& [fault, part] : {std::pair{"F77@bell_line:1", "bell_line"},
+                                    {"F68@bell:0.05", "bell"},
+                                    {"F72@tape:0.5", "tape"}}) {
+    const auto scene = scene_with("bench-minimal", {fault});
+    Session ours(scene), sound(scene_with("bench-minimal", {}));
+    const explain::Comparison c = explain::compare(ours, sound, kDay, false);
+    EXPECT_FALSE(c.first) << fault;
+    const std::vector<Link> chain = explain::chain_of(ours, sound, c);
+    ASSERT_FALSE(chain.empty()) << fault;
+    EXPECT_EQ(scene->parts[chain.back().part].name, part) << chain.back().text;
+    EXPECT_EQ(chain.back().what, Link::What::kValue) << fault;
+  }
+}
+
+// Whoever says no severity wants to see something.
+TEST(CompareTest, AFaultAsItIsTypicallyIsSeenWithinAWeek) {
+  for (const char* fault : {"F10@rewind", "F53@rewind", "F54@rewind", "F81@clock_switch",
+                            "F74@week_wheel", "F75@week_wheel", "F77@bell_line"}) {
+    Session ours(scene_with("bench-minimal", {fault})), sound(scene_with("bench-minimal", {}));
+    const explain::Comparison c = explain::compare(ours, sound, kWeek, true);
+    EXPECT_TRUE(c.first || !c.readings.empty()) << fault;
+  }
 }
 
 TEST(CompareTest, WhatFollowedIsCounted) {

@@ -83,6 +83,16 @@ TEST(SurroundingsTest, MainsHaveTheVoltsOfTheirHourAndSeason) {
   }
 }
 
+TEST(SurroundingsTest, HaveAShareOfTheMainsInTheirOwnHoursToo) {
+  Trial trial(
+      air("2026-07-01",
+          "mains_left: 0.5, mains_by_hour: [{from: \"17:00\", to: \"20:30\", volts: 212 V}]"));
+  trial.run_to(kHour_s);
+  EXPECT_EQ(trial.read("air.mains"), 115);
+  trial.run_to(18 * kHour_s);
+  EXPECT_EQ(trial.read("air.mains"), 106);
+}
+
 TEST(SurroundingsTest, RefuseHoursBetweenTheQuarters) {
   EXPECT_THAT(mistakes_of(air("2026-07-01",
                               "mains_by_hour: [{from: \"22:10\", to: \"25:00\", volts: 245 V}]")),

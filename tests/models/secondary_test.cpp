@@ -162,6 +162,27 @@ TEST(SecondaryTest, WarnsOfStepsMissedThoughTheDialIsRightAgain) {
               testing::ElementsAre("clock (loop hall): right; 8 steps, 2 missed, 0 too many."));
 }
 
+TEST(SecondaryTest, TellsWhatItLostBeyondHalfATurnOfTheDialAndWhatTheDialReads) {
+  Trial half(master("  - at 190 s: cut_out.open\n"));
+  half.run_to(485 * 60 + 190);
+  EXPECT_THAT(half.session().report().warnings(),
+              testing::ElementsAre("clock (loop hall): 485 min behind (its dial reads 235 min "
+                                   "fast); 3 steps, 485 missed, 0 too many."));
+  Trial whole(master("  - at 190 s: cut_out.open\n"));
+  whole.run_to(720 * 60 + 190);
+  EXPECT_THAT(whole.session().report().warnings(),
+              testing::ElementsAre("clock (loop hall): 720 min behind (its dial reads right); 3 "
+                                   "steps, 720 missed, 0 too many."));
+  EXPECT_EQ(whole.read("clock.error_min"), 0);
+}
+
+TEST(SecondaryTest, IsNoLongerBehindOnceItsDialIsSet) {
+  Trial trial(master("  - at 190 s: cut_out.open\n  - at 720 min: clock.set 478 min\n"));
+  trial.run_to(721 * 60);
+  EXPECT_THAT(trial.session().report().warnings(),
+              testing::Contains(testing::HasSubstr("clock (loop hall): 1 min slow; 3 steps")));
+}
+
 TEST(SecondaryTest, IsSteppedAndSetByHand) {
   Trial trial(master("  - at 100 s: clock.step\n  - at 200 s: clock.set 30 min\n"));
   trial.run_to(150);
