@@ -19,9 +19,9 @@ constexpr double kCaseAround = 14;
 constexpr double kLeastRoof = 34, kMostRoof = 92, kLeastSky = 8;
 constexpr double kMostPitch = 110, kLeastPitch = 22, kLeastSupply = 84;
 constexpr double kMostCase = 420, kLeastCase = 140;
-constexpr double kFits = 1.05;   // of the pitch: what a part needs in height
-constexpr double kRadius = 0.4;  // of the pitch
-constexpr double kBadge = 16;    // below a part
+constexpr double kFits = 1.05;    // of the pitch: what a part needs in height
+constexpr double kRadius = 0.44;  // of the pitch
+constexpr double kBadge = 16;     // below a part
 
 double legend_high(std::size_t loops) {
   const auto lines = (loops + kLegendColumns - 1) / kLegendColumns;
@@ -106,11 +106,18 @@ class Layout {
     plan.high = kLeastSky + kLeastRoof + legend_high(loops_.size()) + kSlabHigh / 2;
     for (Row& row : plan.rows) {
       find_loops_of(row);
-      const double parts = row.has_case ? case_high : kFits * pitch + kBadge;
-      row.high = lanes(row) + std::max(parts, kFits * pitch + kBadge);
+      const double parts = row.has_case ? case_high : 0;
+      row.high = lanes(row) + std::max(parts, kFits * pitch + badge(row));
       plan.high += row.high + kSlabHigh;
     }
     return plan;
+  }
+
+  /// What the badges of numbered parts need below them.
+  double badge(const Row& row) const {
+    const bool any = std::any_of(row.loops.begin(), row.loops.end(),
+                                 [&](std::size_t k) { return loops_[k].numbered; });
+    return any ? kBadge : 4;
   }
 
   double lanes(const Row& row) const {
@@ -122,11 +129,12 @@ class Layout {
     double left = 0;
     int floor = 0;
     for (const Cell& whole : cells_) {
+      const double limit = std::min(inner, even_width(whole.floor, inner, plan));
       for (const Cell& cell : pieces(whole, inner, plan)) {
         const double wide = cell.outside ? 0 : need(cell, plan.pitch, plan.case_high);
         if (plan.rows.empty() || cell.floor != floor || wide > left) {
           plan.rows.emplace_back();
-          left = inner;
+          left = limit;
           floor = cell.floor;
         }
         left -= wide;
@@ -137,6 +145,18 @@ class Layout {
       }
     }
     return plan.rows.size() == 1;
+  }
+
+  /// How far the rows of a floor are filled, so that the last one is not left half empty.
+  double even_width(int floor, double inner, const Plan& plan) const {
+    double all = 0, most = 0;
+    for (const Cell& cell : cells_) {
+      if (cell.floor != floor || cell.outside) continue;
+      const double wide = need(cell, plan.pitch, plan.case_high);
+      all += wide;
+      most = std::max(most, std::min(wide, inner));
+    }
+    return 1.05 * all / std::ceil(std::max(all / inner, 1.0)) + 0.6 * most;
   }
 
   std::vector<Cell> pieces(const Cell& cell, double inner, const Plan& plan) const {
@@ -179,6 +199,7 @@ class Layout {
       const double more = std::min(each, 0.45 * row.high);
       row.high += more;
       left -= more;
+      if (row.has_case) grow_case(plan, row, more);
     }
     const double roof = std::min(kLeastRoof + left, kMostRoof);
     left -= roof - kLeastRoof;
@@ -209,11 +230,20 @@ class Layout {
     return house;
   }
 
+  /// The case takes what height its storey has gained, as far as its room can be widened.
+  void grow_case(Plan& plan, const Row& row, double more) const {
+    double free = plan.inner;
+    for (const Cell& cell : row.cells) {
+      if (!cell.outside) free -= need(cell, plan.pitch, plan.case_high);
+    }
+    plan.case_high += std::clamp(0.8 * free * kCaseBoard.y / kCaseBoard.x, 0.0, 0.9 * more);
+  }
+
   /// All parts are of one size: as large as the narrowest room and the lowest storey allow.
   void find_radius(const Plan& plan, House& house) const {
     double pitch = kMostPitch * 1.2;
     for (const Row& row : plan.rows) {
-      pitch = std::min(pitch, (row.high - lanes(row) - kBadge) / kFits);
+      pitch = std::min(pitch, (row.high - lanes(row) - badge(row)) / kFits);
       double free = plan.inner, share = 0;
       for (const Cell& cell : row.cells) {
         if (cell.outside) continue;
@@ -271,7 +301,7 @@ class Layout {
     }
     const auto n = static_cast<double>(cell.parts.size());
     const double pitch = std::min((right - left - 4) / std::max(n, 1.0), 4.4 * house.radius);
-    const double y = top + (room.opposite.y - top - kBadge) * 0.46;
+    const double y = top + (room.opposite.y - top - badge(row)) * 0.48;
     for (std::size_t k = 0; k < cell.parts.size(); ++k) {
       const double x = (left + right) / 2 + pitch * (static_cast<double>(k) - (n - 1) / 2);
       house.hangings.push_back({cell.parts[k], {{x, y}, 0, house.radius / 100}, room.storey});

@@ -132,7 +132,8 @@ class LinePainter {
 
 std::string facts_of(const Loop& loop, double current_a, bool lit) {
   if (lit) return fmt::format("{:.2f} A", current_a);
-  const char* how = loop.parts.size() < 2 ? "" : loop.series ? " in series" : " in parallel";
+  if (loop.parts.size() < 2) return "";
+  const char* how = loop.series ? " in series" : " in parallel";
   return fmt::format("{}{}", loop.parts.size(), how);
 }
 

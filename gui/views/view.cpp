@@ -137,7 +137,7 @@ class StagePainter {
     const bool in_room = where(placed) == Where::kRoom;
     const float scale = in_room ? painter_.camera().pixels(placed.pose.scale) : board_px();
     if (scale < (in_room ? 0.9F : kLabelsFrom) || (!in_room && !at_case_)) return;
-    const float em = std::clamp(kBody * board_px(), kBody * 0.87F, 20.0F);
+    const float em = std::clamp(kBody * board_px(), kBody * 0.87F, 16.0F);
     const bool large = painter_.is_large(placed.figure);
     for (const Label& label : placed.figure.labels()) {
       if (label.close && !large) continue;

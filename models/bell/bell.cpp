@@ -17,7 +17,7 @@ namespace {
 using circuit::What;
 
 constexpr std::uint32_t kFilmStream = 0;
-constexpr double kLeastForce_n = 1e-3;          // less is not drawn
+constexpr double kLeastForce_n = 0.01;          // less is not drawn
 constexpr SimTime kQuiet = 500 * kMillisecond;  // longer than any stroke takes: the ringing is over
 
 enum Kind : std::uint16_t { kFallsSilent };
@@ -197,7 +197,7 @@ class Bell final : public Part {
     f.label({24, -46}, "gong", {62, -52});
     f.label({-48, 10}, "clapper", {-64, -8});
     f.label({-40, 43}, said("gap", r.coil_gap_m(coil_.number), "m"), {-64, 34});
-    f.label({36, 50}, said("winding", current, "A"), {62, 36});
+    f.label({36, 50}, said("winding", told_a(current), "A"), {62, 36});
     const double pull = pull_now_n(r, coil_.number);
     if (pull < kLeastForce_n) return;
     draw_arrow(f, Material::kForce, {-72, 52}, {-52, 52}, 1.3);

@@ -28,7 +28,7 @@ enum Reading : std::size_t {
 };
 
 constexpr std::uint32_t kFilmStream = 0;
-constexpr double kLeastForce_n = 1e-3;  // less is not drawn
+constexpr double kLeastForce_n = 0.01;  // less is not drawn
 
 /// A contact that makes again and again so soon after it broke that nobody can have meant it. Once
 /// or twice a feeding contact's bounce, or a row of the paper going by, does that too.
@@ -243,7 +243,7 @@ class Relay final : public Part {
     f.label({30 - 4 * open, 79}, said("gap", gap_m, "m"), {4, 50});
     f.label({184, 37}, "yoke", {200, 42});
     f.label({186, 70}, "core", {200, 62});
-    f.label({166, 86}, said("winding", r.coil_current_a(coil_.number), "A"), {200, 84});
+    f.label({166, 86}, said("winding", told_a(r.coil_current_a(coil_.number)), "A"), {200, 84});
   }
 
   /// `open`: 1 at its open stop, 0 on the pole.

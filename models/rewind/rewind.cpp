@@ -58,7 +58,7 @@ constexpr double kRatchet = 98;      // radius, units of the drawing
 constexpr double kDrawnStroke = 26;  // of the plunger
 constexpr double kAxis_y = -131;     // of the solenoid
 
-constexpr double kLeastForce_n = 1e-3;  // less is not drawn
+constexpr double kLeastForce_n = 0.1;  // less is not drawn
 
 void draw_solenoid(Figure& f, double stroke, double current_a) {
   f.box(Material::kIron, {70, -190}, {248, -72}, 6);
@@ -259,7 +259,8 @@ class Rewind final : public Part {
     };
     const double gap_m = r.coil_gap_m(built_.number);
     f.label({170 + x / 2, -131}, said("gap", gap_m, "m"), {262, -206});
-    f.label({150, -163}, said("winding", r.coil_current_a(built_.number), "A"), {262, -176});
+    f.label({150, -163}, said("winding", told_a(r.coil_current_a(built_.number)), "A"),
+            {262, -176});
     const double pull = pull_now_n(r, built_.number);
     if (pull > kLeastForce_n) {
       draw_arrow(f, Material::kForce, {28 + x, -156}, {66 + x, -156}, 2.4);

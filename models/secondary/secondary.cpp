@@ -21,7 +21,7 @@ constexpr std::int64_t kDialMinutes = 720;  // twelve hours
 constexpr std::uint32_t kBackstopStream = 0;
 constexpr double kAlwaysHolds_m_per_s = 10;
 constexpr int kWheelTeeth = 60;
-constexpr double kLeastForce_n = 1e-4;   // less is not drawn
+constexpr double kLeastForce_n = 0.01;   // less is not drawn
 constexpr double kBackstopSpread = 0.1;  // of the logarithm; common practice, no source
 
 enum Command : std::uint16_t { kSet, kStep, kCare };
@@ -147,6 +147,7 @@ class Secondary final : public Part {
     hand(minute / 720 * 2 * kPi, 48, 9);
     hand(minute / 60 * 2 * kPi, 76, 6);
     f.disc(Material::kBrass, {}, 6);
+    draw_measures(f, r);
     if (const std::int64_t error = error_min(r); error != 0) {
       // Where the minute hand should stand.
       const double right = (minute - static_cast<double>(error)) / 60 * 2 * kPi;
@@ -221,12 +222,20 @@ class Secondary final : public Part {
       f.disc(Material::kBrass, {}, 2.4, 1);
     }
     draw_flux(f, {-58, 28.5}, {7 + 3 * open, 50.5}, 50.5, false, iron_share(r, coil_.number));
+  }
+
+  /// In front of the hands.
+  void draw_measures(Figure& f, const Reader& r) const {
+    if (!f.wants_close()) return;
+    const Figure::Close close(f);
+    const double gap_m = r.coil_gap_m(coil_.number);
     f.text(Material::kIvory, {-24, 75}, 6, "gap " + format_quantity(gap_m, "m"));
+    const double current = told_a(r.coil_current_a(coil_.number));
     f.text(Material::kIvory, {-30, 19}, 6, format_quantity(current, "A"));
     const double pull = pull_now_n(r, coil_.number);
     if (pull < kLeastForce_n) return;
-    draw_arrow(f, Material::kForce, {32, 26}, {13, 26}, 1.4);
-    f.text(Material::kForce, {40, 19}, 6, "pull " + format_quantity(pull, "N"));
+    draw_arrow(f, Material::kForce, {32, 27}, {13, 27}, 1.4);
+    f.text(Material::kIvory, {42, 19}, 6, "pull " + format_quantity(pull, "N"));
   }
 
   /// Minute of the master whose impulse was the last to be due.

@@ -59,6 +59,10 @@ BuiltCoil add_coil(Builder& b, circuit::Coil coil);
 /// Flux density in a coil's iron as a share of what saturates it, and the pull on its armature now.
 double iron_share(const Reader& r, int coil);
 double pull_now_n(const Reader& r, int coil);
+/// A current as a drawing tells it: what is left of one that dies away is none. Units: A.
+inline double told_a(double current_a) {
+  return current_a > -1e-4 && current_a < 1e-4 ? 0 : current_a;
+}
 
 /// Readings current, volts, gap, speed, flux, in this order.
 constexpr std::size_t kCoilReadings = 5;

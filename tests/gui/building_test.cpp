@@ -90,7 +90,9 @@ TEST_P(BuildingOf, HasEveryPartInARoomThatIsItsOwn) {
              high.y <= c.opposite.y;
     });
     ASSERT_NE(room, rooms.end()) << part.name;
-    if (planned.count(part.room) != 0) EXPECT_EQ(room->name, part.room) << part.name;
+    if (planned.count(part.room) != 0) {
+      EXPECT_EQ(room->name, part.room) << part.name;
+    }
   }
 }
 
@@ -169,7 +171,9 @@ TEST_P(BuildingOf, LightsALineOnlyWhileCurrentFlowsInIt) {
     for (const PartId p : lines.loops()[k].parts)
       sum += explain::drawn_a(shown.session, shown.session.build().parts[p]);
     EXPECT_EQ(lines.loop_a(k) > 1e-3, sum > 1e-3) << lines.loops()[k].name;
-    if (!lines.loops()[k].series) EXPECT_NEAR(lines.loop_a(k), sum, 1e-9);
+    if (!lines.loops()[k].series) {
+      EXPECT_NEAR(lines.loop_a(k), sum, 1e-9);
+    }
     any = any || sum > 0.05;
   }
   EXPECT_TRUE(any);
@@ -208,8 +212,9 @@ TEST(Loops, CurrentFallsAlongAParallelLineAndIsTheSameAllRoundASeriesOne) {
   double least = 1e9, most = 0;
   for (std::size_t k = 0; k < lines.stretches().size(); ++k) {
     const Stretch& stretch = lines.stretches()[k];
-    if (stretch.loop == series)
+    if (stretch.loop == series) {
       EXPECT_NEAR(lines.current_a(k), lines.loop_a(series), 1e-6 * lines.loop_a(series));
+    }
     if (stretch.loop != parallel) continue;
     least = std::min(least, lines.current_a(k));
     most = std::max(most, lines.current_a(k));
