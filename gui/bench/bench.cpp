@@ -29,6 +29,11 @@ void Bench::select(std::optional<PartId> part) {
   if (part) runner_.watch(*part);
 }
 
+void Bench::hide_wrong(bool hides) {
+  look_.hides_wrong = hides;
+  if (hides) runner_.set_twin(false);
+}
+
 void Bench::change_speed(int steps) {
   runner_.set_stretch(false);
   const auto last = static_cast<int>(kSpeeds.size()) - 1;

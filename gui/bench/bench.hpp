@@ -26,7 +26,17 @@ class Bench {
   void take_all() { seen_ = runner_.see_all(); }
 
   const Look& look() const { return look_; }
-  void hover(std::optional<PartId> part) { look_.hovered = part; }
+  void hover(std::optional<PartId> part, Pixel pointer) {
+    look_.hovered = part;
+    look_.pointer = pointer;
+  }
+  /// What of the window no panel covers.
+  void set_clear(Pixel low, Pixel high) {
+    look_.clear_low = low;
+    look_.clear_high = high;
+  }
+  /// Nothing tells what is wrong, nor gives it away: for hunting faults.
+  void hide_wrong(bool hides);
   void select(std::optional<PartId> part);
 
   void toggle_running() { runner_.set_running(!seen_.running); }

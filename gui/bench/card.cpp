@@ -150,6 +150,10 @@ void Card::show_faults(Bench& bench, PartId id) {
   if (choices.empty()) return;
   ImGui::Separator();
   show_heading(heading_, "Faults");
+  bool hides = bench.look().hides_wrong;
+  if (ImGui::Checkbox("hide what is wrong", &hides)) bench.hide_wrong(hides);
+  show_tip("no marks, no twin, no why, and none of these: for hunting faults (X)");
+  if (hides) return;
   for (std::size_t k = 0; k < choices.size(); ++k) {
     ImGui::PushID(static_cast<int>(k));
     show_fault(bench, id, choices[k]);

@@ -316,6 +316,7 @@ void Runner::look_at_twin(Picture& picture, const std::vector<LaneOf>& lanes) {
   Twin& twin = picture.twin.emplace();
   for (const Placed& placed : picture.stage.parts()) {
     Figure& figure = twin.figures.emplace_back();
+    figure.clear(placed.figure.wants_close());
     twin_->draw(placed.part, placed.pose, figure);
   }
   const auto& readings = session_.installation().parts[picture.watched].kind->declaration.readings;
@@ -334,7 +335,7 @@ void Runner::publish() {
     lanes = lanes_;
     twins = twins_;
   }
-  stage_.look(session_);
+  stage_.look(session_, seen.watched);
   seen.at = session_.now();
   seen.state = session_.state_hash();
   seen.stage = stage_;

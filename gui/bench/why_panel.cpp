@@ -20,6 +20,7 @@ std::string words_of(const explain::Link& link, const Installation& scene) {
 }  // namespace
 
 void WhyPanel::ask(Bench& bench, PartId part, SimTime at) {
+  if (bench.look().hides_wrong) return;
   const SimTime known = std::max(bench.seen().reach, bench.picture().at);
   explain::Question question = question_about(bench.installation(), part, at, known);
   about_ = words_of_key(bench.installation().parts[part].name);

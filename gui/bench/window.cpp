@@ -119,6 +119,9 @@ void Window::frame(float frame_s) {
   if (const auto& first = desk_->why.told().first; first && seen.twin)
     course.first_difference = {first->deed.at, first->deed.part};
   desk_->strip.follow(course, strip_box());
+  const sf::FloatRect clear = canvas();
+  desk_->bench.set_clear({clear.left, clear.top},
+                         {clear.left + clear.width, clear.top + clear.height});
   sight_.move(frame_s);
   panels_->begin(frame_s);
   window_.clear(theme().ground);
@@ -141,7 +144,7 @@ void Window::paint() {
   paint_stage(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter);
   if (desk_->bench.picture().twin) paint_ghost(desk_->bench.picture(), painter);
   paint_chain(desk_->bench.stage(), desk_->why.parts(), desk_->why.lit(), painter);
-  std::vector<Tip> tips;
+  std::vector<MeterTip> tips;
   for (const Terminal& t : desk_->meters.tips()) tips.push_back({t.part, t.name});
   paint_tips(desk_->bench.stage(), tips, desk_->meters.is_placing(), painter);
   Painter strip(theme(), sight_.camera(), size());
@@ -215,6 +218,7 @@ void Window::travel(View view) {
 }
 
 void Window::set_twin(bool on) {
+  if (on && desk_->bench.look().hides_wrong) return;
   desk_->bench.runner().set_twin(on);
   if (on) desk_->why.compare(desk_->bench);
 }
@@ -340,6 +344,10 @@ void Window::press(const sf::Event::KeyEvent& key) {
     case K::I:
       desk_->meters.toggle();
       break;
+    case K::X:
+      desk_->bench.hide_wrong(!desk_->bench.look().hides_wrong);
+      desk_->why.close();
+      break;
     case K::H:
       set_twin(!desk_->bench.seen().twin);
       break;
@@ -427,7 +435,7 @@ void Window::pointer_moved(Pixel to) {
   pointer_ = to;
   const bool on_canvas = !panels_->takes_pointer(to) && canvas().contains(to);
   const Placed* under = on_canvas ? desk_->bench.stage().at(sight_.camera().point(to)) : nullptr;
-  desk_->bench.hover(under == nullptr ? std::nullopt : std::optional(under->part));
+  desk_->bench.hover(under == nullptr ? std::nullopt : std::optional(under->part), to);
 }
 
 void Window::wheel(Pixel at, float steps) {

@@ -22,8 +22,10 @@ double pan_of(PartId part, const Stage& stage) {
     const double share = (placed->pose.at.x - box.first.x) / width;
     return std::clamp(2 * share - 1, -1.0, 1.0) * kWidest;
   };
-  const bool in_building = placed->pose.at.x >= stage.building().first.x;
-  return across(in_building ? stage.building() : stage.case_box());
+  const auto [low, high] = stage.case_box();
+  const Point at = placed->pose.at;
+  const bool in_case = at.x >= low.x && at.x <= high.x && at.y >= low.y && at.y <= high.y;
+  return across(in_case ? stage.case_box() : stage.building());
 }
 
 Sound::Sound(const Installation& installation, const Stage& stage, Output output) {

@@ -27,6 +27,9 @@ void Pen::write(SimTime to, std::vector<Column>& columns) {
   sample(true);
   begins_ = false;
   while (session_.now() < to) {
+    // As soon as something has happened it is known when the next look is due.
+    const bool over = session_.run_until(to, [this] { return due_ != kNever; });
+    if (over && due_ > to) break;
     session_.run_until(std::min(to, due_));
     if (session_.now() < due_) continue;
     due_ = kNever;

@@ -105,7 +105,7 @@ void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t 
   }
 }
 
-void paint_tips(const Stage& stage, std::span<const Tip> tips, bool all_terminals,
+void paint_tips(const Stage& stage, std::span<const MeterTip> tips, bool all_terminals,
                 Painter& painter) {
   const Theme& theme = painter.theme();
   if (all_terminals) {

@@ -15,11 +15,11 @@ void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t 
                  Painter& painter);
 
 /// Where a meter's tips are, and, while one is to be put down, every terminal where it could be.
-struct Tip {
+struct MeterTip {
   PartId part = 0;
   std::string terminal;
 };
-void paint_tips(const Stage& stage, std::span<const Tip> tips, bool all_terminals,
+void paint_tips(const Stage& stage, std::span<const MeterTip> tips, bool all_terminals,
                 Painter& painter);
 
 }  // namespace sixty::gui

@@ -19,7 +19,7 @@ struct Picture {
   SimTime at = 0;
   Stage stage;
   std::uint64_t state = 0;  ///< hash of all state
-  PartId watched = 0;  ///< whose readings these are
+  PartId watched = 0;       ///< whose readings these are
   std::vector<double> readings;
   std::vector<double> lanes;  ///< readings of the lanes that were asked for, as they are now
   std::optional<Twin> twin;
@@ -30,6 +30,9 @@ enum class View : std::uint8_t { kBuilding, kCase, kPart };
 
 struct Look {
   std::optional<PartId> hovered, selected;
+  Pixel pointer{-1, -1};        ///< near which the hovered part's name is told
+  Pixel clear_low, clear_high;  ///< what no panel covers; nothing: the whole window
+  bool hides_wrong = false;     ///< nothing tells what is wrong: for hunting faults
 };
 
 /// Paints building, wires, case and parts. Range: the stage is of that installation.
