@@ -175,7 +175,7 @@ void Runner::publish() {
     const std::lock_guard lock(mutex_);
     seen.watched = watched_;
   }
-  stage_.look(session_);
+  stage_.look(session_, seen.watched);
   seen.at = session_.now();
   seen.stage = stage_;
   const PartInstance& part = session_.installation().parts[seen.watched];

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "gui/paint/text_width.hpp"
+
 namespace sixty::gui {
 namespace {
 
@@ -11,6 +13,8 @@ constexpr double kLeast_a = 1e-3;     // less is no current to be seen
 constexpr float kLeastShare = 0.24F;  // so that 0.2 A beside 1 A is still seen
 constexpr float kSmallDisc = 5;       // pixels: smaller ones have no edge of their own
 constexpr float kOutline = 1.5F, kDetail = 1.0F;
+constexpr float kLarge = 0.45F;  // of the window
+constexpr std::array kGhost{7.0F, 5.0F};
 constexpr float kGlowWidth = 6.5F, kGlowAlpha = 0.38F;  // to a pixel of the wire
 
 /// Fades from the first colour at the top left of a box to the second at its bottom right.
@@ -67,9 +71,42 @@ float Painter::share_of_full(double current_a) const {
   return kLeastShare + (1 - kLeastShare) * static_cast<float>(share);
 }
 
+bool Painter::is_large(const Figure& figure) const {
+  const auto [low, high] = figure.bounds();
+  return camera_.pixels(high.x - low.x) > kLarge * size_.x ||
+         camera_.pixels(high.y - low.y) > kLarge * size_.y;
+}
+
+void Painter::draw_moved(const Figure& figure, Point from, Point to, double scale) {
+  const Camera before = camera_;
+  camera_.centre = from;
+  camera_.middle = before.pixel(to);
+  camera_.zoom = before.zoom * scale;
+  draw(figure);
+  camera_ = before;
+}
+
+/// Where something should be, as an outline of dashes.
+void Painter::ghost(const Shape& shape, std::span<const Pixel> points) {
+  std::vector<Pixel> way(points.begin(), points.end());
+  if (shape.form == Shape::Form::kDisc) way = circle(points[0], camera_.pixels(shape.width));
+  if (shape.form != Shape::Form::kLine) way.push_back(way.front());
+  const float width = std::clamp(0.6F * camera_.pixels(shape.width), 1.5F, 6.0F);
+  std::array<float, 2> pattern{};
+  for (std::size_t k = 0; k < 2; ++k) pattern[k] = kGhost[k] * std::max(width / 3, 0.6F);
+  // It may lie on something light.
+  dashes(way, width, light_theme().wrong, pattern);
+}
+
 void Painter::draw(const Figure& figure) {
+  const bool large = is_large(figure);
   for (const Shape& shape : figure.shapes()) {
+    if (shape.close && !large) continue;
     std::vector<Pixel> points = pixels(figure.points(shape));
+    if (shape.ghost) {
+      if (!hides_wrong_) ghost(shape, points);
+      continue;
+    }
     switch (shape.form) {
       case Shape::Form::kArea:
         area(shape, std::move(points));
@@ -241,6 +278,25 @@ void Painter::spark(const Spark& spark) {
   }
 }
 
+void Painter::cover(Pixel corner, Pixel size) {
+  const auto is_covered = [&](const Lettering& l) {
+    const auto [low, high] = extent_of(l);
+    return low.x < corner.x + size.x && high.x > corner.x && low.y < corner.y + size.y &&
+           high.y > corner.y;
+  };
+  letterings_.erase(std::remove_if(letterings_.begin(), letterings_.end(), is_covered),
+                    letterings_.end());
+}
+
+std::pair<Pixel, Pixel> extent_of(const Lettering& l) {
+  const float wide = text_width(l.text, l.size, l.bold);
+  const float shift = l.align == Lettering::Align::kLeft    ? 0
+                      : l.align == Lettering::Align::kRight ? wide
+                                                            : wide / 2;
+  const Pixel low(l.at.x - shift, l.at.y - 0.5F * l.size);
+  return {low, low + Pixel(wide, l.size)};
+}
+
 void Painter::rectangle(Pixel corner, Pixel size, sf::Color colour) {
   const std::array<Pixel, 4> outline{corner, corner + Pixel(size.x, 0), corner + size,
                                      corner + Pixel(0, size.y)};
@@ -249,6 +305,38 @@ void Painter::rectangle(Pixel corner, Pixel size, sf::Color colour) {
 
 void Painter::line(std::span<const Pixel> points, float width, sf::Color colour) {
   mesh_.stroke(points, width, false, plain(colour));
+}
+
+void Painter::dashes(std::span<const Pixel> points, float width, sf::Color colour,
+                     std::span<const float> pattern) {
+  if (pattern.empty()) {
+    line(points, width, colour);
+    return;
+  }
+  std::size_t piece = 0;
+  float left = pattern[0];
+  std::vector<Pixel> dash;
+  for (std::size_t k = 0; k + 1 < points.size(); ++k) {
+    const Pixel way = points[k + 1] - points[k];
+    const float length = std::sqrt(way.x * way.x + way.y * way.y);
+    if (length < 1e-3F) continue;
+    float at = 0;
+    if (piece % 2 == 0) dash.push_back(points[k]);
+    while (length - at > left) {
+      at += left;
+      const Pixel turn = points[k] + way * (at / length);
+      dash.push_back(turn);
+      if (piece % 2 == 0) {
+        line(dash, width, colour);
+        dash.clear();
+      }
+      piece = (piece + 1) % pattern.size();
+      left = std::max(pattern[piece], 0.5F);
+    }
+    left -= length - at;
+    if (piece % 2 == 0) dash.push_back(points[k + 1]);
+  }
+  if (dash.size() > 1) line(dash, width, colour);
 }
 
 }  // namespace sixty::gui

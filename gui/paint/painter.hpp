@@ -30,6 +30,9 @@ struct Lettering {
   bool bold = false;
 };
 
+/// The box that they take up.
+std::pair<Pixel, Pixel> extent_of(const Lettering& lettering);
+
 /// Puts figures down as triangles and letters: fills, edges, shadows, and the light of currents.
 class Painter {
  public:
@@ -38,19 +41,34 @@ class Painter {
       : theme_(theme), camera_(camera), size_(size) {}
 
   void draw(const Figure& figure);
+  /// The figure as it would look at another place: what is at `from` is seen at `to`.
+  void draw_moved(const Figure& figure, Point from, Point to, double scale);
+  /// What is not as it should be is not told: neither remarks nor where things should be.
+  void hide_wrong(bool hides) { hides_wrong_ = hides; }
+  bool hides_wrong() const { return hides_wrong_; }
+  /// Whether a figure takes so much of the window that what lies behind its face is shown.
+  bool is_large(const Figure& figure) const;
   /// Currents are seen against the largest on the drawing. Units: A.
   void set_full_current(double ampere) { full_a_ = ampere; }
   /// A wire with what flows through it. `scale`: units to one of the board that it lies on.
   void wire(std::span<const Point> way, double current_a, double scale);
   void letters(Lettering lettering) { letterings_.push_back(std::move(lettering)); }
+  /// What has been written within a box is covered by what is put there now.
+  void cover(Pixel corner, Pixel size);
   /// Straight in pixels.
   void rectangle(Pixel corner, Pixel size, sf::Color colour);
   void line(std::span<const Pixel> points, float width, sf::Color colour);
+  /// A line of dashes. `pattern`: lengths, by turns of a dash and of a gap; empty: an unbroken one.
+  void dashes(std::span<const Pixel> points, float width, sf::Color colour,
+              std::span<const float> pattern);
+  /// 0 where no current is to be seen, up to 1 for a full one.
+  float share_of_full(double current_a) const;
 
   /// Whether anything in a box, in units, can be seen.
   bool sees(std::pair<Point, Point> box) const;
   Mesh& mesh() { return mesh_; }
   const Camera& camera() const { return camera_; }
+  Pixel size() const { return size_; }
   const Theme& theme() const { return theme_; }
   const std::vector<Lettering>& letterings() const { return letterings_; }
 
@@ -65,13 +83,14 @@ class Painter {
   void shadow_between(std::vector<Pixel> outer, std::vector<Pixel> inner, double lift);
   void glow(std::span<const Pixel> points, double current_a, float wide);
   void spark(const Spark& spark);
-  float share_of_full(double current_a) const;
+  void ghost(const Shape& shape, std::span<const Pixel> points);
   std::vector<Pixel> pixels(std::span<const Point> points) const;
 
   const Theme& theme_;
   Camera camera_;
   Pixel size_;
   double full_a_ = 1;
+  bool hides_wrong_ = false;
   Mesh mesh_;
   std::vector<Lettering> letterings_;
 };

@@ -1,7 +1,11 @@
 #pragma once
 
+#include <memory>
+#include <optional>
 #include <vector>
 
+#include "gui/views/house.hpp"
+#include "gui/views/loop_lines.hpp"
 #include "gui/views/wiring.hpp"
 #include "sim/part/figure.hpp"
 #include "sim/run/session.hpp"
@@ -15,31 +19,36 @@ struct Placed {
   Figure figure;
 };
 
-/// A room on the stage, upright in front of the viewer.
-struct Chamber {
-  std::string name;
-  Point corner, opposite;
+/// A picture of a part at a second place, where it has its room.
+struct Twin {
+  PartId part = 0;
+  Point corner, opposite;  ///< it fits into
 };
 
-/// The whole installation as one drawing: the building with its rooms, and the master's case beside
-/// it. Where things are is settled once for a scene; what they look like at each moment anew.
+/// The whole installation as one drawing: the building with its rooms, and the master's case in
+/// one of them. Where things are is settled once for a scene; what they look like at each moment
+/// anew.
 class Stage {
  public:
   Stage() = default;
   explicit Stage(const Installation& installation);
-  /// Draws all parts as they are now, and what flows in the wires.
-  void look(Session& session);
+  /// Draws all parts as they are now, one of them as seen from close by, and what flows in the
+  /// wires.
+  void look(Session& session, std::optional<PartId> close = std::nullopt);
 
   const std::vector<Placed>& parts() const { return parts_; }
-  const std::vector<Chamber>& chambers() const { return chambers_; }
+  const House& house() const { return *house_; }
+  const std::vector<Chamber>& chambers() const { return house_->chambers; }
+  const LoopLines& lines() const { return lines_; }
+  /// Parts of the case that have a room of their own, there.
+  const std::vector<Twin>& twins() const { return twins_; }
   const Wiring& wiring() const { return wiring_; }
   /// Largest current in the wires now. Units: A.
   double largest_current_a() const { return largest_a_; }
-  const Pose& case_pose() const { return case_pose_; }
-  std::pair<Point, Point> building() const { return building_; }
+  const Pose& case_pose() const { return house_->case_pose; }
+  std::pair<Point, Point> building() const { return house_->box; }
   /// The case's board.
   std::pair<Point, Point> case_box() const;
-  static constexpr Point kCaseBoard{1600, 1000};
   /// nullptr if it is not on the stage.
   const Placed* find(PartId part) const;
   /// The part whose figure is at a place; nullptr if none is.
@@ -47,7 +56,8 @@ class Stage {
 
  private:
   void place_case(const Installation& installation);
-  void place_rooms(const Installation& installation);
+  void place_rooms();
+  void place_twins(const Installation& installation);
   void hang(const Installation& installation);
   struct Hung {
     PartId on = 0;     ///< whose figure says where
@@ -58,9 +68,9 @@ class Stage {
 
   std::vector<Placed> parts_;
   std::vector<Hung> hung_;
-  std::vector<Chamber> chambers_;
-  std::pair<Point, Point> building_;
-  Pose case_pose_;
+  std::shared_ptr<const House> house_ = std::make_shared<const House>();
+  std::vector<Twin> twins_;
+  LoopLines lines_;
   Wiring wiring_;
   bool wired_ = false;
   double largest_a_ = 0;

@@ -4,6 +4,9 @@
 #include <array>
 #include <cmath>
 
+#include "gui/views/building_painter.hpp"
+#include "gui/views/remarks.hpp"
+#include "gui/views/tip.hpp"
 #include "sim/base/text.hpp"
 
 namespace sixty::gui {
@@ -13,7 +16,7 @@ using Where = Stand::Where;
 
 constexpr double kLeastFull_a = 0.3;  // a smaller current is never the full light
 constexpr float kBody = 13;
-constexpr double kNamesFrom = 0.4;    // pixels to a unit of the building
+constexpr float kNearCase = 0.75F;    // of the window
 constexpr float kLabelsFrom = 0.55F;  // pixels to a unit of the case's board
 
 Camera fit(std::pair<Point, Point> box, Pixel size, double margin) {
@@ -33,15 +36,31 @@ class StagePainter {
       : stage_(stage), installation_(installation), look_(look), painter_(painter) {}
 
   void paint() {
-    paint_rooms();
+    at_case_ = is_at_case();
+    painter_.hide_wrong(look_.hides_wrong);
+    const Remarks remarks(stage_, installation_, at_case_, painter_);
+    if (!at_case_) {
+      painter_.set_full_current(std::max(stage_.lines().largest_a(), kLeastFull_a));
+      paint_building(stage_, painter_);
+    }
     paint_board();
+    remarks.paint_diamonds(painter_);
     painter_.set_full_current(std::max(stage_.largest_current_a(), kLeastFull_a));
     paint_wires();
     for (const Placed& placed : stage_.parts()) {
-      if (painter_.sees(placed.figure.bounds())) painter_.draw(placed.figure);
+      if (is_shown(placed)) painter_.draw(placed.figure);
     }
-    for (const Placed& placed : stage_.parts()) paint_marks(placed);
-    for (const Placed& placed : stage_.parts()) paint_labels(placed);
+    if (!at_case_) {
+      paint_twins();
+      painter_.set_full_current(std::max(stage_.lines().largest_a(), kLeastFull_a));
+      paint_building_signs(stage_, painter_);
+    }
+    for (const Placed& placed : stage_.parts()) {
+      paint_marks(placed);
+      if (is_shown(placed)) paint_labels(placed);
+    }
+    remarks.paint_flags(painter_);
+    tell_hovered();
   }
 
  private:
@@ -52,25 +71,18 @@ class StagePainter {
   }
   float board_px() const { return painter_.camera().pixels(stage_.case_pose().scale); }
 
-  void paint_rooms() {
-    const float em = std::clamp(painter_.camera().pixels(13), 9.5F, 15.0F);
-    for (const Chamber& room : stage_.chambers()) {
-      const Pixel low = pixel(room.corner), high = pixel(room.opposite);
-      painter_.rectangle(low, high - low, theme().panel);
-      const std::array<Pixel, 2> slab{Pixel(low.x, high.y), high};
-      painter_.line(slab, std::max(painter_.camera().pixels(3), 1.0F), theme().rule);
-      const std::array<Pixel, 4> walls{Pixel(low.x, high.y), low, Pixel(high.x, low.y), high};
-      painter_.line(walls, 1, theme().rule);
-      const auto letters = static_cast<float>(room.name.size());
-      if (painter_.camera().zoom < kNamesFrom || 0.52F * em * letters > high.x - low.x + 12)
-        continue;
-      painter_.letters({words_of_key(room.name),
-                        {(low.x + high.x) / 2, high.y + 0.75F * em},
-                        em,
-                        theme().second_text,
-                        Lettering::Align::kMiddle,
-                        false});
-    }
+  /// So near that the case fills the window: the building about it would only be in the way.
+  bool is_at_case() const {
+    const auto [low, high] = stage_.case_box();
+    const Point centre = painter_.camera().centre;
+    if (centre.x < low.x || centre.x > high.x || centre.y < low.y || centre.y > high.y)
+      return false;
+    return painter_.camera().pixels(high.x - low.x) > kNearCase * painter_.size().x ||
+           painter_.camera().pixels(high.y - low.y) > kNearCase * painter_.size().y;
+  }
+
+  bool is_shown(const Placed& placed) const {
+    return (!at_case_ || where(placed) != Where::kRoom) && painter_.sees(placed.figure.bounds());
   }
 
   void paint_board() {
@@ -78,7 +90,21 @@ class StagePainter {
     painter_.rectangle(pixel(low), pixel(high) - pixel(low), theme().ground);
     const Pixel a = pixel(low), b = pixel(high);
     const std::array<Pixel, 5> frame{a, Pixel(b.x, a.y), b, Pixel(a.x, b.y), a};
-    painter_.line(frame, 1.5F, theme().rule);
+    painter_.line(frame, at_case_ ? 1.5F : 1.0F, theme().rule);
+  }
+
+  void paint_twins() {
+    for (const Twin& twin : stage_.twins()) {
+      const Placed* placed = stage_.find(twin.part);
+      if (placed == nullptr || placed->figure.shapes().empty()) continue;
+      const auto [low, high] = placed->figure.bounds();
+      const double scale = std::min((twin.opposite.x - twin.corner.x) / (high.x - low.x),
+                                    (twin.opposite.y - twin.corner.y) / (high.y - low.y));
+      // It stands on the floor.
+      const Point foot{(low.x + high.x) / 2, high.y};
+      painter_.draw_moved(placed->figure, foot,
+                          {(twin.corner.x + twin.opposite.x) / 2, twin.opposite.y}, scale);
+    }
   }
 
   void paint_wires() {
@@ -110,9 +136,11 @@ class StagePainter {
   void paint_labels(const Placed& placed) {
     const bool in_room = where(placed) == Where::kRoom;
     const float scale = in_room ? painter_.camera().pixels(placed.pose.scale) : board_px();
-    if (scale < (in_room ? 0.9F : kLabelsFrom)) return;
-    const float em = std::clamp(kBody * board_px(), kBody * 0.87F, 20.0F);
+    if (scale < (in_room ? 0.9F : kLabelsFrom) || (!in_room && !at_case_)) return;
+    const float em = std::clamp(kBody * board_px(), kBody * 0.87F, 16.0F);
+    const bool large = painter_.is_large(placed.figure);
     for (const Label& label : placed.figure.labels()) {
+      if (label.close && !large) continue;
       const Pixel at = pixel(label.at);
       if (label.text.empty()) {
         put_name(placed, at + Pixel(0, 0.7F * em), em);
@@ -126,6 +154,20 @@ class StagePainter {
       painter_.letters({label.text, end + Pixel(left ? -4.0F : 4.0F, 0), em, theme().second_text,
                         left ? Lettering::Align::kRight : Lettering::Align::kLeft, false});
     }
+  }
+
+  /// Name and what it does, beside the part that the pointer is on.
+  void tell_hovered() {
+    const Placed* placed = look_.hovered ? stage_.find(*look_.hovered) : nullptr;
+    if (placed == nullptr || placed->figure.shapes().empty()) return;
+    const auto [low, high] = placed->figure.bounds();
+    const PartInstance& part = installation_.parts[placed->part];
+    const Pixel least = look_.clear_low;
+    const Pixel most = look_.clear_high == Pixel() ? painter_.size() : look_.clear_high;
+    const Pixel pointer = look_.pointer.x >= 0 ? look_.pointer : (pixel(low) + pixel(high)) * 0.5F;
+    const Tip tip = lay_tip(words_of_key(part.name), part.kind->declaration.help, kBody,
+                            {pixel(low), pixel(high)}, pointer, {least, most});
+    paint_tip(tip, kBody, painter_);
   }
 
   /// On the rail there is room for short lines only.
@@ -143,6 +185,7 @@ class StagePainter {
   const Installation& installation_;
   const Look& look_;
   Painter& painter_;
+  bool at_case_ = false;
 };
 
 }  // namespace
@@ -152,12 +195,7 @@ void paint_stage(const Stage& stage, const Installation& installation, const Loo
   StagePainter(stage, installation, look, painter).paint();
 }
 
-Camera building_camera(const Stage& stage, Pixel size) {
-  std::pair<Point, Point> box = stage.building();
-  box.first.x = stage.case_box().first.x;
-  box.first.y = std::min(box.first.y, stage.case_box().first.y);
-  return fit(box, size, 0.05);
-}
+Camera building_camera(const Stage& stage, Pixel size) { return fit(stage.building(), size, 0.03); }
 
 Camera case_camera(const Stage& stage, Pixel size) { return fit(stage.case_box(), size, 0.02); }
 

@@ -21,6 +21,9 @@ enum class View : std::uint8_t { kBuilding, kCase, kPart };
 
 struct Look {
   std::optional<PartId> hovered, selected;
+  Pixel pointer{-1, -1};        ///< near which the hovered part's name is told
+  Pixel clear_low, clear_high;  ///< what no panel covers; nothing: the whole window
+  bool hides_wrong = false;     ///< nothing tells what is wrong: for hunting faults
 };
 
 /// Paints building, wires, case and parts. Range: the stage is of that installation.

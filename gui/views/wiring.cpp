@@ -34,7 +34,7 @@ class Wiring::Router {
       : wiring_(wiring), pose_(pose), lanes_(lanes) {
     const auto has = [&](Exit exit) {
       return std::any_of(net.begin(), net.end(),
-                         [&](std::size_t k) { return exit_of(wiring.ends_[k]) == exit; });
+                         [&](std::size_t k) { return exit_of(wiring.laid_->ends[k]) == exit; });
     };
     at_top_ = has(Exit::kTop);
     at_foot_ = has(Exit::kFoot);
@@ -62,7 +62,7 @@ class Wiring::Router {
 
  private:
   void lead_to_lane(std::size_t k) {
-    const End& end = wiring_.ends_[k];
+    const End& end = wiring_.laid_->ends[k];
     const Point p = end.at;
     switch (exit_of(end)) {
       case Exit::kTop: {
@@ -151,21 +151,26 @@ class Wiring::Router {
   double top_y_ = 0, foot_y_ = 0, middle_x_ = 0, right_x_ = 0;
 };
 
-Wiring::Wiring(std::vector<End> ends, const Pose& pose) : ends_(std::move(ends)) {
+Wiring::Wiring(std::vector<End> ends, const Pose& pose) {
+  laid_->ends = std::move(ends);
+  const std::vector<End>& own = laid_->ends;
   std::map<circuit::Node, std::vector<std::size_t>> nets;
-  for (std::size_t k = 0; k < ends_.size(); ++k) nets[ends_[k].node].push_back(k);
+  for (std::size_t k = 0; k < own.size(); ++k) nets[own[k].node].push_back(k);
   Lanes lanes;
   for (const auto& [node, net] : nets) {
     if (net.size() >= 2) Router(*this, pose, lanes, net).lead();
   }
+  for (std::size_t k = 0; k < runs_.size(); ++k) runs_[k].way = laid_->ways[k];
 }
 
 void Wiring::add(const Pose& pose, const std::vector<Point>& way, std::vector<std::size_t> ends) {
   Run run;
-  run.net = ends_[ends.front()].node;
-  for (const Point p : way) run.way.push_back(pose.of(p));
-  branches_.push_back({std::move(ends), runs_.size()});
-  runs_.push_back(std::move(run));
+  run.net = laid_->ends[ends.front()].node;
+  std::vector<Point> on_stage;
+  for (const Point p : way) on_stage.push_back(pose.of(p));
+  laid_->ways.push_back(std::move(on_stage));
+  laid_->branches.push_back({std::move(ends), runs_.size()});
+  runs_.push_back(run);
 }
 
 // What a source gives goes into the others on its nodes: within it, more may flow than leaves it.
@@ -187,9 +192,9 @@ void Wiring::look(const Session& session) {
     if (at == amounts.end()) return 0.0;
     return part.sources.empty() ? at->second : -at->second;
   };
-  for (const Branch& branch : branches_) {
+  for (const Branch& branch : laid_->branches) {
     double sum = 0;
-    for (const std::size_t k : branch.ends) sum += current_into(ends_[k]);
+    for (const std::size_t k : branch.ends) sum += current_into(laid_->ends[k]);
     runs_[branch.run].current_a = sum;
   }
 }

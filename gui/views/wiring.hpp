@@ -1,6 +1,8 @@
 #pragma once
 
 #include <map>
+#include <memory>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -11,7 +13,7 @@ namespace sixty::gui {
 
 /// A stretch of wire with one current in it.
 struct Run {
-  std::vector<Point> way;
+  std::span<const Point> way;
   circuit::Node net = -1;
   double current_a = 0;
 };
@@ -50,9 +52,14 @@ class Wiring {
   static Exit exit_of(const End& end);
   void add(const Pose& pose, const std::vector<Point>& way, std::vector<std::size_t> ends);
 
-  std::vector<End> ends_;
+  /// What stays as it is, shared by all copies; runs point into it.
+  struct Laid {
+    std::vector<End> ends;
+    std::vector<std::vector<Point>> ways;
+    std::vector<Branch> branches;
+  };
+  std::shared_ptr<Laid> laid_ = std::make_shared<Laid>();
   std::vector<Run> runs_;
-  std::vector<Branch> branches_;
 };
 
 }  // namespace sixty::gui

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "sim/base/text.hpp"
+#include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/contact_params.hpp"
 #include "sim/part/figure_pieces.hpp"
@@ -16,6 +17,7 @@ namespace {
 using circuit::What;
 
 constexpr std::uint32_t kFilmStream = 0;
+constexpr double kLeastForce_n = 0.01;          // less is not drawn
 constexpr SimTime kQuiet = 500 * kMillisecond;  // longer than any stroke takes: the ringing is over
 
 enum Kind : std::uint16_t { kFallsSilent };
@@ -151,6 +153,7 @@ class Bell final : public Part {
     f.disc(Material::kDeepBrass, {0, -10}, 34, 0);
     f.disc(Material::kBrass, {0, -10}, 30, 0);
     draw_screw(f, {0, -10}, 7, 0.6);
+    draw_inside(f, r);
     const Figure::Within arm(f, {{-46, 66}, -0.24 * open, 1});
     f.line(Material::kSteel, std::array{Point{0, 0}, Point{-2, -52}}, 5, 3);
     f.disc(Material::kSteel, {-2, -58}, 10, 4);
@@ -176,6 +179,31 @@ class Bell final : public Part {
   }
 
  private:
+  // What a large figure shows too: the coil cut open in its iron, the flux, and what is measured.
+  void draw_inside(Figure& f, const Reader& r) const {
+    if (!f.wants_close()) return;
+    const Figure::Close close(f);
+    const double current = r.coil_current_a(coil_.number);
+    f.area(Material::kIron,
+           std::array{Point{-36, 46}, Point{46, 46}, Point{46, 62}, Point{-52, 62}, Point{-52, 68},
+                      Point{52, 68}, Point{52, 40}, Point{-36, 40}},
+           2);
+    draw_winding(f, {-4, 32}, {40, 40}, 1.4, current);
+    draw_winding(f, {-4, 46}, {40, 54}, 1.4, current);
+    draw_flux(f, {-46, 43}, {49, 65}, 43, true, iron_share(r, coil_.number));
+    const auto said = [](const char* what, double value, const char* unit) {
+      return fmt::format("{} {}", what, format_quantity(value, unit));
+    };
+    f.label({24, -46}, "gong", {62, -52});
+    f.label({-48, 10}, "clapper", {-64, -8});
+    f.label({-40, 43}, said("gap", r.coil_gap_m(coil_.number), "m"), {-64, 34});
+    f.label({36, 50}, said("winding", told_a(current), "A"), {62, 36});
+    const double pull = pull_now_n(r, coil_.number);
+    if (pull < kLeastForce_n) return;
+    draw_arrow(f, Material::kForce, {-72, 52}, {-52, 52}, 1.3);
+    f.text(Material::kForce, {-66, 59}, 5, said("pull", pull, "N"));
+  }
+
   void feel_air(Ctx& ctx, BellState& s) const {
     coil_.follow(ctx);
     if (!tarnish(ctx.state(air_), s.faces)) return;
@@ -249,7 +277,7 @@ class BellType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "bell with interrupter";
-    d.stand = {Stand::Where::kRoom, 0, 0, ""};
+    d.stand = {Stand::Where::kRoom, 0, 0, "", "zone"};
     d.help = "Electromagnet whose own contact breaks its current at each stroke of the clapper.";
     declare_winding(d, true);
     declare_armature(d, true);

@@ -287,7 +287,7 @@ class ContactArmType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "contact on the escape arbor";
-    d.stand = {Stand::Where::kOnLink, 0, 0, "mounted_on"};
+    d.stand = {Stand::Where::kOnLink, 0, 0, "mounted_on", ""};
     d.help = "Closes at one beat of the minute and opens some beats later; drags while closed.";
     d.quantity("makes_at", "beat", 0, 59, "beat of the minute at which it closes").step = 1;
     d.quantity("dwell", "beat", 1, 59, "beats that it stays closed").step = 1;

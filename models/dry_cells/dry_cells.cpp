@@ -360,7 +360,7 @@ class DryCellsType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "bank of dry cells";
-    d.stand = {Stand::Where::kCorner, 0, 0, ""};
+    d.stand = {Stand::Where::kCorner, 0, 0, "", ""};
     d.help = "Dry cells in series, each of which runs down, rests and may be changed by itself.";
     d.count("cells", 16, 1, kMostCells, "cells in series");
     d.quantity("capacity", "C", 360, 3.6e6, "charge that a cell gives until it is at its end");

@@ -125,7 +125,7 @@ class FuseType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "fuse";
-    d.stand = {Stand::Where::kRail, 0, 0, ""};
+    d.stand = {Stand::Where::kRail, 0, 0, "", ""};
     d.help = "A wire that melts when it has carried too much for too long.";
     d.quantity("rated_current", "A", 0.01, 100, "what it is marked with");
     d.quantity("carries", "1", 1.5, 1.05, 4, "least melting current over the rated one",

@@ -406,7 +406,7 @@ class LeadAcidType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "lead-acid battery with charger";
-    d.stand = {Stand::Where::kCorner, 0, 0, ""};
+    d.stand = {Stand::Where::kCorner, 0, 0, "", ""};
     d.help = "Lead-acid cells in series; a charger floats them while it works and has mains.";
     d.count("cells", 11, 1, kMostCells, "cells in series");
     declare_cell(d);

@@ -360,7 +360,7 @@ class MovementType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "pendulum with deadbeat escapement and train";
-    d.stand = {Stand::Where::kFixed, 262, 81, ""};
+    d.stand = {Stand::Where::kFixed, 262, 81, "", ""};
     d.help = "Keeps time beat by beat from the energy that its drive puts into the swing.";
     declare_pendulum(d);
     declare_surroundings(d);

@@ -129,7 +129,7 @@ class RectifierType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "transformer with rectifier";
-    d.stand = {Stand::Where::kCorner, 0, 0, ""};
+    d.stand = {Stand::Where::kCorner, 0, 0, "", ""};
     d.help = "Mains stepped down and rectified by a bridge, with or without a smoothing capacitor.";
     d.quantity("secondary", "V", 1, 100,
                "rms of the winding when nothing is drawn, at rated mains");

@@ -28,6 +28,7 @@ enum Reading : std::size_t {
 };
 
 constexpr std::uint32_t kFilmStream = 0;
+constexpr double kLeastForce_n = 0.01;  // less is not drawn
 
 /// A contact that makes again and again so soon after it broke that nobody can have meant it. Once
 /// or twice a feeding contact's bounce, or a row of the paper going by, does that too.
@@ -197,6 +198,7 @@ class Relay final : public Part {
     f.terminal("contact_a", {184, 18});
     f.terminal("contact_b", {184, 7});
     f.name_at({86, -14});
+    draw_inside(f, open, r);
   }
 
   void report(Report& report, const Reader& r) const override {
@@ -221,6 +223,29 @@ class Relay final : public Part {
   }
 
  private:
+  // What a large figure shows too: the flux and what it pulls with, and the gap that is left.
+  void draw_inside(Figure& f, double open, const Reader& r) const {
+    if (!f.wants_close()) return;
+    const Figure::Close close(f);
+    const circuit::Coil& coil = r.coil(coil_.number);
+    const double gap_m = r.coil_gap_m(coil_.number);
+    const double pull = pull_now_n(r, coil_.number);
+    draw_flux(f, {21 - 4 * open, 36.5}, {186, 70}, 70, true, iron_share(r, coil_.number));
+    const auto said = [](const char* what, double value, const char* unit) {
+      return fmt::format("{} {}", what, format_quantity(value, unit));
+    };
+    if (pull > kLeastForce_n) {
+      draw_arrow(f, Material::kForce, {-16, 72}, {9 - 5 * open, 72}, 1.4);
+      f.text(Material::kForce, {-9, 65}, 5, said("pull", pull, "N"));
+    }
+    const double load = circuit::load_n(coil.armature, gap_m, 0);
+    f.text(Material::kNote, {-12, 97}, 5, said("spring", load, "N"));
+    f.label({30 - 4 * open, 79}, said("gap", gap_m, "m"), {4, 50});
+    f.label({184, 37}, "yoke", {200, 42});
+    f.label({186, 70}, "core", {200, 62});
+    f.label({166, 86}, said("winding", told_a(r.coil_current_a(coil_.number)), "A"), {200, 84});
+  }
+
   /// `open`: 1 at its open stop, 0 on the pole.
   static void draw_armature(Figure& f, double open) {
     constexpr double kSeated_rad = -0.0227, kOpens_rad = 0.1658;
@@ -254,7 +279,7 @@ class RelayType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "relay with one make contact";
-    d.stand = {Stand::Where::kColumn, 0, 0, ""};
+    d.stand = {Stand::Where::kColumn, 0, 0, "", ""};
     d.help = "Coil and armature that close a contact; pull-in and drop-out come out of its build.";
     declare_winding(d, true);
     declare_armature(d, true);

@@ -8,6 +8,7 @@
 
 #include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
+#include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
@@ -56,6 +57,8 @@ struct RewindState {
 constexpr double kRatchet = 98;      // radius, units of the drawing
 constexpr double kDrawnStroke = 26;  // of the plunger
 constexpr double kAxis_y = -131;     // of the solenoid
+
+constexpr double kLeastForce_n = 0.1;  // less is not drawn
 
 void draw_solenoid(Figure& f, double stroke, double current_a) {
   f.box(Material::kIron, {70, -190}, {248, -72}, 6);
@@ -219,6 +222,7 @@ class Rewind final : public Part {
     f.label({88, 40}, "ratchet", {128, 44});
     f.label({64, 120}, "click", {112, 112});
     f.label({-46, 44}, "spring", {-62, 130});
+    draw_inside(f, stroke, r);
   }
 
   void report(Report& report, const Reader& r) const override {
@@ -241,6 +245,31 @@ class Rewind final : public Part {
   }
 
  private:
+  // What a large figure shows too: the flux through shell, plunger and seat, the gap between these
+  // two, and what pulls.
+  void draw_inside(Figure& f, double stroke, const Reader& r) const {
+    if (!f.wants_close()) return;
+    const Figure::Close close(f);
+    const double share = iron_share(r, built_.number);
+    draw_flux(f, {76, -184}, {242, -136}, -136, false, share);
+    draw_flux(f, {76, -126}, {242, -78}, -126, false, share);
+    const double x = kDrawnStroke * (stroke - 1);
+    const auto said = [](const char* what, double value, const char* unit) {
+      return fmt::format("{} {}", what, format_quantity(value, unit));
+    };
+    const double gap_m = r.coil_gap_m(built_.number);
+    f.label({170 + x / 2, -131}, said("gap", gap_m, "m"), {262, -206});
+    const double pull = pull_now_n(r, built_.number);
+    if (pull > kLeastForce_n) {
+      draw_arrow(f, Material::kForce, {28 + x, -156}, {66 + x, -156}, 2.4);
+      f.text(Material::kForce, {36 + x, -166}, 9, said("pull", pull, "N"));
+    }
+    const circuit::Armature& armature = r.coil(built_.number).armature;
+    const double load = circuit::load_n(armature, gap_m, load_n(r.state(drive_)));
+    f.text(Material::kNote, {84 + x, -103}, 9, said("load", load, "N"));
+    draw_arrow(f, Material::kNote, {66 + x, -112}, {34 + x, -112}, 1.6);
+  }
+
   static Values values_of(Builder& b) {
     Values v;
     v.full_teeth = b.number("full");
@@ -392,7 +421,7 @@ class RewindType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "electric rewind";
-    d.stand = {Stand::Where::kFixed, 440, 636, ""};
+    d.stand = {Stand::Where::kFixed, 440, 636, "", ""};
     d.help =
         "A solenoid that winds the movement's spring by one tooth a stroke and steps the tape.";
     declare_winding(d, true);

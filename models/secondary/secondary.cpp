@@ -6,7 +6,9 @@
 
 #include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
+#include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
+#include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
 #include "sim/part/missed.hpp"
 
@@ -18,6 +20,8 @@ using circuit::What;
 constexpr std::int64_t kDialMinutes = 720;  // twelve hours
 constexpr std::uint32_t kBackstopStream = 0;
 constexpr double kAlwaysHolds_m_per_s = 10;
+constexpr int kWheelTeeth = 60;
+constexpr double kLeastForce_n = 0.01;   // less is not drawn
 constexpr double kBackstopSpread = 0.1;  // of the logarithm; common practice, no source
 
 enum Command : std::uint16_t { kSet, kStep, kCare };
@@ -130,6 +134,7 @@ class Secondary final : public Part {
     const Figure::Within within(f, at);
     f.disc(Material::kSlate, {}, 100, 8);
     f.disc(Material::kIvory, {}, 90, 0);
+    draw_movement(f, r);
     for (int k = 0; k < 12; ++k) {
       const double a = k * kPi / 6;
       f.line(Material::kInk, std::array{polar(k % 3 == 0 ? 66 : 74, a), polar(84, a)},
@@ -142,6 +147,7 @@ class Secondary final : public Part {
     hand(minute / 720 * 2 * kPi, 48, 9);
     hand(minute / 60 * 2 * kPi, 76, 6);
     f.disc(Material::kBrass, {}, 6);
+    draw_measures(f, r);
     if (const std::int64_t error = error_min(r); error != 0) {
       // Where the minute hand should stand.
       const double right = (minute - static_cast<double>(error)) / 60 * 2 * kPi;
@@ -178,6 +184,60 @@ class Secondary final : public Part {
   }
 
  private:
+  // What a large figure shows too: the dial cut open over the coil, with the armature and the wheel
+  // that it moves.
+  void draw_movement(Figure& f, const Reader& r) const {
+    if (!f.wants_close()) return;
+    const Figure::Close close(f);
+    std::vector<Point> window = arc_of({}, 82, 0.58 * kPi, 1.42 * kPi, 30);
+    f.area(Material::kHollow, window);
+    const double minute = static_cast<double>(r.state(state_).shown);
+    {
+      const Figure::Within wheel(f, {{40, 50}, minute / 60 * 2 * kPi, 1});
+      std::vector<Point> outer, inner;
+      for (int k = 0; k < kWheelTeeth; ++k) {
+        const double a = k * 2 * kPi / kWheelTeeth;
+        const double step = 2 * kPi / kWheelTeeth;
+        for (const auto& [radius, share] : {std::pair(17.5, 0.0), std::pair(20.0, 0.05)}) {
+          outer.push_back(polar(radius, a + share * step));
+          inner.push_back(polar(12, a + share * step));
+        }
+      }
+      f.band(Material::kBrass, outer, inner, 2);
+      f.disc(Material::kBrass, {}, 4, 1);
+    }
+    f.area(Material::kIron,
+           std::array{Point{-62, 25}, Point{10, 25}, Point{10, 32}, Point{-54, 32}, Point{-54, 45},
+                      Point{-2, 45}, Point{-2, 56}, Point{-62, 56}},
+           2);
+    const double current = r.coil_current_a(coil_.number);
+    draw_winding(f, {-50, 34}, {-8, 45}, 1.7, current);
+    draw_winding(f, {-50, 56}, {-8, 67}, 1.7, current);
+    const double gap_m = r.coil_gap_m(coil_.number);
+    const double open = gap_m / r.coil(coil_.number).armature.stroke_m;
+    {
+      const Figure::Within armature(f, {{7, 27}, -0.16 * open, 1});
+      f.box(Material::kSteel, {-4, -3}, {3, 44}, 2);
+      f.line(Material::kSteel, std::array{Point{0, 41}, Point{16, 36}}, 2, 2);
+      f.disc(Material::kBrass, {}, 2.4, 1);
+    }
+    draw_flux(f, {-58, 28.5}, {7 + 3 * open, 50.5}, 50.5, false, iron_share(r, coil_.number));
+  }
+
+  /// In front of the hands.
+  void draw_measures(Figure& f, const Reader& r) const {
+    if (!f.wants_close()) return;
+    const Figure::Close close(f);
+    const double gap_m = r.coil_gap_m(coil_.number);
+    f.text(Material::kIvory, {-24, 75}, 6, "gap " + format_quantity(gap_m, "m"));
+    const double current = told_a(r.coil_current_a(coil_.number));
+    f.text(Material::kIvory, {-30, 19}, 6, format_quantity(current, "A"));
+    const double pull = pull_now_n(r, coil_.number);
+    if (pull < kLeastForce_n) return;
+    draw_arrow(f, Material::kForce, {32, 27}, {13, 27}, 1.4);
+    f.text(Material::kIvory, {42, 19}, 6, "pull " + format_quantity(pull, "N"));
+  }
+
   /// Minute of the master whose impulse was the last to be due.
   std::int64_t last_due(const Reader& r) const {
     if (!turns(r)) return -1;
@@ -286,7 +346,7 @@ class SecondaryType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "minute-impulse secondary clock";
-    d.stand = {Stand::Where::kRoom, 0, 0, ""};
+    d.stand = {Stand::Where::kRoom, 0, 0, "", "loop"};
     d.help = "Coil and armature whose full stroke and return move the hand on by one minute.";
     declare_winding(d, true);
     declare_armature(d, true);

@@ -33,7 +33,7 @@ class SupplyType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "supply";
-    d.stand = {Stand::Where::kCorner, 0, 0, ""};
+    d.stand = {Stand::Where::kCorner, 0, 0, "", ""};
     d.help = "Electromotive force behind an internal resistance; all that pulls at once sags it.";
     d.quantity("emf", "V", 0.1, 100, "voltage when nothing is drawn");
     d.quantity("resistance", "ohm", 1e-3, 1e4, "internal resistance with the leads");

@@ -173,7 +173,7 @@ class SwitchType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "hand-worked switch or key";
-    d.stand = {Stand::Where::kRail, 0, 0, ""};
+    d.stand = {Stand::Where::kRail, 0, 0, "", ""};
     d.help = "A contact, or several at once, that a hand opens and closes.";
     d.choice("starts", {"open", "closed"},
              "how it stands at the start; what starts open is a key that springs back");

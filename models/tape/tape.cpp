@@ -315,7 +315,7 @@ class TapeType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "program tape";
-    d.stand = {Stand::Where::kFixed, 890, 190, ""};
+    d.stand = {Stand::Where::kFixed, 890, 190, "", ""};
     d.help = "Loop of paper, one row a minute; a finger over a hole touches the drum.";
     declare_paper(d);
     d.count("teeth_in_mesh", 6, 1, 72, "teeth of the sprocket that are in holes at a time");

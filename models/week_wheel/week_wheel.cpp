@@ -296,7 +296,7 @@ class WeekWheelType final : public PartType {
  public:
   void declare(Declaration& d) const override {
     d.title = "week wheel";
-    d.stand = {Stand::Where::kFixed, 1106, 446, ""};
+    d.stand = {Stand::Where::kFixed, 1106, 446, "", ""};
     d.help = "Fourteen places, one to a half-day; a pin lets its zone ring in that half-day.";
     d.count("zones", 4, 1, static_cast<double>(kMostZones), "zones with a row of pins");
     d.records("pins",

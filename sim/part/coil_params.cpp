@@ -180,6 +180,16 @@ BuiltCoil add_coil(Builder& b, circuit::Coil coil) {
   return {number, as_built, shorted_ohm, CopperInAir(b, cold_ohm)};
 }
 
+double iron_share(const Reader& r, int coil) {
+  const circuit::Magnet& m = r.coil(coil).magnet;
+  const double full_wb = m.turns * m.pole_area_m2 * m.saturation_t;
+  return full_wb > 0 ? std::fabs(r.coil_flux_wb(coil)) / full_wb : 0;
+}
+
+double pull_now_n(const Reader& r, int coil) {
+  return circuit::pull_n(r.coil(coil).magnet, r.coil_flux_wb(coil));
+}
+
 void declare_coil_readings(Declaration& d) {
   d.reading("current", "A", "current through the coil", Lane::kCurve);
   d.reading("volts", "V", "voltage at the coil");

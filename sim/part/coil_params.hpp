@@ -56,6 +56,14 @@ circuit::Coil coil_of(Builder& b, circuit::Node a, circuit::Node node_b);
 /// = (1 - f) N, Ns = f N, R in proportion, V = R1 i1 + N1 dF/dt, 0 = Rs is + Ns dF/dt (derived).
 BuiltCoil add_coil(Builder& b, circuit::Coil coil);
 
+/// Flux density in a coil's iron as a share of what saturates it, and the pull on its armature now.
+double iron_share(const Reader& r, int coil);
+double pull_now_n(const Reader& r, int coil);
+/// A current as a drawing tells it: what is left of one that dies away is none. Units: A.
+inline double told_a(double current_a) {
+  return current_a > -1e-4 && current_a < 1e-4 ? 0 : current_a;
+}
+
 /// Readings current, volts, gap, speed, flux, in this order.
 constexpr std::size_t kCoilReadings = 5;
 void declare_coil_readings(Declaration& d);

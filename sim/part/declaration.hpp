@@ -79,6 +79,7 @@ struct Stand {
   Where where = Where::kNowhere;
   double x = 0, y = 0;  ///< of a fixed one
   std::string link;     ///< that one
+  std::string group;    ///< parameter that names or numbers what those in rooms belong to
 };
 
 /// Everything that the rest of the program knows about a part type. Sheets, schema, error messages,

@@ -21,13 +21,27 @@ Point polar(double radius, double angle_rad) {
   return {radius * det_sin(angle_rad), -radius * det_cos(angle_rad)};
 }
 
-void Figure::clear() { *this = Figure(); }
+void Figure::clear(bool close) {
+  pose_ = Pose();
+  close_ = false;
+  wants_close_ = close;
+  shapes_.clear();
+  points_.clear();
+  texts_.clear();
+  labels_.clear();
+  sparks_.clear();
+  handles_.clear();
+  remarks_.clear();
+  terminals_.clear();
+  anchors_.clear();
+}
 
 Shape& Figure::add(Shape::Form form, Material material, double lift) {
   Shape shape;
   shape.form = form;
   shape.material = material;
   shape.lift = lift * pose_.scale;
+  shape.close = close_;
   shape.first = static_cast<std::uint32_t>(points_.size());
   shapes_.push_back(shape);
   return shapes_.back();
@@ -79,7 +93,7 @@ Shape& Figure::box(Material material, Point a, Point b, double lift) {
 }
 
 void Figure::label(Point at, std::string_view text, Point words) {
-  labels_.push_back({std::string(text), pose_.of(at), pose_.of(words)});
+  labels_.push_back({std::string(text), pose_.of(at), pose_.of(words), close_});
 }
 
 void Figure::spark(Point at, double current_a) { sparks_.push_back({pose_.of(at), current_a}); }
@@ -117,6 +131,7 @@ std::pair<Point, Point> Figure::bounds() const {
     box.second = {std::max(box.second.x, high.x), std::max(box.second.y, high.y)};
   };
   for (const Shape& shape : shapes_) {
+    if (shape.close) continue;
     const bool is_disc = shape.form == Shape::Form::kDisc;
     for (const Point p : points(shape)) take(p, is_disc ? shape.width : 0);
   }

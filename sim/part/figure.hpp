@@ -46,9 +46,12 @@ enum class Material : std::uint8_t {
   kIvory,
   kSlate,
   kGlass,
-  kHollow  ///< nothing: one looks through to what is dark behind
+  kHollow,  ///< nothing: one looks through to what is dark behind
+  kFlux,    ///< no matter: lines and arrows of a magnetic flux
+  kForce,   ///< of a force
+  kNote     ///< of a measure
 };
-constexpr std::size_t kMaterials = static_cast<std::size_t>(Material::kHollow) + 1;
+constexpr std::size_t kMaterials = static_cast<std::size_t>(Material::kNote) + 1;
 
 /// One piece of a figure.
 struct Shape {
@@ -62,13 +65,15 @@ struct Shape {
   double current_a = 0;     ///< that flows through it
   std::uint32_t text = 0;   ///< of the figure's texts
   bool ghost = false;       ///< not there: where it should be
+  bool close = false;       ///< to be seen only where the figure is large
 };
 
 /// A name with the point that it belongs to.
 struct Label {
   std::string text;  ///< empty: the part's own name
   Point at;
-  Point words;  ///< where its words stand, to that side of the point
+  Point words;         ///< where its words stand, to that side of the point
+  bool close = false;  ///< to be read only where the figure is large
 };
 
 /// A place at which energy is broken.
@@ -96,7 +101,10 @@ struct Remark {
 /// A part as it looks at one moment: geometry without colours, in the order from back to front.
 class Figure {
  public:
-  void clear();
+  /// Empties it. `close`: it will be seen from close by, so that what is shown only there is
+  /// wanted.
+  void clear(bool close = false);
+  bool wants_close() const { return wants_close_; }
   /// What comes next is meant in that pose, within the one that is in force.
   class Within {
    public:
@@ -110,6 +118,22 @@ class Figure {
    private:
     Figure& figure_;
     Pose before_;
+  };
+
+  /// What comes next is to be seen only where the figure is large: what lies behind its face, and
+  /// what is measured.
+  class Close {
+   public:
+    explicit Close(Figure& figure) : figure_(figure), before_(figure.close_) {
+      figure.close_ = true;
+    }
+    ~Close() { figure_.close_ = before_; }
+    Close(const Close&) = delete;
+    Close& operator=(const Close&) = delete;
+
+   private:
+    Figure& figure_;
+    bool before_;
   };
 
   /// A polygon that does not cross itself.
@@ -147,7 +171,8 @@ class Figure {
   const std::vector<Remark>& remarks() const { return remarks_; }
   const std::map<std::string, Point, std::less<>>& terminals() const { return terminals_; }
   const std::map<std::string, Pose, std::less<>>& anchors() const { return anchors_; }
-  /// The smallest upright rectangle about its points: corner and opposite corner.
+  /// The smallest upright rectangle about its points, but of those seen only close by: corner and
+  /// opposite corner.
   std::pair<Point, Point> bounds() const;
 
  private:
@@ -155,6 +180,7 @@ class Figure {
   void put(Shape& shape, std::span<const Point> points);
 
   Pose pose_;
+  bool close_ = false, wants_close_ = false;
   std::vector<Shape> shapes_;
   std::vector<Point> points_;
   std::vector<std::string> texts_;

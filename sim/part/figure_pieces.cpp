@@ -56,6 +56,48 @@ void draw_winding(Figure& f, Point corner, Point opposite, double radius, double
   }
 }
 
+void draw_arrow(Figure& f, Material material, Point from, Point to, double width) {
+  const Point way = to - from;
+  const double length = std::sqrt(way.x * way.x + way.y * way.y);
+  const Point along = way * (1 / std::max(length, 1e-9));
+  const Point across{-along.y, along.x};
+  const double head = std::min(4.5 * width, length);
+  const Point neck = to - along * head;
+  f.line(material, std::array{from, neck}, width);
+  f.area(material, std::array{to, neck + across * (0.42 * head), neck - across * (0.42 * head)});
+}
+
+void draw_flux(Figure& f, Point a, Point b, double core_y, bool leftwards, double share) {
+  if (share < 0.01) return;
+  const double weight = std::clamp(share, 0.0, 1.0);
+  const int lines = 1 + static_cast<int>(2.999 * weight);
+  constexpr double kApart = 3;
+  const double width = 0.7 + 0.7 * weight;
+  // Round the rectangle so that it goes the right way along the core's side.
+  const bool clockwise = leftwards == (core_y == b.y);
+  for (int k = 0; k < lines; ++k) {
+    const double in = kApart * (k - 0.5 * (lines - 1));
+    const Point low{a.x + in, a.y + in}, high{b.x - in, b.y - in};
+    const std::array<Point, 4> corners{low, Point{high.x, low.y}, high, Point{low.x, high.y}};
+    for (std::size_t side = 0; side < 4; ++side) {
+      const Point from = corners[side], to = corners[(side + 1) % 4];
+      const Point middle = from + (to - from) * 0.56, before = from + (to - from) * 0.44;
+      f.line(Material::kFlux, std::array{from, to}, width);
+      if (k != lines / 2) continue;
+      draw_arrow(f, Material::kFlux, clockwise ? before : middle, clockwise ? middle : before,
+                 1.5 * width);
+    }
+  }
+}
+
+void draw_measure(Figure& f, double left, double right, double y) {
+  constexpr double kReach = 12, kHigh = 5, kWidth = 0.6;
+  for (const double x : {left, right})
+    f.line(Material::kNote, std::array{Point{x, y - kHigh}, Point{x, y + kHigh}}, kWidth);
+  draw_arrow(f, Material::kNote, {left - kReach, y}, {left, y}, kWidth);
+  draw_arrow(f, Material::kNote, {right + kReach, y}, {right, y}, kWidth);
+}
+
 namespace {
 
 void draw_tray(Figure& f) {

@@ -18,6 +18,16 @@ void draw_screw(Figure& figure, Point at, double radius, double slot_rad);
 /// to the left of the opposite one.
 void draw_winding(Figure& figure, Point corner, Point opposite, double wire_radius,
                   double current_a);
+/// An arrow from one point to another. Range: they are apart.
+void draw_arrow(Figure& figure, Material material, Point from, Point to, double width);
+/// The flux in a closed iron way that is drawn as an upright rectangle: one to three lines side by
+/// side, which go as in the core, `leftwards`, along the side at `core_y`. `share`: of what
+/// saturates the iron; they are the more and the heavier the greater it is, none below a hundredth.
+/// Range: corner above and to the left of the opposite one; core_y is either of their heights.
+void draw_flux(Figure& figure, Point corner, Point opposite, double core_y, bool leftwards,
+               double share);
+/// A measure between two upright lines at that height, with arrows from both sides.
+void draw_measure(Figure& figure, double left, double right, double y);
 /// What a source looks like, with its terminals `plus` and `minus` and its name: a tray 236 units
 /// wide, the middle of its top at the pose.
 void draw_cells(Figure& figure, const Pose& at, std::size_t cells);
