@@ -62,7 +62,7 @@ std::vector<Cell> cells_of_plan(const Installation& installation) {
       const PartInstance& part = installation.parts[p];
       if (part.room != room->name) continue;
       if (stands_in_room(part)) cell.parts.push_back(p);
-      if (stands_in_case(part) && !cell.has_case) cell.supplies.push_back(p);
+      if (stands_in_case(part) && !cell.has_case) cell.feeders.push_back(p);
     }
     cells.push_back(std::move(cell));
   }

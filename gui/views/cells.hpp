@@ -9,8 +9,8 @@ namespace sixty::gui {
 /// A room before it is known where it will stand.
 struct Cell {
   std::string name;
-  std::vector<PartId> parts;     ///< that hang in it
-  std::vector<PartId> supplies;  ///< that have it for their room, but are drawn in the case
+  std::vector<PartId> parts;    ///< that hang in it
+  std::vector<PartId> feeders;  ///< that have it for their room, but are drawn in the case
   int floor = 0;
   double share = 1;  ///< of what room is left, in its row
   bool has_case = false;

@@ -17,7 +17,7 @@ constexpr double kLane = 7, kLaneFrom = 8, kShaftLane = 7;
 constexpr double kAround = 10, kName = 13, kNameAround = 14;
 constexpr double kCaseAround = 14;
 constexpr double kLeastRoof = 34, kMostRoof = 92, kLeastSky = 8;
-constexpr double kMostPitch = 110, kLeastPitch = 22, kLeastSupply = 84;
+constexpr double kMostPitch = 110, kLeastPitch = 22, kLeastFeeder = 84;
 constexpr double kMostCase = 420, kLeastCase = 140;
 constexpr double kFits = 1.05;    // of the pitch: what a part needs in height
 constexpr double kRadius = 0.44;  // of the pitch
@@ -77,7 +77,7 @@ class Layout {
 
   double need(const Cell& cell, double pitch, double case_high) const {
     double parts = pitch * static_cast<double>(cell.parts.size()) + kAround;
-    if (!cell.supplies.empty()) parts += kLeastSupply;
+    if (!cell.feeders.empty()) parts += kLeastFeeder;
     if (cell.has_case) parts += case_high * kCaseBoard.x / kCaseBoard.y + 2 * kCaseAround;
     const auto letters = text_width(words_of(cell.name), static_cast<float>(kName));
     return std::max(parts, static_cast<double>(letters) + kNameAround);
@@ -292,12 +292,12 @@ class Layout {
       left += before + wide + kCaseAround;
     }
     const double top = room.corner.y + lanes(row);
-    if (!cell.supplies.empty()) {
-      const double each = kLeastSupply - 10;
-      for (std::size_t k = 0; k < cell.supplies.size(); ++k)
-        house.supplies.push_back(
-            {cell.supplies[k], {{left + 5, room.opposite.y - each}, 0, each}, room.storey});
-      if (!cell.parts.empty()) left += kLeastSupply;
+    if (!cell.feeders.empty()) {
+      const double each = kLeastFeeder - 10;
+      for (std::size_t k = 0; k < cell.feeders.size(); ++k)
+        house.feeders.push_back(
+            {cell.feeders[k], {{left + 5, room.opposite.y - each}, 0, each}, room.storey});
+      if (!cell.parts.empty()) left += kLeastFeeder;
     }
     const auto n = static_cast<double>(cell.parts.size());
     const double pitch = std::min((right - left - 4) / std::max(n, 1.0), 4.4 * house.radius);
@@ -346,7 +346,7 @@ class Layout {
       scale(pose.scale);
     };
     for (Hanging& hanging : house.hangings) scale_pose(hanging.pose);
-    for (Hanging& supply : house.supplies) scale_pose(supply.pose);
+    for (Hanging& feeder : house.feeders) scale_pose(feeder.pose);
     scale_pose(house.case_pose);
     for (double* v : {&house.radius, &house.left, &house.right, &house.shaft, &house.ridge,
                       &house.eaves, &house.ground})

@@ -41,8 +41,8 @@ struct House {
   std::vector<Storey> storeys;  ///< from the roof down
   std::vector<Chamber> chambers;
   std::vector<Hanging> hangings;
-  std::vector<Hanging> supplies;  ///< what is drawn in the case and yet has a room of its own
-  double radius = 0;              ///< of what hangs there
+  std::vector<Hanging> feeders;  ///< what is drawn in the case and yet has a room of its own
+  double radius = 0;             ///< of what hangs there
   Pose case_pose;
   std::size_t case_storey = 0;
   double left = 0, right = 0;   ///< outer walls

@@ -11,7 +11,7 @@ namespace sixty::gui {
 struct Loop {
   std::string name;           ///< of what its parts belong to: "ground floor", "zone 1"
   int number = 0;             ///< as written on it
-  bool numbered = false;      ///< its parts bear the number themselves: a zone of bells
+  bool numbered = false;      ///< its parts bear the number themselves, as those of a zone do
   bool series = false;        ///< one way through all of them
   std::vector<PartId> parts;  ///< those in rooms, in the scene's order
 };

@@ -77,11 +77,11 @@ void Stage::place_rooms() {
 
 /// What feeds the others stands large in its own room too.
 void Stage::place_twins(const Installation& installation) {
-  for (const Hanging& supply : house_->supplies) {
-    if (installation.parts[supply.part].kind->declaration.stand.where != Where::kCorner) continue;
-    const Point corner = supply.pose.at;
-    const double wide = supply.pose.scale;
-    second_places_.push_back({supply.part, corner, corner + Point{wide, wide}});
+  for (const Hanging& feeder : house_->feeders) {
+    if (installation.parts[feeder.part].kind->declaration.stand.where != Where::kCorner) continue;
+    const Point corner = feeder.pose.at;
+    const double wide = feeder.pose.scale;
+    second_places_.push_back({feeder.part, corner, corner + Point{wide, wide}});
   }
 }
 
