@@ -17,7 +17,7 @@ using Where = Stand::Where;
 constexpr double kLeastFull_a = 0.3;  // a smaller current is never the full light
 constexpr float kBody = 13;
 constexpr float kNearCase = 0.75F;    // of the window
-constexpr float kLabelsFrom = 0.55F;  // pixels to a unit of the case's board
+constexpr float kLabelsFrom = 0.5F;  // pixels to a unit of the case's board
 
 Camera fit(std::pair<Point, Point> box, Pixel size, double margin) {
   Camera camera;
