@@ -16,8 +16,9 @@ using Where = Stand::Where;
 
 constexpr double kLeastFull_a = 0.3;  // a smaller current is never the full light
 constexpr float kBody = 13;
-constexpr float kNearCase = 0.75F;    // of the window
-constexpr float kLabelsFrom = 0.5F;  // pixels to a unit of the case's board
+constexpr float kNearCase = 0.55F;       // of the window
+constexpr float kRailNamesFrom = 0.62F;  // the same, where the rail has room for its names
+constexpr float kLabelsFrom = 0.5F;      // pixels to a unit of the case's board
 
 Camera fit(std::pair<Point, Point> box, Pixel size, double margin) {
   Camera camera;
@@ -143,7 +144,8 @@ class StagePainter {
       if (label.close && !large) continue;
       const Pixel at = pixel(label.at);
       if (label.text.empty()) {
-        put_name(placed, at + Pixel(0, 0.7F * em), em);
+        const bool fits = where(placed) != Where::kRail || scale >= kRailNamesFrom;
+        if (fits) put_name(placed, at + Pixel(0, 0.7F * em), em);
         continue;
       }
       const Pixel end = pixel(label.words);
