@@ -15,6 +15,7 @@ class Bench {
  public:
   explicit Bench(const Opening& opening);
   const Installation& installation() const { return *installation_; }
+  const std::shared_ptr<const Installation>& shared_installation() const { return installation_; }
   Runner& runner() { return runner_; }
   /// The latest picture that was taken.
   const Runner::Seen& seen() const { return seen_; }
