@@ -4,7 +4,10 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
+#include <filesystem>
 
+#include "gui/tour/film.hpp"
+#include "gui/tour/tour.hpp"
 #include "sim/base/clock_time.hpp"
 
 namespace sixty::gui {
@@ -48,13 +51,78 @@ void read_view(const Options& options, Opening& opening, Diagnostics& mistakes) 
   mistakes.add(mistake);
 }
 
+SimTime time_of(const char* option, const std::string& text, SimTime after, const Opening& opening,
+                Diagnostics& mistakes) {
+  Diagnostic mistake;
+  const auto at = parse_time(text, opening.installation->clock, after, mistake);
+  if (at) return *at;
+  mistake.what = option + (": " + mistake.what);
+  mistakes.add(mistake);
+  return 0;
+}
+
 void read_at(const Options& options, Opening& opening, Diagnostics& mistakes) {
   if (options.at.empty()) return;
+  opening.at = time_of("--at", options.at, 0, opening, mistakes);
+}
+
+void refuse_film(const std::string& what, const std::string& found, const std::string& expected,
+                 const std::string& mend, Diagnostics& mistakes) {
   Diagnostic mistake;
-  const auto at = parse_time(options.at, opening.installation->clock, 0, mistake);
-  opening.at = at.value_or(0);
-  if (at) return;
-  mistake.what = "--at: " + mistake.what;
+  mistake.what = "--film: " + what;
+  mistake.found = found;
+  mistake.expected = expected;
+  mistake.mend = mend;
+  mistakes.add(mistake);
+}
+
+void read_film(const Options& options, Opening& opening, Diagnostics& mistakes) {
+  const FilmOrder& film = options.film;
+  if (film.folder.empty()) return;
+  if (film.from.empty() || film.to.empty()) {
+    refuse_film("it needs two times", "", "--from TIME --to TIME",
+                "write them, as in --from \"Mon 08:30:04\" --to \"Mon 08:30:08\"", mistakes);
+    return;
+  }
+  const std::size_t before = mistakes.list().size();
+  opening.film_from = time_of("--from", film.from, 0, opening, mistakes);
+  opening.film_to = time_of("--to", film.to, opening.film_from, opening, mistakes);
+  if (mistakes.list().size() > before) return;
+  if (opening.film_to < opening.film_from) {
+    refuse_film("it would end before it begins", film.to, "a time behind --from",
+                "choose a later --to", mistakes);
+    return;
+  }
+  // Stretched, a minute takes ten seconds at the most.
+  const double length_s = to_seconds(opening.film_to - opening.film_from);
+  const double wall_s = film.stretch ? length_s / 6 : length_s / film.speed;
+  if (wall_s * kFilmRate > static_cast<double>(kMostFrames)) {
+    refuse_film("it would be too long", fmt::format("{:.0f} pictures", wall_s * kFilmRate),
+                fmt::format("{} pictures at the most, 25 to a second", kMostFrames),
+                "choose times that lie nearer, or a higher --speed", mistakes);
+  }
+}
+
+/// A name alone stands for a file among the scene's tours.
+std::string tour_file(const Options& options) {
+  const std::filesystem::path named(options.tour);
+  if (named.has_extension() || named.has_parent_path()) return options.tour;
+  const std::filesystem::path beside = std::filesystem::path(options.scene).parent_path();
+  return (beside / "tours" / (options.tour + ".yaml")).string();
+}
+
+void read_walk(const Options& options, const Registry& registry, Opening& opening,
+               Diagnostics& mistakes) {
+  if (options.tour.empty()) return;
+  opening.tour = read_tour(tour_file(options), *opening.installation, registry, mistakes);
+  if (opening.tour == nullptr ||
+      static_cast<std::size_t>(options.step) <= opening.tour->steps.size())
+    return;
+  Diagnostic mistake;
+  mistake.what = "--step: the tour has no such step";
+  mistake.found = fmt::format("{}", options.step);
+  mistake.expected = fmt::format("from 1 to {}", opening.tour->steps.size());
+  mistake.mend = "choose one of them, or leave --step out";
   mistakes.add(mistake);
 }
 
@@ -76,12 +144,42 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   app.add_option("--measure-frames", options.measure_frames,
                  "Draw so many frames, tell how long they took, and end")
       ->check(CLI::Range(1, 100000));
+  FilmOrder& film = options.film;
+  std::string present;
+  bool loop = false;
+  auto* tour = app.add_flag("--tour{overview}", options.tour,
+                            "Walk a tour of the scene, unattended and in full screen: the one that "
+                            "is called overview, or --tour=FILE");
+  app.add_flag("--loop", loop, "Begin the tour again and again")->needs(tour);
+  auto* talk =
+      app.add_option("--present", present, "Walk the tour FILE for a talk: one key, one step")
+          ->excludes(tour);
+  app.add_option("--step", options.step, "Begin the tour with this step")
+      ->check(CLI::Range(1, 1000));
+  auto* folder = app.add_option("--film", film.folder,
+                                "Write numbered pictures into a folder, 25 to a second, and end")
+                     ->excludes(tour)
+                     ->excludes(talk);
+  app.add_option("--from", film.from, "When the film begins: a TIME of the scene")->needs(folder);
+  app.add_option("--to", film.to, "When it ends")->needs(folder);
+  app.add_option("--speed", film.speed, "Of the film: seconds of the scene to a second")
+      ->needs(folder)
+      ->check(CLI::Range(1e-5, 1e6));
+  app.add_flag("--stretch", film.stretch, "Slow round what happens, whatever the --speed")
+      ->needs(folder);
+  app.add_flag("--captions", film.captions, "Write below each picture when it is, and what begins")
+      ->needs(folder);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     return app.exit(error) == 0 ? 0 : 2;
   }
   options.light = options.theme == "light";
+  if (loop) options.way = Guide::Way::kLoop;
+  if (!present.empty()) {
+    options.way = Guide::Way::kTalk;
+    options.tour = present;
+  }
   read_size(options, mistakes);
   return std::nullopt;
 }
@@ -95,6 +193,8 @@ Opening open_scene(const Options& options, const Registry& registry, Diagnostics
   opening.sound = load_scene(options.scene, registry, sound, mistakes);
   read_at(options, opening, mistakes);
   read_view(options, opening, mistakes);
+  read_film(options, opening, mistakes);
+  read_walk(options, registry, opening, mistakes);
   return opening;
 }
 

@@ -5,11 +5,22 @@
 #include <string>
 #include <vector>
 
+#include "gui/tour/guide.hpp"
 #include "gui/views/view.hpp"
 #include "sim/base/diagnostic.hpp"
 #include "sim/scene/loader.hpp"
 
 namespace sixty::gui {
+
+struct Tour;
+
+/// Which pictures a film is made of. No folder: none is asked for.
+struct FilmOrder {
+  std::string folder;
+  std::string from, to;  ///< TIMEs of the scene
+  double speed = 1;      ///< seconds of the scene to one of the wall
+  bool stretch = false, captions = false;
+};
 
 /// What the command line asks for.
 struct Options {
@@ -24,6 +35,11 @@ struct Options {
   std::string screenshot;  ///< file; empty: none
   std::string fonts;       ///< folder
   int measure_frames = 0;
+  std::string tour;  ///< file, or its name among those beside the scene; empty: none
+  Guide::Way way = Guide::Way::kOnce;
+  int step = 1;  ///< of the tour, to begin with
+  FilmOrder film;
+  bool fills_screen() const { return !tour.empty() && size.empty() && screenshot.empty(); }
 };
 
 /// Errors: reported. Returns the program's exit code where it is to end at once: what was written
@@ -38,6 +54,8 @@ struct Opening {
   std::vector<Action> actions;  ///< besides those of the scene
   View view = View::kCase;
   std::optional<PartId> part;  ///< selected
+  std::shared_ptr<const Tour> tour;
+  SimTime film_from = 0, film_to = 0;
 };
 /// Errors: reported; of an installation that cannot be loaded alone.
 Opening open_scene(const Options& options, const Registry& registry, Diagnostics& mistakes);

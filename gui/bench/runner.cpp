@@ -91,6 +91,10 @@ void Runner::step_to_moment(bool forward) {
 }
 void Runner::undo() { ask({Ask::What::kUndo, 0, {}}); }
 
+void Runner::begin(std::vector<Action> log, SimTime at) {
+  ask({Ask::What::kBegin, std::max<SimTime>(at, 0), {}, std::move(log)});
+}
+
 void Runner::set_stretch(bool on) {
   const std::lock_guard lock(mutex_);
   stretch_ = on;
@@ -229,6 +233,9 @@ void Runner::do_asked(const Ask& ask) {
     case Ask::What::kUndo:
       undo_action();
       break;
+    case Ask::What::kBegin:
+      begin_with(ask);
+      break;
   }
 }
 
@@ -259,6 +266,17 @@ void Runner::undo_action() {
   {
     const std::lock_guard lock(mutex_);
     made_.pop_back();
+  }
+  take_log(session_.now());
+}
+
+void Runner::begin_with(const Ask& ask) {
+  hush();
+  session_.replace_log(ask.log);
+  session_.seek(ask.to);
+  {
+    const std::lock_guard lock(mutex_);
+    made_.clear();
   }
   take_log(session_.now());
 }

@@ -30,6 +30,8 @@ class Runner {
   void set_speed(double speed);
   void set_running(bool running);
   void jump(SimTime to);
+  /// To an instant of a run with these actions alone, in order of time.
+  void begin(std::vector<Action> log, SimTime at);
   /// To the next instant at which something happens, or to the one before.
   void step(bool forward);
   /// To where something worth a look begins next, or began before.
@@ -71,10 +73,21 @@ class Runner {
 
  private:
   struct Ask {
-    enum class What { kJump, kForward, kBack, kNextMoment, kLastMoment, kAct, kUndo, kLook };
+    enum class What {
+      kJump,
+      kForward,
+      kBack,
+      kNextMoment,
+      kLastMoment,
+      kAct,
+      kUndo,
+      kLook,
+      kBegin
+    };
     What what = What::kJump;
     SimTime to = 0;
     Action action;
+    std::vector<Action> log = {};
   };
   void loop();
   void do_asked(const Ask& ask);
@@ -83,6 +96,7 @@ class Runner {
   SimTime stretched(double wall_s);
   void do_action(Action action);
   void undo_action();
+  void begin_with(const Ask& ask);
   void take_log(SimTime reach);
   Seen seen() const;
   void step_back();

@@ -30,8 +30,11 @@ Pixel pixel_of(int x, int y) { return {static_cast<float>(x), static_cast<float>
 
 Window::Window(const Options& options, const Opening& opening, const Registry& registry)
     : options_(options),
-      letters_(options.fonts),
       registry_(registry),
+      tour_(opening.tour),
+      film_from_(opening.film_from),
+      film_to_(opening.film_to),
+      letters_(options.fonts),
       scene_(options.scene),
       set_(options.changes.set),
       faults_(fault_book(registry)),
@@ -45,6 +48,7 @@ Pixel Window::size() const {
 }
 
 float Window::strip_height() const {
+  if (is_bare()) return 0;
   if (folded_ || size().y < 500) return kFolded;
   return std::clamp(size().y * 0.26F, 190.0F, 340.0F);
 }
@@ -61,19 +65,25 @@ sf::FloatRect Window::card_box() const {
 }
 
 sf::FloatRect Window::canvas() const {
+  if (is_bare()) return bare_canvas();
   const float card = desk_->bench.look().selected ? card_box().width : 0;
   return {0, kBar, std::max(size().x - card, 1.0F), std::max(card_box().height, 1.0F)};
 }
 
 void Window::open() {
   if (!letters_.error().empty()) throw std::runtime_error(letters_.error());
-  window_.create(sf::VideoMode(options_.width, options_.height), "");
+  if (options_.fills_screen())
+    window_.create(sf::VideoMode::getDesktopMode(), "", sf::Style::Fullscreen);
+  else
+    window_.create(sf::VideoMode(options_.width, options_.height), "");
   window_.setPosition({0, 0});
   if (options_.measure_frames == 0) window_.setFramerateLimit(60);
   panels_ = std::make_unique<PanelLayer>(window_, letters_);
   panels_->style(theme());
   travel(sight_.view());
   sight_.arrive();
+  if (tour_ != nullptr)
+    begin_walk(tour_, options_.way, static_cast<std::size_t>(options_.step - 1));
 }
 
 bool Window::step() {
@@ -89,6 +99,7 @@ bool Window::step() {
 int Window::run() {
   open();
   if (!options_.screenshot.empty()) return write_screenshot();
+  if (!options_.film.folder.empty()) return write_film();
   if (options_.measure_frames > 0) return measure_frames();
   read_settings_file();
   sound_ = std::make_shared<Sound>(desk_->bench.installation(), desk_->bench.stage());
@@ -109,7 +120,7 @@ void Window::show_title() {
 }
 
 void Window::frame(float frame_s) {
-  desk_->bench.runner().set_lanes(desk_->strip.lanes());
+  follow_walk(frame_s);
   desk_->bench.take();
   const Runner::Seen& seen = desk_->bench.seen();
   desk_->why.follow(frame_s);
@@ -126,6 +137,12 @@ void Window::frame(float frame_s) {
   panels_->begin(frame_s);
   window_.clear(theme().ground);
   paint();
+  if (!is_bare()) show_panels();
+  if (keys_page_) show_keys();
+  panels_->draw();
+}
+
+void Window::show_panels() {
   obey(bar_.show(desk_->bench, sound_.get(), bar_box(), light_));
   show_head_of_strip();
   if (desk_->bench.look().selected)
@@ -133,9 +150,8 @@ void Window::frame(float frame_s) {
   if (const auto sheet = desk_->card.take_sheet()) keep_sheet(*sheet);
   desk_->why.show(desk_->bench, canvas());
   desk_->meters.show(desk_->bench, canvas());
-  if (keys_page_) show_keys();
   show_files();
-  panels_->draw();
+  if (walk_ != nullptr && !walk_->show(canvas())) end_walk();
 }
 
 void Window::paint() {
@@ -151,11 +167,13 @@ void Window::paint() {
   const bool free = !panels_->takes_pointer(pointer_) && strip_box().contains(pointer_);
   if (strip_height() > kFolded)
     desk_->strip.paint(strip, free ? std::optional(pointer_) : std::nullopt);
+  Painter over(theme(), sight_.camera(), size());
+  paint_over(over);
   build_ms_ = clock.getElapsedTime().asSeconds() * 1e3;
   const Pixel s = size();
   window_.setView(sf::View(sf::FloatRect(0, 0, s.x, s.y)));
   vertices_ = 0;
-  for (Painter* layer : {&painter, &strip}) {
+  for (Painter* layer : {&painter, &over, &strip}) {
     const std::vector<sf::Vertex>& vertices = layer->mesh().vertices();
     vertices_ += vertices.size();
     if (!vertices.empty()) window_.draw(vertices.data(), vertices.size(), sf::Triangles);
@@ -214,6 +232,7 @@ void Window::obey(const Wishes& wishes) {
 }
 
 void Window::travel(View view) {
+  if (walk_ != nullptr && walk_->shows()) return look_at_step();
   sight_.travel(view, desk_->bench.stage(), desk_->bench.look().selected, canvas());
 }
 
@@ -238,6 +257,7 @@ void Window::select(std::optional<PartId> part) {
 
 void Window::handle(const sf::Event& event) {
   panels_->handle(event);
+  if (walk_ != nullptr && walk_->takes(event, desk_->bench)) return;
   switch (event.type) {
     case sf::Event::Closed:
       window_.close();
@@ -332,6 +352,12 @@ void Window::press(const sf::Event::KeyEvent& key) {
       if (desk_->bench.look().selected)
         desk_->why.ask(desk_->bench, *desk_->bench.look().selected, desk_->bench.picture().at);
       break;
+    case K::F2:
+      begin_walk_beside(Guide::Way::kOnce);
+      break;
+    case K::F3:
+      begin_walk_beside(Guide::Way::kTalk);
+      break;
     case K::F1:
       keys_page_ = !keys_page_;
       break;
@@ -358,6 +384,7 @@ void Window::press(const sf::Event::KeyEvent& key) {
       toggle_theme();
       break;
     case K::Escape:
+      end_walk();
       select(std::nullopt);
       desk_->strip.clear_marks();
       desk_->why.close();

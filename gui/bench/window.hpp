@@ -13,6 +13,7 @@
 #include "gui/bench/panel_layer.hpp"
 #include "gui/bench/sight.hpp"
 #include "gui/sound/sound.hpp"
+#include "gui/tour/walk.hpp"
 
 namespace sixty::gui {
 
@@ -35,6 +36,8 @@ class Window {
   const Strip& strip() const { return desk_->strip; }
   const Sight& sight() const { return sight_; }
   const Asker::Told& told() const { return desk_->why.told(); }
+  /// The tour that is walked; nullptr: none.
+  const Walk* walk() const { return walk_.get(); }
 
  private:
   void handle(const sf::Event& event);
@@ -66,6 +69,17 @@ class Window {
   void keep_lanes(const std::string& kind);
   std::string file_name(const std::string& ending) const;
   int write_screenshot();
+  int write_film();
+  void begin_walk(std::shared_ptr<const Tour> tour, Guide::Way way, std::size_t first);
+  void begin_walk_beside(Guide::Way way);
+  void end_walk();
+  void follow_walk(float frame_s);
+  void look_at_step();
+  void paint_over(Painter& painter) const;
+  void show_panels();
+  sf::FloatRect bare_canvas() const;
+  /// Nothing is shown but the drawing and what is said below it.
+  bool is_bare() const { return film_ || (walk_ != nullptr && walk_->shows()); }
   int measure_frames();
   Pixel size() const;
   float strip_height() const;
@@ -83,10 +97,12 @@ class Window {
   enum class Grip : std::uint8_t { kNone, kCanvas, kStrip, kHandle };
 
   const Options& options_;
+  const Registry& registry_;
+  std::shared_ptr<const Tour> tour_;
+  SimTime film_from_ = 0, film_to_ = 0;
   Letters letters_;
   sf::RenderWindow window_;
   std::unique_ptr<PanelLayer> panels_;
-  const Registry& registry_;
   Settings settings_;
   std::string scene_;             ///< its file
   std::vector<std::string> set_;  ///< values of it that are others
@@ -105,6 +121,10 @@ class Window {
   std::string title_;
   std::string export_;   ///< as what the lanes are to be kept once the frame stands; empty: not
   std::string message_;  ///< about what was done last
+  std::unique_ptr<Walk> walk_;
+  bool was_bare_ = false;     ///< in the last frame
+  bool film_ = false;         ///< one is being made
+  std::string film_caption_;  ///< of the picture that is made
   sf::Clock clock_;
   double build_ms_ = 0;
   std::size_t vertices_ = 0;

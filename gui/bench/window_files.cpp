@@ -30,6 +30,8 @@ bool Window::take(const std::string& path) {
   opening.at = moment->at;
   scene_ = moment->scene;
   set_ = moment->set;
+  walk_.reset();
+  tour_.reset();
   desk_ = std::make_unique<Desk>(opening, faults_);
   if (sound_ != nullptr) {
     sound_ = std::make_shared<Sound>(desk_->bench.installation(), desk_->bench.stage());

@@ -34,6 +34,7 @@ constexpr std::array kAsk{Told{"W", "why, of the selected part"},
                           Told{"I", "instruments"},
                           Told{"P", "keep a picture"},
                           Told{"O, N", "files, a new installation"},
+                          Told{"F2, F3", "the tour; the same for a talk"},
                           Told{"Esc", "close, and look at the whole"},
                           Told{"F1", "this page"}};
 

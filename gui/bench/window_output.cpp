@@ -79,7 +79,12 @@ void Window::keep_lanes(const std::string& kind) {
 int Window::write_screenshot() {
   for (int k = 0; k < kWarmUp; ++k) {
     desk_->bench.take_all();
-    frame(1);
+    if (k == 0 && walk_ != nullptr) walk_->settle(desk_->bench);
+    frame(walk_ != nullptr ? 0 : 1);
+    if (walk_ != nullptr) {
+      look_at_step();
+      sight_.arrive();
+    }
     desk_->strip.wait();
     if (k + 1 == kWarmUp && !save_picture(window_, all_of(window_), options_.screenshot)) {
       fmt::print(stderr,

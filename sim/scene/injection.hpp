@@ -22,6 +22,10 @@ struct Injection {
 std::vector<Action> read_fault(const Written& written, const Draft& draft, const FaultBook& book,
                                Mistakes& mistakes);
 
+/// Whether the part can have it, and be so in a running installation. Errors: reported.
+void check_fault(const Action& action, const Written& written, const Installation& installation,
+                 Mistakes& mistakes);
+
 /// Adds the faults that a scene and the command line ask for to the installation's script.
 void add_faults(const Draft& draft, const Registry& registry, Installation& installation,
                 Mistakes& mistakes);

@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <cstdlib>
+#include <fstream>
 #include <functional>
 
 #include "gui/bench/window.hpp"
@@ -195,6 +196,40 @@ TEST_F(Hands, FaultsOfTheCommandLineAreInForceUntilTheyAreCleared) {
   until([&] { return !bench.severity_of(relay, *fault).has_value(); });
   bench.put_fault(relay, fault, 0.25);
   until([&] { return bench.severity_of(relay, *fault) == 0.25; });
+}
+
+/// Two long steps.
+std::string tour_file() {
+  const std::string path = testing::TempDir() + "walk-" + std::to_string(getpid()) + ".yaml";
+  std::ofstream(path) << "scene: bench-minimal\nsteps:\n"
+                         "  - {text: {en: One}, at: 10s, for: 600 s}\n"
+                         "  - {text: {en: Other}, at: 35s, for: 600 s, view: part:minute_relay}\n";
+  return path;
+}
+
+TEST_F(Hands, APressStopsATourAndOneMayLookAround) {
+  options_.tour = tour_file();
+  options_.size = "1280x800";
+  window();
+  until([&] { return window().bench().seen().running && now() > 10 * kSecond; });
+  hand("mousemove 300 300 click 1");
+  until([&] { return window().walk()->guide().stands() && !window().bench().seen().running; });
+  EXPECT_FALSE(window().walk()->shows());
+  hand(to_handle("clock_switch") + " click 3");
+  until([&] { return window().bench().look().selected == part("clock_switch"); });
+  hand("key Escape");
+  until([&] { return window().walk() == nullptr; });
+}
+
+TEST_F(Hands, InATalkOneKeyIsOneStep) {
+  options_.tour = tour_file();
+  options_.size = "1280x800";
+  options_.way = Guide::Way::kTalk;
+  window();
+  hand("key Right");
+  until([&] { return window().walk()->guide().step() == 1 && now() >= 35 * kSecond; });
+  hand("key Prior");
+  until([&] { return window().walk()->guide().step() == 0 && now() < 35 * kSecond; });
 }
 
 }  // namespace

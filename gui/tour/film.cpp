@@ -1,0 +1,149 @@
+#include "gui/tour/film.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+
+#include "gui/bench/moments.hpp"
+#include "sim/base/text.hpp"
+#include "sim/explain/deeds.hpp"
+
+namespace sixty::gui {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* kFrame = "frame-";
+constexpr const char* kEnding = ".png";
+constexpr std::size_t kDigits = 6;
+// As in the stretch of the bench: for a minute in which something happens, and for any other.
+constexpr double kMinute_s = 10, kQuiet_s = 2;
+constexpr int kPieces = 24;           // of a frame, in each of which the pace stays
+constexpr std::size_t kTold_s = 2;    // of the wall
+constexpr std::size_t kMostTold = 3;  // at once
+
+bool is_frame_name(const std::string& name) {
+  const std::string begin = kFrame, end = kEnding;
+  return name.size() == begin.size() + kDigits + end.size() && name.rfind(begin, 0) == 0 &&
+         name.substr(begin.size() + kDigits) == end &&
+         std::all_of(name.begin() + static_cast<std::ptrdiff_t>(begin.size()),
+                     name.end() - static_cast<std::ptrdiff_t>(end.size()),
+                     [](char c) { return c >= '0' && c <= '9'; });
+}
+
+std::string mistake(const std::string& folder, const std::string& what, const std::string& mend) {
+  return fmt::format("{}: {}\n  mend:     {}\n", printable(folder), what, mend);
+}
+
+}  // namespace
+
+std::vector<SimTime> film_times(SimTime from, SimTime to, double speed) {
+  std::vector<SimTime> times;
+  for (std::size_t k = 0; times.size() <= kMostFrames; ++k) {
+    const double gone_ns = static_cast<double>(k) * speed / kFilmRate * 1e9;
+    if (gone_ns > static_cast<double>(to - from)) break;
+    times.push_back(from + std::llround(gone_ns));
+  }
+  return times;
+}
+
+std::vector<SimTime> stretched_film_times(Session& session, SimTime from, SimTime to) {
+  std::vector<SimTime> times;
+  Pace pace;
+  SimTime t = from;
+  while (t <= to && times.size() <= kMostFrames) {
+    times.push_back(t);
+    for (int k = 0; k < kPieces; ++k) {
+      if (t < pace.from() || t >= pace.to()) {
+        const SimTime minute = t / kMinute * kMinute;
+        pace = Pace(moments_in(session, minute, minute + kMinute), minute, minute + kMinute,
+                    kMinute_s, kQuiet_s);
+      }
+      const double piece_s = 1.0 / kFilmRate / kPieces;
+      t += std::max<SimTime>(std::llround(piece_s * pace.at(t) * 1e9), 1);
+    }
+  }
+  return times;
+}
+
+std::vector<FilmDeed> film_deeds(Session& session, SimTime from, SimTime to) {
+  const auto here = session.save();
+  session.seek(from - 1);
+  explain::DeedWatch watch;
+  session.set_sink(&watch);
+  session.run_until(to);
+  session.set_sink(nullptr);
+  session.restore(here);
+  std::vector<FilmDeed> deeds;
+  for (const explain::Deed& deed : watch.take(kNever)) {
+    const std::string part = words_of_key(session.installation().parts[deed.part].name);
+    deeds.push_back({deed.at, part + ": " + words_of_key(deed.kind) +
+                                  (deed.acted ? "" : ", but nothing comes of it")});
+  }
+  std::stable_sort(deeds.begin(), deeds.end(),
+                   [](const FilmDeed& a, const FilmDeed& b) { return a.at < b.at; });
+  return deeds;
+}
+
+std::string film_caption(const std::vector<FilmDeed>& deeds, const std::vector<SimTime>& times,
+                         std::size_t frame) {
+  const std::size_t first = frame - std::min(frame, kTold_s * kFilmRate - 1);
+  const auto end = std::upper_bound(deeds.begin(), deeds.end(), times[frame],
+                                    [](SimTime t, const FilmDeed& deed) { return t < deed.at; });
+  std::string text;
+  std::size_t told = 0;
+  for (auto it = end; it != deeds.begin() && told < kMostTold; ++told) {
+    --it;
+    // What began before the first of the pictures was told with those before it.
+    if (first > 0 ? it->at <= times[first - 1] : it->at < times[0]) break;
+    text = text.empty() ? it->text : it->text + ",  " + text;
+  }
+  return text;
+}
+
+std::string frame_name(std::size_t frame) {
+  return fmt::format("{}{:0{}}{}", kFrame, frame, kDigits, kEnding);
+}
+
+std::string prepare_film_folder(const std::string& folder) {
+  std::error_code error;
+  fs::create_directories(folder, error);
+  if (!fs::is_directory(folder, error))
+    return mistake(folder, "this folder cannot be made",
+                   "name a folder where one may be made, as in --film frames");
+  std::vector<fs::path> old;
+  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) {
+    const std::string name = it->path().filename().string();
+    if (!is_frame_name(name))
+      return mistake(
+          folder,
+          "there is something in this folder that is no picture of a film: " + printable(name),
+          "name another folder, or empty this one");
+    old.push_back(it->path());
+  }
+  for (const fs::path& path : old) {
+    if (!error) fs::remove(path, error);
+  }
+  if (error)
+    return mistake(folder, "this folder cannot be read or emptied: " + error.message(),
+                   "name another folder");
+  return "";
+}
+
+bool is_whole_png(const std::string& path) {
+  // A PNG file ends in an IEND chunk: four bytes of length, its name, four of checksum. Source: PNG
+  // specification (W3C, third edition), section 11.2.5.
+  constexpr std::streamoff kNameFromEnd = 8;
+  std::ifstream file(path, std::ios::binary);
+  file.seekg(0, std::ios::end);
+  if (!file || file.tellg() < kNameFromEnd) return false;
+  file.seekg(-kNameFromEnd, std::ios::end);
+  std::string name(4, ' ');
+  file.read(name.data(), 4);
+  return file.good() && name == "IEND";
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,97 @@
+#include "gui/tour/saying.hpp"
+
+#include <fmt/format.h>
+
+#include "sim/base/units.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr const char* kForm =
+    "{part.reading}, {part.reading:1} for one decimal and no unit, a minus before for the other "
+    "sign";
+constexpr int kMostDecimals = 6;
+
+/// What stands between braces.
+bool read_piece(const Written& written, std::string inside, const Installation& installation,
+                Saying::Piece& piece, Mistakes& mistakes) {
+  const auto refuse = [&](const std::string& what) {
+    mistakes.add(written.place, {labelled(written, what), "{" + inside + "}", kForm,
+                                 "write a part of the scene and one of its readings"});
+    return false;
+  };
+  const std::size_t colon = inside.find(':');
+  piece.turned = inside[0] == '-';
+  const std::string name = inside.substr(0, colon).substr(piece.turned ? 1 : 0);
+  if (colon != std::string::npos) {
+    const std::string digits = inside.substr(colon + 1);
+    if (digits.size() != 1 || digits[0] < '0' || digits[0] > '0' + kMostDecimals)
+      return refuse("these are no decimals");
+    piece.decimals = digits[0] - '0';
+  }
+  const std::size_t dot = name.find('.');
+  if (dot == std::string::npos) return refuse("a reading belongs between the braces");
+  const auto part = installation.find_id(name.substr(0, dot));
+  if (!part) return refuse("there is no such part");
+  const auto& readings = installation.parts[*part].kind->declaration.readings;
+  const std::size_t k = index_of(readings, name.substr(dot + 1));
+  if (k == readings.size()) {
+    mistakes.add_unknown(written.place, name.substr(0, dot), "reading", name.substr(dot + 1),
+                         names_of(readings));
+    return false;
+  }
+  piece.reading = LaneOf{*part, k, readings[k].lane};
+  return true;
+}
+
+std::string number_text(const Saying::Piece& piece, const NamedDecl& reading, double value) {
+  if (piece.turned) value = -value;
+  if (piece.decimals >= 0) return fmt::format("{:.{}f}", value, piece.decimals);
+  if (reading.unit.empty()) return fmt::format("{:.6g}", value);
+  return format_quantity(value, reading.unit);
+}
+
+}  // namespace
+
+Saying read_saying(const Written& written, const Installation& installation, Mistakes& mistakes) {
+  Saying saying;
+  const std::string& text = written.text;
+  std::size_t begin = 0;
+  while (begin < text.size()) {
+    Saying::Piece piece;
+    const std::size_t open = text.find('{', begin);
+    piece.words = text.substr(begin, open == std::string::npos ? open : open - begin);
+    const std::size_t close = open == std::string::npos ? open : text.find('}', open);
+    if (open != std::string::npos && close == std::string::npos) {
+      mistakes.add(written.place, {labelled(written, "a brace is not closed"), text.substr(open),
+                                   kForm, "close it with }"});
+      return saying;
+    }
+    if (open != std::string::npos && !read_piece(written, text.substr(open + 1, close - open - 1),
+                                                 installation, piece, mistakes))
+      return saying;
+    saying.pieces.push_back(std::move(piece));
+    begin = close == std::string::npos ? text.size() : close + 1;
+  }
+  return saying;
+}
+
+std::string said(const Saying& saying, const Installation& installation,
+                 const std::function<double(const LaneOf&)>& value) {
+  std::string text;
+  for (const Saying::Piece& piece : saying.pieces) {
+    text += piece.words;
+    if (piece.reading)
+      text += number_text(piece, reading_of(installation, *piece.reading), value(*piece.reading));
+  }
+  return text;
+}
+
+const Saying& in_language(const Sayings& sayings, const std::string& language) {
+  static const Saying kNothing;
+  auto it = sayings.find(language);
+  if (it == sayings.end()) it = sayings.find("en");
+  return it == sayings.end() ? kNothing : it->second;
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <functional>
+
+#include "gui/tour/tour.hpp"
+#include "sim/scene/tree_reader.hpp"
+
+namespace sixty::gui {
+
+/// Takes "... draws {part.reading} ..." apart; {part.reading:1} is the number alone, with one
+/// decimal, and {-part.reading} has the other sign. Errors: reported.
+Saying read_saying(const Written& written, const Installation& installation, Mistakes& mistakes);
+
+/// It with its readings put in. `value`: of one of them.
+std::string said(const Saying& saying, const Installation& installation,
+                 const std::function<double(const LaneOf&)>& value);
+
+/// In that language, else in English.
+const Saying& in_language(const Sayings& sayings, const std::string& language);
+
+}  // namespace sixty::gui

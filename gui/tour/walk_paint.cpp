@@ -1,0 +1,174 @@
+// What a tour puts over the drawing: a veil that leaves out what is lit, and the words below.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <sstream>
+
+#include "gui/tour/saying.hpp"
+#include "gui/tour/walk.hpp"
+#include "sim/base/clock_time.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kMargin = 28;                     // pixels beside the words
+constexpr float kLine = 1.38F;                    // em from line to line
+constexpr float kSideShare = 0.24F;               // of the width, for time and speed
+constexpr float kCell = 10;                       // pixels of the veil's grid
+constexpr float kClear = 14;                      // pixels round what is lit that stay clear
+constexpr float kFeather = 60;                    // over so many the veil comes in
+constexpr float kDark = 170, kDarkOnLight = 185;  // of 255
+
+/// Breaks a text into lines no wider than `most`. Words that are wider stand alone.
+std::vector<std::string> broken(const std::string& text, float most, float em,
+                                const Letters& letters) {
+  std::vector<std::string> lines;
+  std::istringstream words(text);
+  std::string word, line;
+  while (words >> word) {
+    const std::string longer = line.empty() ? word : line + " " + word;
+    if (!line.empty() && letters.width(longer, em, false) > most) {
+      lines.push_back(line);
+      line = word;
+    } else {
+      line = longer;
+    }
+  }
+  if (!line.empty()) lines.push_back(line);
+  return lines;
+}
+
+std::string speed_words(const Runner::Seen& seen) {
+  const double speed = seen.stretch ? seen.pace : seen.speed;
+  if (seen.stretch) return "slow where it matters";
+  if (speed == 1) return "true speed";
+  const double ratio = speed > 1 ? speed : 1 / speed;
+  return fmt::format("{:.0f} times {}", ratio, speed > 1 ? "faster" : "slower");
+}
+
+float distance_to(const sf::FloatRect& box, Pixel p) {
+  const float x = std::max({box.left - p.x, p.x - box.left - box.width, 0.0F});
+  const float y = std::max({box.top - p.y, p.y - box.top - box.height, 0.0F});
+  return std::sqrt(x * x + y * y);
+}
+
+}  // namespace
+
+/// Sizes of letters, by that of the window.
+struct Walk::Type {
+  float text = 0, head = 0, side = 0, words_width = 0;
+};
+
+Walk::Type Walk::type(Pixel size) const {
+  const float share = guide_.talks() ? 0.036F : 0.028F;
+  Type type;
+  type.text = std::clamp(std::round(size.y * share), 14.0F, 64.0F);
+  type.head = std::round(type.text * 0.74F);
+  type.side = type.head;
+  type.words_width = std::max(size.x * (1 - kSideShare) - 2 * kMargin, 60.0F);
+  return type;
+}
+
+/// The same for all steps, so that the drawing stays where it is.
+float Walk::band_height(const Installation& installation, const Letters& letters,
+                        Pixel size) const {
+  const Type t = type(size);
+  std::size_t most = 1;
+  for (const TourStep& one : tour_->steps) {
+    const std::string text =
+        said(in_language(one.text, language_), installation, [](const LaneOf&) { return -0.88; });
+    most = std::max(most, broken(text, t.words_width, t.text, letters).size());
+  }
+  const float high = t.head * 2.3F + static_cast<float>(most) * kLine * t.text + 0.6F * t.text;
+  return std::min(high, size.y * 0.5F);
+}
+
+sf::FloatRect Walk::canvas(const Installation& installation, const Letters& letters,
+                           Pixel size) const {
+  const float band = band_height(installation, letters, size);
+  return {0, 0, size.x, std::max(size.y - band, 1.0F)};
+}
+
+void Walk::paint(const Bench& bench, const Letters& letters, Pixel size, Painter& painter) const {
+  const sf::FloatRect room = canvas(bench.installation(), letters, size);
+  paint_veil(bench, room, painter);
+  paint_words(bench, letters, {0, room.height, size.x, size.y - room.height}, painter);
+}
+
+void Walk::paint_veil(const Bench& bench, const sf::FloatRect& canvas, Painter& painter) const {
+  std::vector<sf::FloatRect> lit;
+  for (const PartId part : step().light) {
+    const Placed* placed = bench.stage().find(part);
+    if (placed == nullptr) continue;
+    const auto [low, high] = placed->figure.bounds();
+    const Pixel a = painter.camera().pixel(low), b = painter.camera().pixel(high);
+    lit.emplace_back(a, b - a);
+  }
+  if (lit.empty()) return;
+  const sf::Color ground = painter.theme().ground;
+  const float full = painter.theme().is_dark ? kDark : kDarkOnLight;
+  const auto veil = [&](Pixel p) {
+    float nearest = kClear + kFeather;
+    for (const sf::FloatRect& box : lit) nearest = std::min(nearest, distance_to(box, p));
+    const float share = std::clamp((nearest - kClear) / kFeather, 0.0F, 1.0F);
+    return with_alpha(ground, full / 255 * share * share * (3 - 2 * share));
+  };
+  for (float y = 0; y < canvas.height; y += kCell) {
+    for (float x = 0; x < canvas.width; x += kCell) {
+      const float right = std::min(x + kCell, canvas.width),
+                  foot = std::min(y + kCell, canvas.height);
+      const std::array<Pixel, 4> cell{Pixel(x, y), Pixel(right, y), Pixel(right, foot),
+                                      Pixel(x, foot)};
+      painter.mesh().fill(cell, veil);
+    }
+  }
+}
+
+std::vector<std::string> Walk::lines(const Bench& bench, const Letters& letters, Pixel size) const {
+  const Type t = type(size);
+  const auto value = [&](const LaneOf& lane) {
+    const auto it = std::find(tour_->readings.begin(), tour_->readings.end(), lane);
+    const std::size_t k = first_reading_ + static_cast<std::size_t>(it - tour_->readings.begin());
+    const std::vector<double>& values = bench.picture().lanes;
+    return k < values.size() ? values[k] : 0.0;
+  };
+  return broken(said(in_language(step().text, language_), bench.installation(), value),
+                t.words_width, t.text, letters);
+}
+
+void Walk::paint_words(const Bench& bench, const Letters& letters, const sf::FloatRect& band,
+                       Painter& painter) const {
+  using Align = Lettering::Align;
+  const Pixel size(band.width, band.top + band.height);
+  const Type t = type(size);
+  const Theme& theme = painter.theme();
+  painter.rectangle({0, band.top}, {band.width, band.height}, theme.panel);
+  painter.rectangle({0, band.top}, {band.width, 3}, theme.rule);
+  const auto share = static_cast<float>(guide_.share_of_all());
+  painter.rectangle({0, band.top}, {band.width * share, 3}, theme.grab);
+
+  float y = band.top + 3 + t.head * 1.25F;
+  const float right = band.width - kMargin;
+  const auto put = [&](const std::string& text, Pixel at, float em, sf::Color colour, Align align,
+                       bool bold) {
+    painter.letters({text, at, em, colour, align, bold});
+  };
+  put(said(in_language(step().head, language_), bench.installation(),
+           [](const LaneOf&) { return 0.0; }),
+      {kMargin, y}, t.head, theme.second_text, Align::kLeft, true);
+  put(format_instant(bench.installation().clock, std::max<SimTime>(bench.picture().at, 0), 2),
+      {right, y}, t.side, theme.text, Align::kRight, false);
+  y += t.head * 1.05F + t.text * 0.5F;
+  put(speed_words(bench.seen()), {right, y}, t.side, theme.second_text, Align::kRight, false);
+  for (const std::string& line : lines(bench, letters, size)) {
+    put(line, {kMargin, y}, t.text, theme.text, Align::kLeft, false);
+    y += kLine * t.text;
+  }
+  const std::string place = fmt::format("{} of {}", guide_.step() + 1, guide_.steps());
+  put(guide_.talks() ? place : "touch to look around", {right, size.y - t.side * 1.1F}, t.side,
+      theme.second_text, Align::kRight, false);
+}
+
+}  // namespace sixty::gui
