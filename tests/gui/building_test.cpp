@@ -83,11 +83,11 @@ TEST_P(BuildingOf, HasEveryPartInARoomThatIsItsOwn) {
     if (!stands_in_room(part)) continue;
     const Placed* placed = shown.stage.find(p);
     ASSERT_NE(placed, nullptr) << part.name;
-    const auto [low, high] = placed->figure.bounds();
+    const std::pair<Point, Point> box = placed->figure.bounds();
     const auto& rooms = shown.stage.chambers();
     const auto room = std::find_if(rooms.begin(), rooms.end(), [&](const Chamber& c) {
-      return low.x >= c.corner.x && high.x <= c.opposite.x && low.y >= c.corner.y &&
-             high.y <= c.opposite.y;
+      return box.first.x >= c.corner.x && box.second.x <= c.opposite.x &&
+             box.first.y >= c.corner.y && box.second.y <= c.opposite.y;
     });
     ASSERT_NE(room, rooms.end()) << part.name;
     if (planned.count(part.room) != 0) {
