@@ -108,7 +108,7 @@ FormEntry any_form(const Dice& dice) {
   return whole;
 }
 
-Dice dice_of(std::uint64_t seed) {
+[[maybe_unused]] Dice dice_of(std::uint64_t seed) {
   return [seed, n = 0u](int least, int most) mutable {
     return least + static_cast<int>(uniform_draw(seed, 7, 1, n++) * (most - least + 1));
   };
