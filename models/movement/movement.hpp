@@ -11,14 +11,7 @@
 namespace sixty::models {
 
 enum MovementEvent : std::uint16_t { kBeatDrops = 1, kWheelStands, kSwingTooSmall, kWheelResumes };
-enum MovementCommand : std::uint16_t {
-  kStart,
-  kStop,
-  kTurnNut,
-  kSetHands,
-  kSetCrutch,
-  kTurnHands
-};
+enum MovementCommand : std::uint16_t { kStart, kStop, kTurnNut, kSetHands, kSetCrutch, kTurnHands };
 enum MovementLink : std::uint16_t { kDrive, kAir };  // that it takes
 enum MovementReading : std::size_t {
   kArc,

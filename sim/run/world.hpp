@@ -41,8 +41,8 @@ class Engine final : public Ctx, public Reader, private Outlook {
 
   /// Sets the parts going.
   void begin();
-  /// For a sink that wants them: shows the steps up to `until` that parts take by themselves. Order: no event
-  /// is left before or at `until`.
+  /// For a sink that wants them: shows the steps up to `until` that parts take by themselves.
+  /// Order: no event is left before or at `until`.
   void show_steps(SimTime until);
   WorldData& data() { return data_; }
   const WorldData& data() const { return data_; }
