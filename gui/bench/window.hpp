@@ -42,6 +42,10 @@ class Window {
  private:
   void handle(const sf::Event& event);
   void press(const sf::Event::KeyEvent& key);
+  /// Each returns whether the key is one of its own.
+  bool press_of_time(const sf::Event::KeyEvent& key);
+  bool press_of_look(const sf::Event::KeyEvent& key);
+  bool press_of_panels(const sf::Event::KeyEvent& key);
   void button_down(Pixel at);
   void other_button_down(Pixel at);
   void button_up(Pixel at);

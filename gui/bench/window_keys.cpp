@@ -1,4 +1,4 @@
-// The page of keys.
+// The keys, and the page that tells of them.
 #include <array>
 
 #include "gui/bench/window.hpp"
@@ -49,6 +49,128 @@ void column(ImFont* font, const char* heading, const std::array<Told, N>& keys) 
 }
 
 }  // namespace
+
+void Window::press(const sf::Event::KeyEvent& key) {
+  (void)(press_of_time(key) || press_of_look(key) || press_of_panels(key));
+}
+
+bool Window::press_of_time(const sf::Event::KeyEvent& key) {
+  using K = sf::Keyboard;
+  Runner& runner = desk_->bench.runner();
+  switch (key.code) {
+    case K::Space:
+      desk_->bench.toggle_running();
+      break;
+    case K::Right:
+      key.shift ? runner.step_to_moment(true) : runner.step(true);
+      break;
+    case K::Left:
+      key.shift ? runner.step_to_moment(false) : runner.step(false);
+      break;
+    case K::Up:
+      desk_->bench.change_speed(1);
+      break;
+    case K::Down:
+      desk_->bench.change_speed(-1);
+      break;
+    case K::S:
+      runner.set_stretch(!desk_->bench.seen().stretch);
+      break;
+    case K::G:
+      bar_.ask_for_time();
+      break;
+    case K::Z:
+      if (key.control) runner.undo();
+      break;
+    default:
+      return false;
+  }
+  return true;
+}
+
+bool Window::press_of_look(const sf::Event::KeyEvent& key) {
+  using K = sf::Keyboard;
+  switch (key.code) {
+    case K::Num1:
+      travel(View::kBuilding);
+      break;
+    case K::Num2:
+      travel(View::kCase);
+      break;
+    case K::Num3:
+      if (desk_->bench.look().selected) travel(View::kPart);
+      break;
+    case K::M:
+      desk_->strip.mark(desk_->bench.picture().at);
+      break;
+    case K::L:
+      folded_ = !folded_;
+      travel(sight_.view());
+      break;
+    case K::Add:
+    case K::Equal:
+      desk_->strip.zoom_at(1);
+      break;
+    case K::Subtract:
+    case K::Hyphen:
+      desk_->strip.zoom_at(-1);
+      break;
+    case K::T:
+      toggle_theme();
+      break;
+    case K::Escape:
+      end_walk();
+      select(std::nullopt);
+      desk_->strip.clear_marks();
+      desk_->why.close();
+      travel(sight_.view() == View::kPart ? View::kCase : sight_.view());
+      break;
+    default:
+      return false;
+  }
+  return true;
+}
+
+bool Window::press_of_panels(const sf::Event::KeyEvent& key) {
+  using K = sf::Keyboard;
+  switch (key.code) {
+    case K::W:
+      if (desk_->bench.look().selected)
+        desk_->why.ask(desk_->bench, *desk_->bench.look().selected, desk_->bench.picture().at);
+      break;
+    case K::F2:
+      begin_walk_beside(Guide::Way::kOnce);
+      break;
+    case K::F3:
+      begin_walk_beside(Guide::Way::kTalk);
+      break;
+    case K::F1:
+      keys_page_ = !keys_page_;
+      break;
+    case K::O:
+      files_ = !files_;
+      break;
+    case K::N:
+      form_ = !form_;
+      break;
+    case K::I:
+      desk_->meters.toggle();
+      break;
+    case K::X:
+      desk_->bench.hide_wrong(!desk_->bench.look().hides_wrong);
+      desk_->why.close();
+      break;
+    case K::H:
+      set_twin(!desk_->bench.seen().twin);
+      break;
+    case K::P:
+      keep_picture();
+      break;
+    default:
+      return false;
+  }
+  return true;
+}
 
 void Window::show_keys() {
   const Pixel s = size();

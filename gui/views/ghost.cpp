@@ -105,16 +105,22 @@ void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t 
   }
 }
 
+namespace {
+
+void paint_terminals(const Placed& placed, Painter& painter) {
+  for (const auto& [name, at] : placed.figure.terminals()) {
+    const std::vector<Pixel> ring = circle(painter.camera().pixel(at), 6);
+    painter.mesh().stroke(ring, 2, true, [&](Pixel) { return painter.theme().text; });
+  }
+}
+
+}  // namespace
+
 void paint_tips(const Stage& stage, std::span<const MeterTip> tips, bool all_terminals,
                 Painter& painter) {
   const Theme& theme = painter.theme();
   if (all_terminals) {
-    for (const Placed& placed : stage.parts()) {
-      for (const auto& [name, at] : placed.figure.terminals()) {
-        const std::vector<Pixel> ring = circle(painter.camera().pixel(at), 6);
-        painter.mesh().stroke(ring, 2, true, [&](Pixel) { return theme.text; });
-      }
-    }
+    for (const Placed& placed : stage.parts()) paint_terminals(placed, painter);
   }
   for (std::size_t k = 0; k < tips.size(); ++k) {
     const Placed* placed = stage.find(tips[k].part);
