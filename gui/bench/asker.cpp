@@ -7,6 +7,7 @@ namespace sixty::gui {
 namespace {
 
 constexpr SimTime kAbout = 30 * kSecond;
+enum Number { kQuestion, kComparison };
 
 /// Kinds of events in which something begins at a part.
 std::vector<std::string> beginnings(const Declaration& declared) {
@@ -35,94 +36,61 @@ explain::Question question_about(const Installation& installation, PartId part, 
   return q;
 }
 
-Asker::Asker(std::shared_ptr<const Installation> installation,
-             std::shared_ptr<const Installation> sound)
-    : installation_(std::move(installation)),
-      sound_(std::move(sound)),
-      thread_([this] { loop(); }) {}
-
-Asker::~Asker() {
-  {
-    const std::lock_guard lock(mutex_);
-    ends_ = true;
+/// Runs are made anew for each question: only fresh ones can be asked. Returns why they ended
+/// early; empty: they did not.
+template <class Deed>
+std::string Asker::run_both(const Log& log, const Deed& deed) const {
+  Session looked_at(installation_), sound(sound_);
+  looked_at.replace_log(*log);
+  try {
+    deed(looked_at, sound);
+  } catch (const RunFailure& stopped) {
+    return stopped.what();
   }
-  changed_.notify_all();
-  thread_.join();
+  return "";
 }
 
 void Asker::ask(explain::Question question, Log log) {
-  const std::lock_guard lock(mutex_);
-  question_ = Order{std::move(question), std::move(log), 0};
-  told_.busy = true;
-  changed_.notify_all();
+  clerk_.give(kQuestion, [this, question = std::move(question), log = std::move(log)] {
+    std::string headline;
+    std::vector<explain::Link> links;
+    std::string failure = run_both(log, [&](Session& looked_at, Session& sound) {
+      explain::Answer answer = explain::answer_to(question, looked_at, sound);
+      headline = explain::headline(answer, question, *installation_);
+      links = std::move(answer.links);
+    });
+    const std::lock_guard lock(mutex_);
+    told_.headline = std::move(headline);
+    told_.links = std::move(links);
+    told_.failure = std::move(failure);
+  });
 }
 
 void Asker::compare(Log log, SimTime until) {
-  const std::lock_guard lock(mutex_);
-  comparison_ = Order{std::nullopt, std::move(log), until};
-  told_.busy = true;
-  changed_.notify_all();
+  clerk_.give(kComparison, [this, until, log = std::move(log)] {
+    std::optional<explain::Difference> first;
+    run_both(log, [&](Session& looked_at, Session& sound) {
+      first = explain::compare(looked_at, sound, until, true).first;
+    });
+    const std::lock_guard lock(mutex_);
+    told_.first = first;
+  });
 }
 
 Asker::Told Asker::told() const {
+  const bool busy = clerk_.is_busy();
   const std::lock_guard lock(mutex_);
-  return told_;
+  Told told = told_;
+  told.busy = busy;
+  return told;
 }
 
 void Asker::forget() {
+  clerk_.drop(kQuestion);
   const std::lock_guard lock(mutex_);
-  question_.reset();
   told_.headline.clear();
   told_.failure.clear();
   told_.links.clear();
-}
-
-void Asker::wait() const {
-  std::unique_lock lock(mutex_);
-  changed_.wait(lock, [this] { return !told_.busy; });
-}
-
-void Asker::loop() {
-  std::unique_lock lock(mutex_);
-  while (!ends_) {
-    std::optional<Order> order = std::exchange(question_, std::nullopt);
-    if (!order) order = std::exchange(comparison_, std::nullopt);
-    if (!order) {
-      told_.busy = false;
-      changed_.notify_all();
-      changed_.wait(lock);
-      continue;
-    }
-    lock.unlock();
-    follow(*order);
-    lock.lock();
-  }
-}
-
-void Asker::follow(const Order& order) {
-  Session looked_at(installation_), sound(sound_);
-  looked_at.replace_log(*order.log);
-  Told told;
-  try {
-    if (order.question) {
-      const explain::Answer answer = explain::answer_to(*order.question, looked_at, sound);
-      told.headline = explain::headline(answer, *order.question, *installation_);
-      told.links = answer.links;
-    } else {
-      told.first = explain::compare(looked_at, sound, order.until, true).first;
-    }
-  } catch (const RunFailure& stopped) {
-    told.failure = stopped.what();
-  }
-  const std::lock_guard lock(mutex_);
-  if (order.question) {
-    told_.headline = std::move(told.headline);
-    told_.links = std::move(told.links);
-    told_.failure = std::move(told.failure);
-  } else {
-    told_.first = told.first;
-    told_.compared_until = order.until;
-  }
 }
 
 }  // namespace sixty::gui

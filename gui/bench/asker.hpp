@@ -1,13 +1,12 @@
 #pragma once
 
-#include <condition_variable>
 #include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
-#include <thread>
 #include <vector>
 
+#include "gui/bench/clerk.hpp"
 #include "sim/explain/answer.hpp"
 #include "sim/explain/difference.hpp"
 
@@ -23,11 +22,8 @@ explain::Question question_about(const Installation& installation, PartId part, 
 class Asker {
  public:
   /// `sound`: the same installation without faults.
-  Asker(std::shared_ptr<const Installation> installation,
-        std::shared_ptr<const Installation> sound);
-  ~Asker();
-  Asker(const Asker&) = delete;
-  Asker& operator=(const Asker&) = delete;
+  Asker(std::shared_ptr<const Installation> installation, std::shared_ptr<const Installation> sound)
+      : installation_(std::move(installation)), sound_(std::move(sound)) {}
 
   using Log = std::shared_ptr<const std::vector<Action>>;
   /// Takes the place of what was asked before.
@@ -42,30 +38,21 @@ class Asker {
     std::string failure;  ///< why there is no answer
     /// The first deed that differs, once it has been looked for.
     std::optional<explain::Difference> first;
-    SimTime compared_until = -1;
   };
   Told told() const;
   /// Nothing is asked any more.
   void forget();
   /// Waits for all that was asked (for pictures and tests).
-  void wait() const;
+  void wait() const { clerk_.wait(); }
 
  private:
-  struct Order {
-    std::optional<explain::Question> question;  ///< none: where it first goes otherwise
-    Log log;
-    SimTime until = 0;
-  };
-  void loop();
-  void follow(const Order& order);
+  template <class Deed>
+  std::string run_both(const Log& log, const Deed& deed) const;
 
   std::shared_ptr<const Installation> installation_, sound_;
   mutable std::mutex mutex_;
-  mutable std::condition_variable changed_;
-  std::optional<Order> question_, comparison_;
-  bool ends_ = false;
-  Told told_;
-  std::thread thread_;  // last: it uses all of the others
+  Told told_;    ///< but whether it is busy
+  Clerk clerk_;  // last: it uses all of the others
 };
 
 }  // namespace sixty::gui

@@ -1,6 +1,7 @@
 #include "gui/bench/bar.hpp"
 
 #include <fmt/format.h>
+#include <imgui/imgui_stdlib.h>
 
 #include <algorithm>
 
@@ -79,8 +80,8 @@ void Bar::go_to(Bench& bench) {
   if (!ImGui::BeginPopup("go to")) return;
   ImGui::TextUnformatted("Go to a time");
   if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
-  const bool entered = input_text(
-      "##time", wanted_, ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
+  const bool entered = ImGui::InputText(
+      "##time", &wanted_, ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
   if (entered) {
     Diagnostic mistake;
     const auto at = parse_time(wanted_, bench.installation().clock, 0, mistake);

@@ -4,8 +4,6 @@
 #include <array>
 #include <utility>
 
-#include "sim/scene/injection.hpp"
-
 namespace sixty::gui {
 namespace {
 
@@ -53,26 +51,24 @@ std::optional<double> Bench::severity_of(PartId part, const Fault& fault) const 
 }
 
 void Bench::put_fault(PartId part, std::shared_ptr<const Fault> fault, double severity) {
-  Action action;
-  action.part = part;
-  action.text = fault->name;
   Injection injection;
   injection.course = fault->course;
-  injection.fault = std::move(fault);
-  injection.part = part;
   injection.severity = severity;
-  action.fault = std::make_shared<const Injection>(std::move(injection));
-  runner_.act(std::move(action));
+  act_on_fault(part, std::move(fault), std::move(injection), false);
 }
 
 void Bench::clear_fault(PartId part, std::shared_ptr<const Fault> fault) {
+  act_on_fault(part, std::move(fault), {}, true);
+}
+
+void Bench::act_on_fault(PartId part, std::shared_ptr<const Fault> fault, Injection injection,
+                         bool clears) {
   Action action;
   action.part = part;
   action.text = fault->name;
-  action.clears = true;
-  Injection injection;
-  injection.fault = std::move(fault);
+  action.clears = clears;
   injection.part = part;
+  injection.fault = std::move(fault);
   action.fault = std::make_shared<const Injection>(std::move(injection));
   runner_.act(std::move(action));
 }

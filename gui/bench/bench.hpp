@@ -6,7 +6,7 @@
 
 #include "gui/bench/options.hpp"
 #include "gui/bench/runner.hpp"
-#include "sim/scene/fault.hpp"
+#include "sim/scene/injection.hpp"
 
 namespace sixty::gui {
 
@@ -52,6 +52,9 @@ class Bench {
   void command(PartId part, const std::string& command, double value);
 
  private:
+  void act_on_fault(PartId part, std::shared_ptr<const Fault> fault, Injection injection,
+                    bool clears);
+
   std::shared_ptr<const Installation> installation_;
   Runner runner_;
   Runner::Seen seen_;

@@ -70,9 +70,8 @@ void tell(const Ohms& r) {
   if (r.alive()) {
     ImGui::TextWrapped(
         "Caution: not dead, %s stands between the tips. What an ohmmeter shows there means "
-        "nothing, "
-        "and it can be harmed; cut the current off, make sure that it stays off, and measure "
-        "again.",
+        "nothing, and it can be harmed; cut the current off, make sure that it stays off, and "
+        "measure again.",
         format_quantity(r.foreign_v, "V").c_str());
   } else if (r.beyond) {
     ImGui::TextUnformatted("no way through");
@@ -162,10 +161,7 @@ void MeterPanel::show(Bench& bench, const sf::FloatRect& room) {
   const float width = std::min(kWidth, room.width - 2 * kMargin);
   ImGui::SetNextWindowPos({room.left + kMargin, room.top + kMargin});
   ImGui::SetNextWindowSizeConstraints({width, 0}, {width, std::max(room.height - 28, 60.0F)});
-  ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
-  ImGui::Begin("Instruments", &open_,
-               ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoMove |
-                   ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoSavedSettings);
+  const FloatingPanel panel("Instruments", open_, ImGuiWindowFlags_AlwaysAutoResize);
   show_choice();
   const std::shared_ptr<const Meters::Told> told = meters_.told();
   if (orders_.empty())
@@ -183,8 +179,6 @@ void MeterPanel::show(Bench& bench, const sf::FloatRect& room) {
     ImGui::SameLine();
     ImGui::TextDisabled("as laid on 3 s before");
   }
-  ImGui::End();
-  ImGui::PopStyleVar();
 }
 
 void MeterPanel::show_choice() {

@@ -15,7 +15,6 @@ class MeterPanel {
  public:
   explicit MeterPanel(std::shared_ptr<const Installation> installation)
       : meters_(std::move(installation)) {}
-  bool is_open() const { return open_; }
   void toggle() { open_ = !open_; }
   /// Lays an instrument on, as instruments::read_order() takes it.
   void add(const Bench& bench, const std::string& order);
@@ -27,9 +26,6 @@ class MeterPanel {
   void follow(const Bench& bench);
   /// `room`: what it may lie over, at whose upper left it does.
   void show(Bench& bench, const sf::FloatRect& room);
-  /// Waits for all readings (for pictures and tests).
-  void wait() const { meters_.wait(); }
-  Meters::Told told() const { return *meters_.told(); }
 
  private:
   void show_choice();

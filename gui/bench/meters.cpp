@@ -48,24 +48,12 @@ std::vector<std::string> orders_at(const Installation& installation, PartId id) 
   return orders;
 }
 
-Meters::Meters(std::shared_ptr<const Installation> installation)
-    : told_(std::make_shared<const Told>()),
-      session_(std::move(installation)),
-      thread_([this] { loop(); }) {}
-
-Meters::~Meters() {
-  {
-    const std::lock_guard lock(mutex_);
-    ends_ = true;
-  }
-  changed_.notify_all();
-  thread_.join();
-}
-
 void Meters::ask(std::vector<Order> orders, Log log, SimTime now) {
-  const std::lock_guard lock(mutex_);
-  asked_ = Asked{std::move(orders), std::move(log), now};
-  changed_.notify_all();
+  clerk_.give(0, [this, now, orders = std::move(orders), log = std::move(log)] {
+    std::shared_ptr<const Told> told = read(orders, log, now);
+    const std::lock_guard lock(mutex_);
+    told_ = std::move(told);
+  });
 }
 
 std::shared_ptr<const Meters::Told> Meters::told() const {
@@ -73,40 +61,17 @@ std::shared_ptr<const Meters::Told> Meters::told() const {
   return told_;
 }
 
-void Meters::wait() const {
-  std::unique_lock lock(mutex_);
-  changed_.wait(lock, [this] { return !asked_ && !busy_; });
-}
-
-void Meters::loop() {
-  std::unique_lock lock(mutex_);
-  while (!ends_) {
-    if (!asked_) {
-      changed_.wait(lock);
-      continue;
-    }
-    const Asked asked = *std::exchange(asked_, std::nullopt);
-    busy_ = true;
-    lock.unlock();
-    std::shared_ptr<const Told> told = read(asked);
-    lock.lock();
-    busy_ = false;
-    told_ = std::move(told);
-    changed_.notify_all();
-  }
-}
-
-std::shared_ptr<const Meters::Told> Meters::read(const Asked& asked) {
+std::shared_ptr<const Meters::Told> Meters::read(const std::vector<Order>& orders, const Log& log,
+                                                 SimTime now) {
   auto told = std::make_shared<Told>();
-  told->at = asked.now;
-  told->orders = asked.orders;
+  told->at = now;
+  told->orders = orders;
   try {
-    session_.replace_log(*asked.log);
+    session_.replace_log(*log);
     // Those that listen do so for longer, and by themselves.
-    for (const Order& order : asked.orders) {
+    for (const Order& order : orders) {
       const SimTime before = listens(order) ? kListens : kLaidOn;
-      const instruments::Window window{std::max<SimTime>(asked.now - before, 0), asked.now,
-                                       kMillisecond};
+      const instruments::Window window{std::max<SimTime>(now - before, 0), now, kMillisecond};
       if (window.from >= window.to) continue;
       told->answers.push_back(instruments::measure(session_, {order}, window).front());
     }

@@ -1,13 +1,11 @@
 #pragma once
 
-#include <condition_variable>
 #include <memory>
 #include <mutex>
-#include <optional>
 #include <string>
-#include <thread>
 #include <vector>
 
+#include "gui/bench/clerk.hpp"
 #include "sim/instruments/measure.hpp"
 
 namespace sixty::gui {
@@ -20,10 +18,8 @@ std::vector<std::string> orders_at(const Installation& installation, PartId part
 /// to where it would be then: a session of their own feels them, on a thread of its own.
 class Meters {
  public:
-  explicit Meters(std::shared_ptr<const Installation> installation);
-  ~Meters();
-  Meters(const Meters&) = delete;
-  Meters& operator=(const Meters&) = delete;
+  explicit Meters(std::shared_ptr<const Installation> installation)
+      : told_(std::make_shared<const Told>()), session_(std::move(installation)) {}
 
   /// How long before they are laid on, and listened.
   static constexpr SimTime kLaidOn = 3 * kSecond;
@@ -40,24 +36,16 @@ class Meters {
   };
   std::shared_ptr<const Told> told() const;
   /// Waits for all that was asked (for pictures and tests).
-  void wait() const;
+  void wait() const { clerk_.wait(); }
 
  private:
-  struct Asked {
-    std::vector<instruments::Order> orders;
-    Log log;
-    SimTime now = 0;
-  };
-  void loop();
-  std::shared_ptr<const Told> read(const Asked& asked);
+  std::shared_ptr<const Told> read(const std::vector<instruments::Order>& orders, const Log& log,
+                                   SimTime now);
 
   mutable std::mutex mutex_;
-  mutable std::condition_variable changed_;
-  std::optional<Asked> asked_;
-  bool ends_ = false, busy_ = false;
   std::shared_ptr<const Told> told_;
-  Session session_;     ///< the thread's own
-  std::thread thread_;  // last: it uses all of the others
+  Session session_;  ///< the clerk's
+  Clerk clerk_;      // last: it uses all of the others
 };
 
 }  // namespace sixty::gui

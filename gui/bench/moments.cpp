@@ -13,25 +13,19 @@ constexpr std::array kSpans{kSecond, 10 * kSecond, kMinute, 10 * kMinute, kHour,
 constexpr double kNear_s = 0.15;  // so far from a moment time begins to slow
 // Pace at a moment, and away from all of them, before the whole is fitted to its time.
 constexpr double kSlowest = 0.02, kFastest = 60;
+// How long the stretch takes for a minute in which something happens, and for any other.
+constexpr double kMinute_s = 10, kQuiet_s = 2;
+constexpr int kPieces = 24;  // of a picture's time, in each of which the pace stays
 
 }  // namespace
 
 std::vector<SimTime> moments_in(Session& session, SimTime from, SimTime to) {
-  const auto here = session.save();
-  // A moment just before the span may still go on in it, and begins nothing there.
+  // What goes on from before the span begins nothing there.
   const SimTime lead = std::max<SimTime>(from - explain::kSame, 0);
-  session.seek(lead - 1);
-  explain::DeedWatch watch;
-  session.set_sink(&watch);
-  session.run_until(to);
-  session.set_sink(nullptr);
-  session.restore(here);
   std::vector<SimTime> moments;
-  for (const explain::Deed& deed : watch.take(kNever)) {
-    if (deed.at >= from && deed.at <= to && (moments.empty() || deed.at > moments.back()))
-      moments.push_back(deed.at);
+  for (const explain::Deed& deed : explain::deeds_in(session, lead, to)) {
+    if (deed.at >= from) moments.push_back(deed.at);
   }
-  std::sort(moments.begin(), moments.end());
   moments.erase(std::unique(moments.begin(), moments.end()), moments.end());
   return moments;
 }
@@ -101,6 +95,18 @@ double Pace::wall_s(SimTime a, SimTime b) const {
     if (high > low) sum += std::fabs(from_moment(distance_s(high)) - from_moment(distance_s(low)));
   }
   return sum / scale_;
+}
+
+SimTime StretchedTime::after(Session& session, SimTime t, double wall_s) {
+  for (int k = 0; k < kPieces; ++k) {
+    if (t < pace_.from() || t >= pace_.to()) {
+      const SimTime from = t / kMinute * kMinute;
+      pace_ = Pace(moments_in(session, from, from + kMinute), from, from + kMinute, kMinute_s,
+                   kQuiet_s);
+    }
+    t += std::max<SimTime>(std::llround(wall_s / kPieces * pace_.at(t) * 1e9), 1);
+  }
+  return t;
 }
 
 }  // namespace sixty::gui

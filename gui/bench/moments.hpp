@@ -35,4 +35,18 @@ class Pace {
   double scale_ = 1;
 };
 
+/// Time that runs fast through quiet and slows by itself round what happens, so that a minute in
+/// which anything does takes about ten seconds. Its pace is known a minute at a time.
+class StretchedTime {
+ public:
+  /// Where it has come to from `t` on after so long. The session stands where it stood.
+  /// Units: s of the wall.
+  SimTime after(Session& session, SimTime t, double wall_s);
+  /// What is known of the pace is no longer so.
+  void forget() { pace_ = {}; }
+
+ private:
+  Pace pace_;
+};
+
 }  // namespace sixty::gui

@@ -174,7 +174,6 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   } catch (const CLI::ParseError& error) {
     return app.exit(error) == 0 ? 0 : 2;
   }
-  options.light = options.theme == "light";
   if (loop) options.way = Guide::Way::kLoop;
   if (!present.empty()) {
     options.way = Guide::Way::kTalk;

@@ -30,8 +30,7 @@ struct Options {
   std::string view = "case";  ///< building, case or part:NAME
   std::string size;           ///< WIDTHxHEIGHT; empty: as below
   unsigned width = 1280, height = 800;
-  std::string theme;  ///< dark or light; empty: as it was the last time
-  bool light = false;
+  std::string theme;       ///< dark or light; empty: as it was the last time
   std::string screenshot;  ///< file; empty: none
   std::string fonts;       ///< folder
   int measure_frames = 0;

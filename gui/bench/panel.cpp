@@ -1,7 +1,5 @@
 #include "gui/bench/panel.hpp"
 
-#include <array>
-
 namespace sixty::gui {
 
 Panel::Panel(const char* name, const sf::FloatRect& box) {
@@ -13,18 +11,22 @@ Panel::Panel(const char* name, const sf::FloatRect& box) {
   ImGui::Begin(name, nullptr, kStill);
 }
 
+FloatingPanel::FloatingPanel(const char* title, bool& open, ImGuiWindowFlags more) {
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
+  ImGui::Begin(title, &open,
+               ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoCollapse |
+                   ImGuiWindowFlags_NoSavedSettings | more);
+}
+
+FloatingPanel::~FloatingPanel() {
+  ImGui::End();
+  ImGui::PopStyleVar();
+}
+
 void show_heading(ImFont* font, const char* text) {
   ImGui::PushFont(font);
   ImGui::TextWrapped("%s", text);
   ImGui::PopFont();
-}
-
-bool input_text(const char* label, std::string& text, ImGuiInputTextFlags flags) {
-  std::array<char, 1024> line{};
-  text.copy(line.data(), line.size() - 1);
-  const bool entered = ImGui::InputText(label, line.data(), line.size(), flags);
-  text = line.data();
-  return entered;
 }
 
 void show_tip(const char* text) {

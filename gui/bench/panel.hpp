@@ -14,7 +14,7 @@ namespace sixty::gui {
 struct Wishes {
   std::optional<View> travel;
   bool other_theme = false;
-  bool keys_page = false, twin = false, meters = false, files = false, form = false;
+  bool keys_page = false, twin = false, meters = false, files = false;
   std::string measure;           ///< an order for an instrument
   std::optional<PartId> select;  ///< another part's card
   std::optional<PartId> why;     ///< what about this part is to be told
@@ -29,10 +29,18 @@ class Panel {
   Panel& operator=(const Panel&) = delete;
 };
 
+/// A panel over the drawing, with its title and a button that closes it. Order: place and size are
+/// set for the next of ImGui's windows.
+class FloatingPanel {
+ public:
+  FloatingPanel(const char* title, bool& open, ImGuiWindowFlags more = ImGuiWindowFlags_NoResize);
+  ~FloatingPanel();
+  FloatingPanel(const FloatingPanel&) = delete;
+  FloatingPanel& operator=(const FloatingPanel&) = delete;
+};
+
 /// Letters of a heading, once PanelLayer has them.
 void show_heading(ImFont* font, const char* text);
-/// A field for one line.
-bool input_text(const char* label, std::string& text, ImGuiInputTextFlags flags = 0);
 /// What is said about the last thing, while the pointer is on it.
 void show_tip(const char* text);
 

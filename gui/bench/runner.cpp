@@ -12,12 +12,23 @@ using Clock = std::chrono::steady_clock;
 
 constexpr double kSlice_s = 0.012;     // of the wall, between two pictures
 constexpr double kMostAtOnce_s = 0.1;  // of the wall, made good after a stall
-// How long the stretch takes for a minute in which something happens, and for any other.
-constexpr double kMinute_s = 10, kQuiet_s = 2;
 constexpr SimTime kLookBack[] = {10 * kMillisecond, kSecond, kMinute, kHour, kDay, kWeek};
 
 double seconds_since(Clock::time_point then) {
   return std::chrono::duration<double>(Clock::now() - then).count();
+}
+
+std::vector<double> readings_of(Session& session, PartId part) {
+  std::vector<double> values;
+  const std::size_t count = session.installation().parts[part].kind->declaration.readings.size();
+  for (std::size_t k = 0; k < count; ++k) values.push_back(session.read(part, k));
+  return values;
+}
+
+std::vector<double> values_of(Session& session, const std::vector<LaneOf>& lanes) {
+  std::vector<double> values;
+  for (const LaneOf& lane : lanes) values.push_back(session.read(lane.part, lane.reading));
+  return values;
 }
 
 }  // namespace
@@ -118,8 +129,8 @@ void Runner::set_lanes(std::vector<LaneOf> lanes) {
 }
 
 Runner::Seen Runner::seen() const {
-  return {picture_, running_,  speed_, behind_, failure_,    stretch_,
-          twins_,   pace_now_, reach_, log_,    made_.size()};
+  return {picture_, running_, speed_, behind_, failure_,
+          stretch_, twins_,   reach_, log_,    made_.size()};
 }
 
 Runner::Seen Runner::see() {
@@ -172,7 +183,7 @@ void Runner::loop() {
 /// Returns whether it got so far as it was to. `speed`: 0 stands for the stretch's own.
 bool Runner::go_on(double wall_s, double speed) {
   const SimTime until =
-      speed == 0 ? stretched(wall_s)
+      speed == 0 ? stretch_time_.after(session_, session_.now(), wall_s)
                  : session_.now() + std::max<SimTime>(std::llround(wall_s * speed * 1e9), 1);
   const Clock::time_point begun = Clock::now();
   // The stretch has a speed of its own.
@@ -255,11 +266,7 @@ void Runner::undo_action() {
   if (made_.empty()) return;
   std::vector<Action> log = session_.log();
   const Action last = made_.back();
-  const auto is_it = [&](const Action& a) {
-    return a.at == last.at && a.part == last.part && a.command == last.command &&
-           a.fault == last.fault && a.clears == last.clears;
-  };
-  const auto it = std::find_if(log.rbegin(), log.rend(), is_it);
+  const auto it = std::find(log.rbegin(), log.rend(), last);
   if (it != log.rend()) log.erase(std::next(it).base());
   session_.replace_log(std::move(log));
   session_.seek(last.at - 1);
@@ -287,24 +294,7 @@ void Runner::take_log(SimTime reach) {
   const std::lock_guard lock(mutex_);
   log_ = std::move(log);
   reach_ = reach;
-  pace_ = {};
-}
-
-/// Where the stretch has come to after so long. The pace is known a minute at a time.
-SimTime Runner::stretched(double wall_s) {
-  constexpr int kPieces = 24;
-  SimTime t = session_.now();
-  for (int k = 0; k < kPieces; ++k) {
-    if (t < pace_.from() || t >= pace_.to()) {
-      const SimTime from = t / kMinute * kMinute;
-      pace_ = Pace(moments_in(session_, from, from + kMinute), from, from + kMinute, kMinute_s,
-                   kQuiet_s);
-    }
-    t += std::max<SimTime>(std::llround(wall_s / kPieces * pace_.at(t) * 1e9), 1);
-  }
-  const std::lock_guard lock(mutex_);
-  pace_now_ = pace_.at(t);
-  return t;
+  stretch_time_.forget();
 }
 
 /// Looks farther and farther back for the last instant at which something happened.
@@ -337,10 +327,8 @@ void Runner::look_at_twin(Picture& picture, const std::vector<LaneOf>& lanes) {
     figure.clear(placed.figure.wants_close());
     twin_->draw(placed.part, placed.pose, figure);
   }
-  const auto& readings = session_.installation().parts[picture.watched].kind->declaration.readings;
-  for (std::size_t k = 0; k < readings.size(); ++k)
-    twin.readings.push_back(twin_->read(picture.watched, k));
-  for (const LaneOf& lane : lanes) twin.lanes.push_back(twin_->read(lane.part, lane.reading));
+  twin.readings = readings_of(*twin_, picture.watched);
+  twin.lanes = values_of(*twin_, lanes);
 }
 
 void Runner::publish() {
@@ -357,10 +345,8 @@ void Runner::publish() {
   seen.at = session_.now();
   seen.state = session_.state_hash();
   seen.stage = stage_;
-  const PartInstance& part = session_.installation().parts[seen.watched];
-  for (std::size_t k = 0; k < part.kind->declaration.readings.size(); ++k)
-    seen.readings.push_back(session_.read(seen.watched, k));
-  for (const LaneOf& lane : lanes) seen.lanes.push_back(session_.read(lane.part, lane.reading));
+  seen.readings = readings_of(session_, seen.watched);
+  seen.lanes = values_of(session_, lanes);
   if (twins) look_at_twin(seen, lanes);
   auto picture = std::make_shared<const Picture>(std::move(seen));
   const std::lock_guard lock(mutex_);

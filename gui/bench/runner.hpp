@@ -60,7 +60,6 @@ class Runner {
     bool behind = false;  ///< it cannot keep the asked speed
     std::string failure;  ///< why the run cannot go on; empty: it can
     bool stretch = false, twin = false;
-    double pace = 1;    ///< of the stretch, seconds of the scene to one of the wall
     SimTime reach = 0;  ///< so far it has run since the last action; beyond nothing is known
     /// All actions, in order of time; another object as soon as one is.
     std::shared_ptr<const std::vector<Action>> log;
@@ -93,7 +92,6 @@ class Runner {
   void do_asked(const Ask& ask);
   bool go_on(double wall_s, double speed);
   bool run_until(SimTime until, double speed, double lasts_s, const Session::StopHere& stop_here);
-  SimTime stretched(double wall_s);
   void do_action(Action action);
   void undo_action();
   void begin_with(const Ask& ask);
@@ -124,11 +122,10 @@ class Runner {
   std::string failure_;
   std::shared_ptr<const Picture> picture_;
   SimTime reach_ = 0;
-  double pace_now_ = 1;
   std::shared_ptr<const std::vector<Action>> log_;
-  std::vector<Action> made_;  ///< in the order in which they were
-  Pace pace_;                 ///< the run's own thread's, as is the session
-  std::thread thread_;        // last: it uses all of the others
+  std::vector<Action> made_;    ///< in the order in which they were
+  StretchedTime stretch_time_;  ///< the run's own thread's, as is the session
+  std::thread thread_;          // last: it uses all of the others
 };
 
 }  // namespace sixty::gui

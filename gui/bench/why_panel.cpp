@@ -59,13 +59,17 @@ void WhyPanel::show(Bench& bench, const sf::FloatRect& room) {
   ImGui::SetNextWindowPos({room.left + kMargin, room.top + room.height - kMargin}, ImGuiCond_Always,
                           {0, 1});
   ImGui::SetNextWindowSize({width, 0});
-  ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
   bool stays = true;
-  ImGui::Begin(("Why? " + about_ + "###why").c_str(), &stays,
-               ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoCollapse |
-                   ImGuiWindowFlags_NoSavedSettings);
-  const bool has_answer = !told_.headline.empty();
-  if (has_answer)
+  {
+    const FloatingPanel panel(("Why? " + about_ + "###why").c_str(), stays);
+    show_answer();
+    show_links(bench);
+  }
+  if (!stays) close();
+}
+
+void WhyPanel::show_answer() const {
+  if (!told_.headline.empty())
     ImGui::TextWrapped("%s", told_.headline.c_str());
   else if (!told_.failure.empty())
     ImGui::TextWrapped("There is no answer: %s", told_.failure.c_str());
@@ -73,10 +77,6 @@ void WhyPanel::show(Bench& bench, const sf::FloatRect& room) {
     ImGui::TextDisabled("Running it once more, and a sound one beside it ...");
   else
     ImGui::TextWrapped("Nothing begins here by itself that could be asked about.");
-  show_links(bench);
-  ImGui::End();
-  ImGui::PopStyleVar();
-  if (!stays) close();
 }
 
 void WhyPanel::show_links(Bench& bench) {

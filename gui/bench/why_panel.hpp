@@ -18,8 +18,6 @@ class WhyPanel {
   void ask(Bench& bench, PartId part, SimTime at);
   /// Where the run first goes otherwise than the twin.
   void compare(Bench& bench) { asker_.compare(bench.seen().log, bench.seen().reach); }
-  Asker& asker() { return asker_; }
-  bool is_open() const { return open_; }
   void close();
   /// Takes what is known by now. Units: s.
   void follow(float frame_s);
@@ -30,6 +28,7 @@ class WhyPanel {
   std::size_t lit() const { return lit_; }
 
  private:
+  void show_answer() const;
   void show_links(Bench& bench);
 
   Asker asker_;

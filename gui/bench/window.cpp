@@ -40,7 +40,7 @@ Window::Window(const Options& options, const Opening& opening, const Registry& r
       faults_(fault_book(registry)),
       desk_(std::make_unique<Desk>(opening, faults_)),
       sight_(opening.view),
-      light_(options.light) {}
+      light_(options.theme == "light") {}
 
 Pixel Window::size() const {
   const sf::Vector2u s = window_.getSize();
@@ -187,10 +187,7 @@ void Window::show_head_of_strip() {
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(10, 3));
   const Panel panel("strip", box);
   ImGui::PopStyleVar();
-  if (ImGui::Button(folded_ ? "Show time" : "Fold")) {
-    folded_ = !folded_;
-    travel(sight_.view());
-  }
+  if (ImGui::Button(folded_ ? "Show time" : "Fold")) fold();
   show_tip("the strip of time (L)");
   ImGui::SameLine();
   if (const std::string kind = show_lane_choice(desk_->strip, desk_->bench.installation());
@@ -234,6 +231,11 @@ void Window::obey(const Wishes& wishes) {
 void Window::travel(View view) {
   if (walk_ != nullptr && walk_->shows()) return look_at_step();
   sight_.travel(view, desk_->bench.stage(), desk_->bench.look().selected, canvas());
+}
+
+void Window::fold() {
+  folded_ = !folded_;
+  travel(sight_.view());
 }
 
 void Window::set_twin(bool on) {
@@ -324,8 +326,7 @@ void Window::other_button_down(Pixel at) {
     if (const auto part = desk_->strip.part_at(at))
       desk_->why.ask(desk_->bench, *part, desk_->strip.time_at(at));
   } else if (canvas().contains(at)) {
-    const Placed* under = desk_->bench.stage().at(sight_.camera().point(at));
-    select(under == nullptr ? std::nullopt : std::optional(under->part));
+    select(part_under(at));
   }
 }
 
@@ -339,9 +340,13 @@ void Window::button_up(Pixel at) {
       if (const auto part = desk_->strip.part_at(at)) select(*part);
   }
   if (grip == Grip::kCanvas && !moved_) {
-    const Placed* under = desk_->bench.stage().at(sight_.camera().point(at));
-    select(under == nullptr ? std::nullopt : std::optional(under->part));
+    select(part_under(at));
   }
+}
+
+std::optional<PartId> Window::part_under(Pixel at) const {
+  const Placed* under = desk_->bench.stage().at(sight_.camera().point(at));
+  return under == nullptr ? std::nullopt : std::optional(under->part);
 }
 
 /// Whatever is held springs back.
@@ -362,8 +367,7 @@ void Window::pointer_moved(Pixel to) {
   }
   pointer_ = to;
   const bool on_canvas = !panels_->takes_pointer(to) && canvas().contains(to);
-  const Placed* under = on_canvas ? desk_->bench.stage().at(sight_.camera().point(to)) : nullptr;
-  desk_->bench.hover(under == nullptr ? std::nullopt : std::optional(under->part), to);
+  desk_->bench.hover(on_canvas ? part_under(to) : std::nullopt, to);
 }
 
 void Window::wheel(Pixel at, float steps) {

@@ -53,7 +53,9 @@ class Window {
   void wheel(Pixel at, float steps);
   void let_go();
   void select(std::optional<PartId> part);
+  std::optional<PartId> part_under(Pixel at) const;
   void toggle_theme();
+  void fold();
   void set_twin(bool on);
   void travel(View view);
   void obey(const Wishes& wishes);

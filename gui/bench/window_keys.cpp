@@ -104,8 +104,7 @@ bool Window::press_of_look(const sf::Event::KeyEvent& key) {
       desk_->strip.mark(desk_->bench.picture().at);
       break;
     case K::L:
-      folded_ = !folded_;
-      travel(sight_.view());
+      fold();
       break;
     case K::Add:
     case K::Equal:
@@ -176,18 +175,13 @@ void Window::show_keys() {
   const Pixel s = size();
   ImGui::SetNextWindowPos({s.x / 2, s.y / 2}, ImGuiCond_Always, {0.5F, 0.5F});
   ImGui::SetNextWindowSize({std::min(s.x - 20, 860.0F), std::min(s.y - 20, 560.0F)});
-  ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
-  ImGui::Begin("Keys", &keys_page_,
-               ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoCollapse |
-                   ImGuiWindowFlags_NoSavedSettings);
+  const FloatingPanel panel("Keys", keys_page_);
   if (ImGui::BeginTable("keys", 3)) {
     column(panels_->heading(), "Time", kRun);
     column(panels_->heading(), "Looking", kLook);
     column(panels_->heading(), "Asking", kAsk);
     ImGui::EndTable();
   }
-  ImGui::End();
-  ImGui::PopStyleVar();
 }
 
 }  // namespace sixty::gui

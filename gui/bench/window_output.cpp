@@ -1,11 +1,10 @@
 // What the window makes for the command line: one picture, or how long its frames take.
 #include <fmt/format.h>
 
-#include <SFML/Graphics/Image.hpp>
-#include <SFML/Graphics/Texture.hpp>
 #include <SFML/System/Clock.hpp>
 #include <algorithm>
 
+#include "gui/bench/picture_file.hpp"
 #include "gui/bench/window.hpp"
 #include "gui/strip/export.hpp"
 #include "sim/base/clock_time.hpp"
@@ -15,30 +14,6 @@ namespace sixty::gui {
 namespace {
 
 constexpr int kWarmUp = 3;
-
-bool save_picture(const sf::RenderWindow& window, const sf::IntRect& box, const std::string& path) {
-  sf::Texture texture;
-  const sf::Vector2u s = window.getSize();
-  if (!texture.create(s.x, s.y)) return false;
-  texture.update(window);
-  const sf::Image whole = texture.copyToImage();
-  sf::Image image;
-  image.create(static_cast<unsigned>(box.width), static_cast<unsigned>(box.height));
-  image.copy(whole, 0, 0, box);
-  for (unsigned y = 0; y < image.getSize().y; ++y) {
-    for (unsigned x = 0; x < image.getSize().x; ++x) {
-      sf::Color c = image.getPixel(x, y);
-      c.a = 255;
-      image.setPixel(x, y, c);
-    }
-  }
-  return image.saveToFile(path);
-}
-
-sf::IntRect all_of(const sf::RenderWindow& window) {
-  const sf::Vector2u s = window.getSize();
-  return {0, 0, static_cast<int>(s.x), static_cast<int>(s.y)};
-}
 
 }  // namespace
 
@@ -53,8 +28,7 @@ std::string Window::file_name(const std::string& ending) const {
 
 void Window::keep_picture() {
   const std::string name = file_name("png");
-  message_ = save_picture(window_, all_of(window_), name) ? "kept as " + name
-                                                          : name + ": cannot be written";
+  message_ = save_picture(window_, name) ? "kept as " + name : name + ": cannot be written";
 }
 
 void Window::keep_lanes(const std::string& kind) {
@@ -86,7 +60,7 @@ int Window::write_screenshot() {
       sight_.arrive();
     }
     desk_->strip.wait();
-    if (k + 1 == kWarmUp && !save_picture(window_, all_of(window_), options_.screenshot)) {
+    if (k + 1 == kWarmUp && !save_picture(window_, options_.screenshot)) {
       fmt::print(stderr,
                  "{}: cannot be written\n  mend:     name a file ending in .png, in a folder that "
                  "may be written to\n",

@@ -1,11 +1,10 @@
 // The window while a tour is walked or a film is made: nothing but the drawing, and words below it.
 #include <fmt/format.h>
 
-#include <SFML/Graphics/Image.hpp>
-#include <SFML/Graphics/Texture.hpp>
 #include <filesystem>
 #include <utility>
 
+#include "gui/bench/picture_file.hpp"
 #include "gui/bench/window.hpp"
 #include "gui/tour/film.hpp"
 #include "sim/base/clock_time.hpp"
@@ -15,22 +14,6 @@ namespace {
 
 constexpr float kFilmBand = 56;  // pixels below the drawing, for a film's words
 constexpr int kFull = 3;         // exit code: what was made could not be kept
-
-bool save_frame(const sf::RenderWindow& window, const std::string& path) {
-  sf::Texture texture;
-  const sf::Vector2u s = window.getSize();
-  if (!texture.create(s.x, s.y)) return false;
-  texture.update(window);
-  sf::Image image = texture.copyToImage();
-  for (unsigned y = 0; y < s.y; ++y) {
-    for (unsigned x = 0; x < s.x; ++x) {
-      sf::Color c = image.getPixel(x, y);
-      c.a = 255;
-      image.setPixel(x, y, c);
-    }
-  }
-  return image.saveToFile(path) && is_whole_png(path);
-}
 
 }  // namespace
 
@@ -130,7 +113,7 @@ int Window::write_film() {
     film_caption_ = film_caption(deeds, times, k);
     frame(1.0F / kFilmRate);
     const std::string path = (std::filesystem::path(order.folder) / frame_name(k + 1)).string();
-    if (!save_frame(window_, path)) {
+    if (!save_picture(window_, path) || !is_whole_png(path)) {
       fmt::print(stderr,
                  "{}: this picture cannot be written whole\n  mend:     make room on the disk, or "
                  "choose a folder that may be written to\n",

@@ -96,19 +96,9 @@ std::optional<Action> ActionReader::read_hand(const Written& time, const Written
   return read.front();
 }
 
-std::optional<SimTime> ActionReader::read_time(const Written& time) {
-  Diagnostic mistake;
-  const std::optional<SimTime> at = parse_time(time.text, installation_.clock, 0, mistake);
-  if (!at) {
-    mistakes_.add(time.place,
-                  {labelled(time, mistake.what), mistake.found, mistake.expected, mistake.mend});
-  }
-  return at;
-}
-
 std::optional<Action> ActionReader::read_fault(const Written& time, const Written& action,
                                                bool clears) {
-  const std::optional<SimTime> at = read_time(time);
+  const std::optional<SimTime> at = read_time(time.text, installation_.clock, 0, time, mistakes_);
   const std::vector<Action> read = sixty::read_fault(action, draft_, faults_, mistakes_);
   if (!at || read.empty()) return std::nullopt;
   Action fault = read.front();
@@ -136,7 +126,7 @@ std::optional<Terminal> ActionReader::read_terminal(const std::string& text, con
 
 std::optional<Action> ActionReader::read_meter(const Written& time, const Written& action,
                                                bool clears) {
-  const std::optional<SimTime> at = read_time(time);
+  const std::optional<SimTime> at = read_time(time.text, installation_.clock, 0, time, mistakes_);
   const std::size_t comma = action.text.rfind(',');
   const std::string tips = trimmed(action.text.substr(0, comma));
   const std::size_t to = tips.find(" to ");

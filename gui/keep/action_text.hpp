@@ -30,7 +30,6 @@ class ActionReader {
   std::optional<Action> read_fault(const Written& time, const Written& action, bool clears);
   std::optional<Action> read_meter(const Written& time, const Written& action, bool clears);
   std::optional<Terminal> read_terminal(const std::string& text, const Written& whole);
-  std::optional<SimTime> read_time(const Written& time);
   std::nullopt_t refuse(const Written& written, const std::string& what,
                         const std::string& expected, const std::string& mend);
 

@@ -200,12 +200,6 @@ void Mesh::stroke_with(std::span<const Pixel> points, float width, bool closed) 
   }
 }
 
-void Mesh::rectangle(Pixel corner, Pixel size, sf::Color colour) {
-  const Pixel right = corner + Pixel(size.x, 0), below = corner + Pixel(0, size.y);
-  for (const Pixel p : {corner, right, below, below, right, corner + size})
-    vertices_.emplace_back(p, colour);
-}
-
 void Mesh::shine(std::span<const Pixel> points, float width, sf::Color colour) {
   const sf::Color none = with_alpha(colour, 0);
   const float half = width / 2;

@@ -43,8 +43,16 @@ class Mesh {
       vertices_.emplace_back(corner.at, c);
     }
   }
-  /// Upright, without smooth edges.
-  void rectangle(Pixel corner, Pixel size, sf::Color colour);
+  /// Upright, without smooth edges; of one colour, or of a colour by place.
+  void rectangle(Pixel corner, Pixel size, sf::Color colour) {
+    rectangle(corner, size, [colour](Pixel) { return colour; });
+  }
+  template <class Colour>
+  void rectangle(Pixel corner, Pixel size, const Colour& colour) {
+    const Pixel right = corner + Pixel(size.x, 0), below = corner + Pixel(0, size.y);
+    for (const Pixel p : {corner, right, below, below, right, corner + size})
+      vertices_.emplace_back(p, colour(p));
+  }
   /// Light along a line: its colour in the middle, nothing at half the width to either side.
   void shine(std::span<const Pixel> points, float width, sf::Color colour);
   /// A smooth disc; colour from the middle to the rim.

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <sstream>
 
 namespace sixty::gui {
 namespace {
@@ -39,6 +40,24 @@ float text_width(std::string_view utf8, float size, bool bold) {
   // Letters are put down in whole sizes.
   const float whole = std::max(std::round(size), 1.0F);
   return static_cast<float>(sum) * whole / 1000;
+}
+
+std::vector<std::string> broken_lines(const std::string& text, float widest,
+                                      const std::function<float(const std::string&)>& width) {
+  std::vector<std::string> lines;
+  std::istringstream words(text);
+  std::string word, line;
+  while (words >> word) {
+    const std::string longer = line.empty() ? word : line + " " + word;
+    if (!line.empty() && width(longer) > widest) {
+      lines.push_back(line);
+      line = word;
+    } else {
+      line = longer;
+    }
+  }
+  if (!line.empty()) lines.push_back(line);
+  return lines;
 }
 
 }  // namespace sixty::gui

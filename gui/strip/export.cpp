@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "sim/base/units.hpp"
+#include "sim/base/vcd_names.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -10,24 +11,6 @@ namespace {
 /// Part and reading, by their names in the scene.
 std::string plain_name(const Installation& installation, const LaneOf& lane) {
   return installation.parts[lane.part].name + "." + reading_of(installation, lane).name;
-}
-
-/// A short one of printable characters, "!" to "~".
-std::string code_of(std::size_t number) {
-  constexpr std::size_t kCharacters = '~' - '!' + 1;
-  std::string code;
-  for (;; number = number / kCharacters - 1) {
-    code += static_cast<char>('!' + number % kCharacters);
-    if (number < kCharacters) return code;
-  }
-}
-
-std::string identifier(std::string name) {
-  for (char& c : name) {
-    const bool fits = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_';
-    if (!fits) c = '_';
-  }
-  return name;
 }
 
 std::string change(const LaneOf& lane, float value, const std::string& code) {
@@ -39,7 +22,6 @@ std::string change(const LaneOf& lane, float value, const std::string& code) {
 
 LaneTable lane_table(const Strip& strip) {
   LaneTable table;
-  table.width = strip.span().column();
   for (const auto& tile : strip.written()) {
     for (std::size_t k = 0; k < tile->filled(); ++k) {
       std::vector<float> row;
@@ -73,15 +55,15 @@ std::string vcd_of(const LaneTable& table, const Installation& installation,
   std::string text = "$timescale 1 ns $end\n$scope module installation $end\n";
   for (std::size_t k = 0; k < lanes.size(); ++k) {
     text += fmt::format("$var {} {} {} {} $end\n", lanes[k].form == Lane::kBar ? "wire" : "real",
-                        lanes[k].form == Lane::kBar ? 1 : 64, code_of(k),
-                        identifier(plain_name(installation, lanes[k])));
+                        lanes[k].form == Lane::kBar ? 1 : 64, identifier_code(k),
+                        simple_identifier(plain_name(installation, lanes[k])));
   }
   text += "$upscope $end\n$enddefinitions $end\n";
   for (std::size_t k = 0; k < table.at.size(); ++k) {
     std::string changes;
     for (std::size_t lane = 0; lane < lanes.size(); ++lane) {
       if (k > 0 && table.values[k][lane] == table.values[k - 1][lane]) continue;
-      changes += change(lanes[lane], table.values[k][lane], code_of(lane));
+      changes += change(lanes[lane], table.values[k][lane], identifier_code(lane));
     }
     if (!changes.empty()) text += fmt::format("#{}\n{}", table.at[k], changes);
   }

@@ -7,9 +7,8 @@
 namespace sixty::gui {
 
 /// What the lanes were in the time that is shown, as far as it is written, for other programs.
-/// Rows are the ends of columns of time; `width` says how far apart they are.
+/// Rows are the ends of columns of time.
 struct LaneTable {
-  SimTime width = 0;
   std::vector<SimTime> at;
   std::vector<std::vector<float>> values;  ///< per row, per lane
 };

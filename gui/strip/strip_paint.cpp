@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include "gui/paint/text_width.hpp"
 #include "gui/strip/strip.hpp"
 #include "sim/explain/link.hpp"
 
@@ -55,14 +56,15 @@ class Strip::Brush {
     return std::clamp(strip_.span_.pixel(t), plot_.left, plot_.left + plot_.width);
   }
   float right() const { return plot_.left + plot_.width; }
+  /// Ground of time of which nothing can be told.
+  sf::Color unknown() const { return mix(theme_.panel, theme_.ground, 0.75F); }
 
   void paint_unknown() {
     const float known = x(strip_.course_.reach), begins = x(0);
     const float top = plot_.top - kRuler, height = plot_.height + kRuler;
-    const sf::Color dark = mix(theme_.panel, theme_.ground, 0.75F);
-    if (known < right()) painter_.rectangle({known, top}, {right() - known, height}, dark);
+    if (known < right()) painter_.rectangle({known, top}, {right() - known, height}, unknown());
     if (begins > plot_.left)
-      painter_.rectangle({plot_.left, top}, {begins - plot_.left, height}, dark);
+      painter_.rectangle({plot_.left, top}, {begins - plot_.left, height}, unknown());
   }
 
   void paint_ruler() {
@@ -121,7 +123,7 @@ class Strip::Brush {
     const float middle = row.top + row.height / 2;
     const float left = strip_.box_.left;
     if (selected) painter_.rectangle({left, row.top}, {3, row.height}, theme_.grab);
-    painter_.letters({fit(name_of(installation(), lane), kNames - 20),
+    painter_.letters({fit(name_of(installation(), lane), kNames - 24, selected),
                       {left + 12, middle},
                       kBody,
                       selected ? theme_.text : theme_.second_text,
@@ -149,9 +151,10 @@ class Strip::Brush {
   }
 
   /// As much of a name as there is room for.
-  static std::string fit(const std::string& name, float room) {
-    const auto most = static_cast<std::size_t>(room / (0.56F * kBody));
-    return name.size() <= most ? name : name.substr(0, most - 1) + "…";
+  static std::string fit(const std::string& name, float room, bool bold) {
+    std::string begun = name;
+    while (!begun.empty() && text_width(begun, kBody, bold) > room) begun.pop_back();
+    return begun == name ? name : begun + "…";
   }
 
   std::string value_of(const LaneOf& lane, double value) const {
@@ -159,11 +162,14 @@ class Strip::Brush {
     return explain::value_text(value, reading_of(installation(), lane));
   }
 
+  /// Where a lane is when it is nothing, as far as it is known.
+  void paint_base(float y, sf::Color colour) {
+    painter_.rectangle({x(0), y}, {x(strip_.course_.reach) - x(0), 1}, with_alpha(colour, 0.55F));
+  }
+
   void paint_bar(const Row& row) {
     const sf::Color colour = colour_of(strip_.lanes_[row.lane]);
-    const float foot = row.top + row.height - 4;
-    painter_.rectangle({x(0), foot}, {x(strip_.course_.reach) - x(0), 1},
-                       with_alpha(colour, 0.55F));
+    paint_base(row.top + row.height - 4, colour);
     float begun = -1, ends = -1;
     const auto put = [&] {
       if (begun < 0) return;
@@ -188,8 +194,7 @@ class Strip::Brush {
   void paint_strokes(const Row& row) {
     const sf::Color colour = colour_of(strip_.lanes_[row.lane]);
     const float foot = row.top + row.height - 4;
-    painter_.rectangle({x(0), foot}, {x(strip_.course_.reach) - x(0), 1},
-                       with_alpha(colour, 0.55F));
+    paint_base(foot, colour);
     float last = -10;
     each_column(row.lane, [&](float a, float b, const Column& c) {
       if (!has_changed(c)) return;
@@ -251,7 +256,7 @@ class Strip::Brush {
       return top + room * static_cast<float>((high - value) / (high - low));
     };
     const float zero = y(std::max(least, 0.0));
-    painter_.rectangle({x(0), zero}, {x(strip_.course_.reach) - x(0), 1}, with_alpha(colour, 0.4F));
+    paint_base(zero, colour);
     paint_axis(row, {least, most});
     std::optional<float> before;
     float flat_from = -1, flat_to = -1, flat_y = 0;
@@ -278,10 +283,7 @@ class Strip::Brush {
         return;
       }
       const float up = y(c.most), down = std::max(y(c.least), up + kLine_px);
-      fill(a, b,
-           y(std::max(std::fabs(c.least), std::fabs(c.most)) == std::fabs(c.most) ? c.most
-                                                                                  : c.least),
-           zero, colour);
+      fill(a, b, y(std::fabs(c.most) >= std::fabs(c.least) ? c.most : c.least), zero, colour);
       painter_.rectangle({a, up - kLine_px / 2}, {std::max(b - a, kLine_px), down - up}, colour);
     });
     put_flat();
@@ -308,10 +310,9 @@ class Strip::Brush {
 
   /// Where nothing is written yet.
   void paint_gaps() {
-    const sf::Color dark = mix(theme_.panel, theme_.ground, 0.75F);
     const auto put = [&](float a, float b) {
       if (b - a < 2) return;
-      painter_.rectangle({a, plot_.top}, {b - a, plot_.height}, dark);
+      painter_.rectangle({a, plot_.top}, {b - a, plot_.height}, unknown());
       if (b - a > 130)
         painter_.letters({"being written ...",
                           {(a + b) / 2, plot_.top + plot_.height / 2},
@@ -327,9 +328,9 @@ class Strip::Brush {
     }
     // The last column is written when it is over.
     const float known = x(strip_.course_.reach);
-    if (known - written > x(tiles_.empty() ? 0 : tiles_.back()->from + tiles_.back()->width) -
-                              x(tiles_.empty() ? 0 : tiles_.back()->from) + 2)
-      put(written, known);
+    const double column_px =
+        static_cast<double>(strip_.span_.column()) / strip_.span_.per_pixel_ns();
+    if (known - written > static_cast<float>(column_px) + 2) put(written, known);
   }
 
   void paint_first_difference() {
@@ -348,7 +349,7 @@ class Strip::Brush {
                                        Pixel(at - 8, y), Pixel(at, y - 8)};
     painter_.line(diamond, 2, theme_.wrong);
     const std::string words = "first difference";
-    const float wide = 0.58F * kBody * static_cast<float>(words.size()) + 14;
+    const float wide = text_width(words, kBody, true) + 14;
     const bool fits = at + 14 + wide < right();
     const float left = fits ? at + 14 : at - 14 - wide;
     painter_.rectangle({left, y - 9}, {wide, 18}, theme_.wrong);
@@ -385,7 +386,7 @@ class Strip::Brush {
     const int digits = strip_.span_.length() < 100 * kMillisecond ? 6 : 3;
     const std::string text =
         format_weekday_time(installation().clock, strip_.course_.now, digits).substr(4);
-    const float wide = 0.62F * kBody * static_cast<float>(text.size()) + 12;
+    const float wide = text_width(text, kBody, true) + 12;
     const float left = std::min(at - wide / 2, right() - wide);
     painter_.rectangle({left, plot_.top - kRuler - 1}, {wide, 18}, theme_.text);
     painter_.letters({text,
@@ -419,8 +420,7 @@ class Strip::Brush {
   }
 
   void put_tip(Pixel pointer, const std::string& first, const std::string& second) {
-    const auto letters = static_cast<float>(std::max(first.size(), second.size()));
-    const Pixel size(0.58F * kBody * letters + 20, 42);
+    const Pixel size(std::max(text_width(first, kBody, true), text_width(second, kBody)) + 20, 42);
     const float left = pointer.x + 14 + size.x < right() ? pointer.x + 14 : pointer.x - 14 - size.x;
     const float top = std::min(pointer.y + 10, plot_.top + plot_.height - size.y);
     painter_.rectangle(Pixel(left - 1, top - 1), size + Pixel(2, 2), theme_.edge);

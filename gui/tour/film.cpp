@@ -19,9 +19,6 @@ namespace fs = std::filesystem;
 constexpr const char* kFrame = "frame-";
 constexpr const char* kEnding = ".png";
 constexpr std::size_t kDigits = 6;
-// As in the stretch of the bench: for a minute in which something happens, and for any other.
-constexpr double kMinute_s = 10, kQuiet_s = 2;
-constexpr int kPieces = 24;           // of a frame, in each of which the pace stays
 constexpr std::size_t kTold_s = 2;    // of the wall
 constexpr std::size_t kMostTold = 3;  // at once
 
@@ -52,39 +49,20 @@ std::vector<SimTime> film_times(SimTime from, SimTime to, double speed) {
 
 std::vector<SimTime> stretched_film_times(Session& session, SimTime from, SimTime to) {
   std::vector<SimTime> times;
-  Pace pace;
-  SimTime t = from;
-  while (t <= to && times.size() <= kMostFrames) {
+  StretchedTime stretch;
+  for (SimTime t = from; t <= to && times.size() <= kMostFrames;
+       t = stretch.after(session, t, 1.0 / kFilmRate))
     times.push_back(t);
-    for (int k = 0; k < kPieces; ++k) {
-      if (t < pace.from() || t >= pace.to()) {
-        const SimTime minute = t / kMinute * kMinute;
-        pace = Pace(moments_in(session, minute, minute + kMinute), minute, minute + kMinute,
-                    kMinute_s, kQuiet_s);
-      }
-      const double piece_s = 1.0 / kFilmRate / kPieces;
-      t += std::max<SimTime>(std::llround(piece_s * pace.at(t) * 1e9), 1);
-    }
-  }
   return times;
 }
 
 std::vector<FilmDeed> film_deeds(Session& session, SimTime from, SimTime to) {
-  const auto here = session.save();
-  session.seek(from - 1);
-  explain::DeedWatch watch;
-  session.set_sink(&watch);
-  session.run_until(to);
-  session.set_sink(nullptr);
-  session.restore(here);
   std::vector<FilmDeed> deeds;
-  for (const explain::Deed& deed : watch.take(kNever)) {
+  for (const explain::Deed& deed : explain::deeds_in(session, from, to)) {
     const std::string part = words_of_key(session.installation().parts[deed.part].name);
     deeds.push_back({deed.at, part + ": " + words_of_key(deed.kind) +
                                   (deed.acted ? "" : ", but nothing comes of it")});
   }
-  std::stable_sort(deeds.begin(), deeds.end(),
-                   [](const FilmDeed& a, const FilmDeed& b) { return a.at < b.at; });
   return deeds;
 }
 

@@ -56,6 +56,9 @@ class Walk {
   std::string language_ = "en";
   std::uint64_t begun_ = 0;        ///< of the guide's, that the run has been put to
   std::size_t first_reading_ = 0;  ///< among the picture's lanes
+  /// How high the band of words is for the size that was asked about last: breaking all words of a
+  /// tour takes longer than a frame should.
+  mutable std::optional<std::pair<Pixel, float>> band_;
 };
 
 }  // namespace sixty::gui

@@ -2,10 +2,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <sstream>
 
+#include "gui/paint/text_width.hpp"
 #include "gui/tour/saying.hpp"
 #include "gui/tour/walk.hpp"
 #include "sim/base/clock_time.hpp"
@@ -21,31 +20,17 @@ constexpr float kClear = 14;                      // pixels round what is lit th
 constexpr float kFeather = 60;                    // over so many the veil comes in
 constexpr float kDark = 170, kDarkOnLight = 185;  // of 255
 
-/// Breaks a text into lines no wider than `most`. Words that are wider stand alone.
 std::vector<std::string> broken(const std::string& text, float most, float em,
                                 const Letters& letters) {
-  std::vector<std::string> lines;
-  std::istringstream words(text);
-  std::string word, line;
-  while (words >> word) {
-    const std::string longer = line.empty() ? word : line + " " + word;
-    if (!line.empty() && letters.width(longer, em, false) > most) {
-      lines.push_back(line);
-      line = word;
-    } else {
-      line = longer;
-    }
-  }
-  if (!line.empty()) lines.push_back(line);
-  return lines;
+  return broken_lines(text, most,
+                      [&](const std::string& line) { return letters.width(line, em, false); });
 }
 
 std::string speed_words(const Runner::Seen& seen) {
-  const double speed = seen.stretch ? seen.pace : seen.speed;
   if (seen.stretch) return "slow where it matters";
-  if (speed == 1) return "true speed";
-  const double ratio = speed > 1 ? speed : 1 / speed;
-  return fmt::format("{:.0f} times {}", ratio, speed > 1 ? "faster" : "slower");
+  if (seen.speed == 1) return "true speed";
+  const double ratio = seen.speed > 1 ? seen.speed : 1 / seen.speed;
+  return fmt::format("{:.0f} times {}", ratio, seen.speed > 1 ? "faster" : "slower");
 }
 
 float distance_to(const sf::FloatRect& box, Pixel p) {
@@ -74,6 +59,7 @@ Walk::Type Walk::type(Pixel size) const {
 /// The same for all steps, so that the drawing stays where it is.
 float Walk::band_height(const Installation& installation, const Letters& letters,
                         Pixel size) const {
+  if (band_ && band_->first == size) return band_->second;
   const Type t = type(size);
   std::size_t most = 1;
   for (const TourStep& one : tour_->steps) {
@@ -82,7 +68,8 @@ float Walk::band_height(const Installation& installation, const Letters& letters
     most = std::max(most, broken(text, t.words_width, t.text, letters).size());
   }
   const float high = t.head * 2.3F + static_cast<float>(most) * kLine * t.text + 0.6F * t.text;
-  return std::min(high, size.y * 0.5F);
+  band_ = {size, std::min(high, size.y * 0.5F)};
+  return band_->second;
 }
 
 sf::FloatRect Walk::canvas(const Installation& installation, const Letters& letters,
@@ -117,11 +104,8 @@ void Walk::paint_veil(const Bench& bench, const sf::FloatRect& canvas, Painter& 
   };
   for (float y = 0; y < canvas.height; y += kCell) {
     for (float x = 0; x < canvas.width; x += kCell) {
-      const float right = std::min(x + kCell, canvas.width),
-                  foot = std::min(y + kCell, canvas.height);
-      const std::array<Pixel, 4> cell{Pixel(x, y), Pixel(right, y), Pixel(right, foot),
-                                      Pixel(x, foot)};
-      painter.mesh().fill(cell, veil);
+      const Pixel size(std::min(kCell, canvas.width - x), std::min(kCell, canvas.height - y));
+      painter.mesh().rectangle({x, y}, size, veil);
     }
   }
 }

@@ -9,28 +9,8 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kElsewhere_px = 1.5F;
-constexpr float kDash_px = 5, kSpace_px = 3, kWidth_px = 1.5F;
-
-/// Dashes along a way, on from where the last ones ended.
-void dash(std::span<const Pixel> way, bool closed, sf::Color colour, Painter& painter) {
-  float along = 0;
-  const std::size_t last = closed ? way.size() : way.size() - 1;
-  for (std::size_t k = 0; k < last; ++k) {
-    const Pixel a = way[k], b = way[(k + 1) % way.size()];
-    const Pixel step = b - a;
-    const float length = std::sqrt(step.x * step.x + step.y * step.y);
-    for (float at = 0; at < length;) {
-      const float phase = std::fmod(along + at, kDash_px + kSpace_px);
-      const float left = phase < kDash_px ? kDash_px - phase : kDash_px + kSpace_px - phase;
-      const float to = std::min(at + std::max(left, 0.1F), length);
-      if (phase < kDash_px)
-        painter.line(std::array{a + step * (at / length), a + step * (to / length)}, kWidth_px,
-                     colour);
-      at = to;
-    }
-    along += length;
-  }
-}
+constexpr std::array kDashes_px{5.0F, 3.0F};
+constexpr float kWidth_px = 1.5F;
 
 class GhostPainter {
  public:
@@ -63,11 +43,11 @@ class GhostPainter {
     std::span<const Point> points = twin.points(shape);
     if (shape.form == Shape::Form::kBand) points = points.first(points.size() / 2);
     for (const Point p : points) way.push_back(pixel(p));
-    const sf::Color colour = painter_.theme().text;
     if (shape.form == Shape::Form::kText) return;
     if (shape.form == Shape::Form::kDisc)
       way = circle(way[0], painter_.camera().pixels(shape.width));
-    dash(way, shape.form != Shape::Form::kLine, colour, painter_);
+    if (shape.form != Shape::Form::kLine) way.push_back(way.front());
+    painter_.dashes(way, kWidth_px, painter_.theme().text, kDashes_px);
   }
 
   Painter& painter_;

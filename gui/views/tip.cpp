@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <sstream>
 
 #include "gui/paint/text_width.hpp"
 
@@ -14,23 +13,6 @@ constexpr float kAway = 12;        // from the thing
 constexpr float kLineHigh = 1.4F;  // to the letters' size
 constexpr float kWidest = 30;      // line, in ems
 constexpr float kAround = 9;
-
-std::vector<std::string> lines_of(const std::string& text, float em, float widest) {
-  std::vector<std::string> lines;
-  std::istringstream words(text);
-  std::string word, line;
-  while (words >> word) {
-    const std::string longer = line.empty() ? word : line + " " + word;
-    if (!line.empty() && text_width(longer, em) > widest) {
-      lines.push_back(line);
-      line = word;
-    } else {
-      line = longer;
-    }
-  }
-  if (!line.empty()) lines.push_back(line);
-  return lines;
-}
 
 float distance(Pixel p, Pixel low, Pixel high) {
   const float x = std::max({low.x - p.x, p.x - high.x, 0.0F});
@@ -44,7 +26,11 @@ Tip lay_tip(const std::string& name, const std::string& help, float em,
             std::pair<Pixel, Pixel> thing, Pixel pointer, std::pair<Pixel, Pixel> clear) {
   const auto [least, most] = clear;
   const float room = std::max(most.x - least.x - 2 * kAround - 8, 4 * em);
-  Tip tip{name, lines_of(help, em, std::min(kWidest * em, room)), {}, {}};
+  Tip tip{name,
+          broken_lines(help, std::min(kWidest * em, room),
+                       [em](const std::string& line) { return text_width(line, em); }),
+          {},
+          {}};
   float wide = text_width(name, em, true);
   for (const std::string& line : tip.lines) wide = std::max(wide, text_width(line, em));
   const Pixel size(wide + 2 * kAround,

@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "sim/base/text.hpp"
-#include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/contact_params.hpp"
 #include "sim/part/figure_pieces.hpp"
@@ -201,17 +200,14 @@ class Bell final : public Part {
     draw_winding(f, {-4, 32}, {40, 40}, 1.4, current);
     draw_winding(f, {-4, 46}, {40, 54}, 1.4, current);
     draw_flux(f, {-46, 43}, {49, 65}, 43, true, iron_share(r, coil_.number));
-    const auto said = [](const char* what, double value, const char* unit) {
-      return fmt::format("{} {}", what, format_quantity(value, unit));
-    };
     f.label({24, -46}, "gong", {62, -52});
     f.label({-48, 10}, "clapper", {-64, -8});
-    f.label({-40, 43}, said("gap", r.coil_gap_m(coil_.number), "m"), {-64, 34});
-    f.label({36, 50}, said("winding", told_a(current), "A"), {62, 36});
+    f.label({-40, 43}, measure_text("gap", r.coil_gap_m(coil_.number), "m"), {-64, 34});
+    f.label({36, 50}, measure_text("winding", told_a(current), "A"), {62, 36});
     const double pull = pull_now_n(r, coil_.number);
     if (pull < kLeastForce_n) return;
     draw_arrow(f, Material::kForce, {-72, 52}, {-52, 52}, 1.3);
-    f.text(Material::kForce, {-66, 59}, 5, said("pull", pull, "N"));
+    f.text(Material::kForce, {-66, 59}, 5, measure_text("pull", pull, "N"));
   }
 
   void feel_air(Ctx& ctx, BellState& s) const {
@@ -308,11 +304,11 @@ class BellType final : public PartType {
     d.input("asked", "1 while the timetable asks for a ring, 0 when it no longer does");
     d.output("struck", "speed of each stroke, m/s");
     declare_coil_readings(d);
-    d.reading("strokes", "1", "strokes since the start", Lane::kCount);
-    d.reading("buzzes", "1", "strokes too weak to ring since the start");
-    d.reading("rings", "1", "rings since the start");
+    d.sum("strokes", "1", "strokes since the start", Lane::kCount);
+    d.sum("buzzes", "1", "strokes too weak to ring since the start");
+    d.sum("rings", "1", "rings since the start");
     d.reading("stroke_speed", "m/s", "clapper's speed in its last stroke");
-    d.reading("spark_energy", "J", "energy of the interrupter's sparks since the start");
+    d.sum("spark_energy", "J", "energy of the interrupter's sparks since the start");
     declare_events(d);
   }
   std::unique_ptr<const Part> make(Builder& b) const override {

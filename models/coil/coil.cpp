@@ -119,7 +119,7 @@ class CoilType final : public PartType {
     declare_coil_readings(d);
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
     d.reading("drop_out_volts", "V", "slowly lowered voltage at the coil that lets it go");
-    d.reading("strokes", "1", "full strokes since the start");
+    d.sum("strokes", "1", "full strokes since the start");
     declare_armature_events(d);
   }
   std::unique_ptr<const Part> make(Builder& b) const override {

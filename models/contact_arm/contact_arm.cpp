@@ -320,9 +320,9 @@ class ContactArmType final : public PartType {
     d.reading("closed", "", "1 while it conducts", Lane::kBar);
     d.reading("resistance", "ohm", "resistance of the closed contact");
     d.reading("volts", "V", "voltage from blade to anvil");
-    d.reading("spark_energy", "J", "energy of its sparks since the start");
-    d.reading("closings", "1", "closings since the start");
-    d.reading("eroded", "m3", "metal lost since the start");
+    d.sum("spark_energy", "J", "energy of its sparks since the start");
+    d.sum("closings", "1", "closings since the start");
+    d.sum("eroded", "m3", "metal lost since the start");
     declare_contact_events(d);
     d.called("close", "makes");
     d.motion(kSlidesOff, "slides_off", "it has only brushed by");

@@ -471,7 +471,7 @@ class LeadAcidType final : public PartType {
     d.reading("left", "1",
               "share of the capacity that is left, mean of its cells; surface above 1");
     d.reading("charger_current", "A", "current that the charger gives now");
-    d.reading("put_in", "C", "charge that the charger has given since the start");
+    d.sum("put_in", "C", "charge that the charger has given since the start");
     d.reading("gravity", "1", "specific gravity of the acid, mean of its cells");
     d.reading("water_lost", "kg", "water gassed away since it was topped up, mean of its cells");
     d.reading("weakest_cell", "cell", "which cell has the least volts now");

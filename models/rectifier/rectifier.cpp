@@ -150,7 +150,7 @@ class RectifierType final : public PartType {
               quantity_field("tap", "1", kLeastTap, kMostTap, "against its rated voltage"));
     d.reading("volts", "V", "voltage at the terminals", Lane::kCurve);
     d.reading("current", "A", "current that the winding delivers");
-    d.reading("charge", "C", "charge delivered since the start");
+    d.sum("charge", "C", "charge delivered since the start");
     d.reading("mains", "V", "mains that feed it, rms");
   }
   std::unique_ptr<const Part> make(Builder& b) const override {

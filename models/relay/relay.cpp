@@ -237,19 +237,17 @@ class Relay final : public Part {
     const double gap_m = r.coil_gap_m(coil_.number);
     const double pull = pull_now_n(r, coil_.number);
     draw_flux(f, {21 - 4 * open, 36.5}, {186, 70}, 70, true, iron_share(r, coil_.number));
-    const auto said = [](const char* what, double value, const char* unit) {
-      return fmt::format("{} {}", what, format_quantity(value, unit));
-    };
     if (pull > kLeastForce_n) {
       draw_arrow(f, Material::kForce, {-16, 72}, {9 - 5 * open, 72}, 1.4);
-      f.text(Material::kForce, {-9, 65}, 5, said("pull", pull, "N"));
+      f.text(Material::kForce, {-9, 65}, 5, measure_text("pull", pull, "N"));
     }
     const double load = circuit::load_n(coil.armature, gap_m, 0);
-    f.text(Material::kNote, {-12, 97}, 5, said("spring", load, "N"));
-    f.label({30 - 4 * open, 79}, said("gap", gap_m, "m"), {4, 50});
+    f.text(Material::kNote, {-12, 97}, 5, measure_text("spring", load, "N"));
+    f.label({30 - 4 * open, 79}, measure_text("gap", gap_m, "m"), {4, 50});
     f.label({184, 37}, "yoke", {200, 42});
     f.label({186, 70}, "core", {200, 62});
-    f.label({166, 86}, said("winding", told_a(r.coil_current_a(coil_.number)), "A"), {200, 84});
+    f.label({166, 86}, measure_text("winding", told_a(r.coil_current_a(coil_.number)), "A"),
+            {200, 84});
   }
 
   /// `open`: 1 at its open stop, 0 on the pole.
@@ -307,7 +305,7 @@ class RelayType final : public PartType {
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
     d.reading("drop_out_volts", "V", "slowly lowered voltage at the coil that lets it go");
     d.reading("pulls", "1", "how often the contact has made");
-    d.reading("spark_energy", "J", "energy of the contact's sparks since the start");
+    d.sum("spark_energy", "J", "energy of the contact's sparks since the start");
     declare_armature_events(d);
     declare_contact_events(d);
     d.called("pull", "seats");

@@ -8,7 +8,6 @@
 
 #include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
-#include "sim/base/units.hpp"
 #include "sim/part/coil_params.hpp"
 #include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
@@ -262,19 +261,16 @@ class Rewind final : public Part {
     draw_flux(f, {76, -184}, {242, -136}, -136, false, share);
     draw_flux(f, {76, -126}, {242, -78}, -126, false, share);
     const double x = kDrawnStroke * (stroke - 1);
-    const auto said = [](const char* what, double value, const char* unit) {
-      return fmt::format("{} {}", what, format_quantity(value, unit));
-    };
     const double gap_m = r.coil_gap_m(built_.number);
-    f.label({170 + x / 2, -131}, said("gap", gap_m, "m"), {262, -206});
+    f.label({170 + x / 2, -131}, measure_text("gap", gap_m, "m"), {262, -206});
     const double pull = pull_now_n(r, built_.number);
     if (pull > kLeastForce_n) {
       draw_arrow(f, Material::kForce, {28 + x, -156}, {66 + x, -156}, 2.4);
-      f.text(Material::kForce, {36 + x, -166}, 9, said("pull", pull, "N"));
+      f.text(Material::kForce, {36 + x, -166}, 9, measure_text("pull", pull, "N"));
     }
     const circuit::Armature& armature = r.coil(built_.number).armature;
     const double load = circuit::load_n(armature, gap_m, load_n(r.state(drive_)));
-    f.text(Material::kNote, {84 + x, -103}, 9, said("load", load, "N"));
+    f.text(Material::kNote, {84 + x, -103}, 9, measure_text("load", load, "N"));
     draw_arrow(f, Material::kNote, {66 + x, -112}, {34 + x, -112}, 1.6);
   }
 
@@ -450,8 +446,8 @@ class RewindType final : public PartType {
     declare_coil_readings(d);
     d.reading("spring_teeth", "tooth", "teeth wound");
     d.reading("spring_torque", "N.m", "torque of the spring at its arbor");
-    d.reading("strokes", "1", "strokes since the start", Lane::kCount);
-    d.reading("missed", "1", "strokes missed since the start");
+    d.sum("strokes", "1", "strokes since the start", Lane::kCount);
+    d.sum("missed", "1", "strokes missed since the start");
     declare_armature_events(d);
     d.motion(kWindNow, "winds", "a tooth goes into the spring");
     d.called("wind", "winds");

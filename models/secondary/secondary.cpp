@@ -237,13 +237,13 @@ class Secondary final : public Part {
     if (!f.wants_close()) return;
     const Figure::Close close(f);
     const double gap_m = r.coil_gap_m(coil_.number);
-    f.text(Material::kIvory, {-24, 75}, 6, "gap " + format_quantity(gap_m, "m"));
+    f.text(Material::kIvory, {-24, 75}, 6, measure_text("gap", gap_m, "m"));
     const double current = told_a(r.coil_current_a(coil_.number));
     f.text(Material::kIvory, {-30, 19}, 6, format_quantity(current, "A"));
     const double pull = pull_now_n(r, coil_.number);
     if (pull < kLeastForce_n) return;
     draw_arrow(f, Material::kForce, {32, 27}, {13, 27}, 1.4);
-    f.text(Material::kIvory, {42, 19}, 6, "pull " + format_quantity(pull, "N"));
+    f.text(Material::kIvory, {42, 19}, 6, measure_text("pull", pull, "N"));
   }
 
   /// Minute of the master whose impulse was the last to be due.

@@ -206,7 +206,7 @@ class SwitchType final : public PartType {
     d.reading("closed", "", "1 while it conducts", Lane::kBar);
     d.reading("current", "A", "current from a to b, also that of its spark; of the first pole");
     d.reading("volts", "V", "voltage from a to b; of the first pole");
-    d.reading("spark_energy", "J", "energy of all its sparks since the start");
+    d.sum("spark_energy", "J", "energy of all its sparks since the start");
     declare_contact_events(d);
     d.event(kLetGo, "let_go", "the hand that held the key lets it go");
   }

@@ -347,7 +347,7 @@ class TapeType final : public PartType {
     d.reading("holes", "1",
               "holes under the fingers, column 1 counting 1, column 2 counting 2, ...");
     d.reading("jumps", "row", "rows lost because the sprocket rode over torn holes");
-    d.reading("spark_energy", "J", "energy of the fingers' sparks since the start");
+    d.sum("spark_energy", "J", "energy of the fingers' sparks since the start");
     d.motion(kFingersDrop, "fingers_drop", "fingers drop through the holes of the row");
     declare_contact_events(d);
   }

@@ -11,31 +11,12 @@
 #include <tuple>
 
 #include "sim/base/units.hpp"
+#include "sim/base/vcd_names.hpp"
 #include "sim/cli/record_text.hpp"
 #include "sim/cli/trace_writer.hpp"
 
 namespace sixty::cli {
 namespace {
-
-// Identifier codes: printable characters, "!" to "~", the shortest first.
-std::string identifier_code(std::size_t number) {
-  constexpr std::size_t kCharacters = '~' - '!' + 1;
-  std::string code;
-  for (;; number = number / kCharacters - 1) {
-    code += static_cast<char>('!' + number % kCharacters);
-    if (number < kCharacters) return code;
-  }
-}
-
-// A simple identifier of the standard: letters, digits and underscores, no digit at the head.
-std::string identifier(std::string_view text) {
-  std::string name;
-  for (const char c : text) {
-    const bool fits = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
-    name += fits ? c : '_';
-  }
-  return name.empty() || (name[0] >= '0' && name[0] <= '9') ? "_" + name : name;
-}
 
 // Nothing inside a comment may look like a keyword.
 std::string comment_text(std::string text) {
@@ -129,7 +110,7 @@ class VcdWriter final : public TraceWriter {
 
   // An opportunity that failed is a variable of its own.
   const std::string& code_of_event(const TraceRecord& record) {
-    const std::string name = identifier(record.kind) + (record.acted ? "" : "_failed");
+    const std::string name = simple_identifier(record.kind) + (record.acted ? "" : "_failed");
     std::string& code = events_[{record.part, name}];
     if (code.empty()) code = identifier_code(shown_.size() + events_.size() - 1);
     return code;
@@ -142,7 +123,7 @@ class VcdWriter final : public TraceWriter {
         "$timescale 1 ns $end\n",
         comment_text(scene.name), scene.seed, comment_text(start_text(scene)), SIXTY_VERSION);
     text += unit_comments();
-    text += fmt::format("$scope module {} $end\n", identifier(scene.name));
+    text += fmt::format("$scope module {} $end\n", simple_identifier(scene.name));
     for (PartId part = 0; part < scene.parts.size(); ++part) text += scope_of(part);
     return text + "$upscope $end\n$enddefinitions $end\n";
   }
@@ -163,7 +144,7 @@ class VcdWriter final : public TraceWriter {
     variables += events_of(part, taken);  // these give way to readings' names
     if (variables.empty()) return "";
     return fmt::format("$scope module {} $end\n{}$upscope $end\n",
-                       identifier(part_name(*job().installation, part)), variables);
+                       simple_identifier(part_name(*job().installation, part)), variables);
   }
 
   std::string signals_of(PartId part, std::set<std::string>& taken) const {
@@ -171,7 +152,7 @@ class VcdWriter final : public TraceWriter {
     for (std::size_t i = 0; i < job().signals.size(); ++i) {
       const Signal& signal = job().signals[i];
       if (signal.part != part) continue;
-      const std::string name = identifier(signal.name.substr(signal.name.find('.') + 1));
+      const std::string name = simple_identifier(signal.name.substr(signal.name.find('.') + 1));
       taken.insert(name);
       text += fmt::format("$var {} {} {} $end\n", signal.is_flag() ? "wire 1" : "real 64",
                           identifier_code(i), name);

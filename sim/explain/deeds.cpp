@@ -56,4 +56,15 @@ std::vector<Deed> DeedWatch::take(SimTime until) {
   return taken;
 }
 
+std::vector<Deed> deeds_in(Session& session, SimTime from, SimTime to) {
+  const auto here = session.save();
+  session.seek(from - 1);
+  DeedWatch watch;
+  session.set_sink(&watch);
+  session.run_until(to);
+  session.set_sink(nullptr);
+  session.restore(here);
+  return watch.take(kNever);
+}
+
 }  // namespace sixty::explain

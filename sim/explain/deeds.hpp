@@ -38,4 +38,8 @@ class DeedWatch final : public TraceSink {
   std::vector<Deed> deeds_;
 };
 
+/// All of a span, its ends among them, in order of their beginning. The session stands where it
+/// stood. Range: from >= 0.
+std::vector<Deed> deeds_in(Session& session, SimTime from, SimTime to);
+
 }  // namespace sixty::explain

@@ -38,7 +38,7 @@ Link link_of(const OtherReading& other, const Installation& scene) {
 /// What stands at that moment comes before what has been summed up until then.
 std::vector<OtherReading> sums_last(std::vector<OtherReading> all, const Installation& scene) {
   std::stable_partition(all.begin(), all.end(),
-                        [&](const OtherReading& o) { return !sums_up(reading_of(o, scene)); });
+                        [&](const OtherReading& o) { return !reading_of(o, scene).sums; });
   return all;
 }
 
@@ -107,7 +107,7 @@ std::vector<Link> chain_of_readings(Session& looked_at, Session& sound,
   std::vector<Link> behind = behind_a_draw(looked_at, sound, roots, driven);
   if (behind.empty()) behind = behind_a_loss(looked_at, sound, comparison, driven);
   links.insert(links.end(), behind.begin(), behind.end());
-  if (behind.empty() && sums_up(reading_of(first, scene)))
+  if (behind.empty() && reading_of(first, scene).sums)
     links.front().text +=
         " Nothing but sums since the start differs; they do not say at which part.";
   return links;

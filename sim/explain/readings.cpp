@@ -24,10 +24,6 @@ double OtherReading::share() const {
   return larger > 0 ? std::fabs(ours - sound) / larger : 0;
 }
 
-bool sums_up(const NamedDecl& reading) {
-  return reading.help.find("since the start") != std::string::npos;
-}
-
 void ReadingWatch::look(Session& ours, Session& sound) {
   if (ours.now() < next_) return;
   next_ = after(ours.now());

@@ -16,10 +16,6 @@ struct OtherReading {
   double share() const;        ///< of the larger, by which they differ
 };
 
-/// Whether a reading sums up what has been since the start, as its part says of it. Such a sum
-/// shows only that something was otherwise before, and often at another part.
-bool sums_up(const NamedDecl& reading);
-
 /// Looks at all readings of two runs now and then, more rarely as they go on.
 class ReadingWatch {
  public:

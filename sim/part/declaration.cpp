@@ -85,7 +85,10 @@ void Declaration::command(std::string name, std::string help_text, ParamDecl arg
   commands.push_back({std::move(name), std::move(help_text), std::move(argument)});
 }
 void Declaration::reading(std::string name, std::string unit, std::string help_text, Lane lane) {
-  readings.push_back({std::move(name), std::move(help_text), std::move(unit), lane});
+  readings.push_back({std::move(name), std::move(help_text), std::move(unit), lane, false});
+}
+void Declaration::sum(std::string name, std::string unit, std::string help_text, Lane lane) {
+  readings.push_back({std::move(name), std::move(help_text), std::move(unit), lane, true});
 }
 void Declaration::event(std::uint16_t kind, std::string name, std::string help_text) {
   events.push_back({kind, std::move(name), std::move(help_text)});

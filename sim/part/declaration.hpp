@@ -39,6 +39,7 @@ struct NamedDecl {
   std::string help;
   std::string unit;  ///< of a reading's number; without, it is yes (1) or no (0)
   Lane lane = Lane::kNone;
+  bool sums = false;  ///< adds up since the start, and so tells nothing of the moment
 };
 
 /// Something that a hand can do to a part.
@@ -111,6 +112,8 @@ class Declaration {
   /// A command with a number behind it: what may be written is checked like a parameter.
   void command(std::string name, std::string help, ParamDecl argument);
   void reading(std::string name, std::string unit, std::string help, Lane lane = Lane::kNone);
+  /// A reading that adds up since the start.
+  void sum(std::string name, std::string unit, std::string help, Lane lane = Lane::kNone);
   void event(std::uint16_t kind, std::string name, std::string help);
   /// An event in which something moves, so that it can be heard or felt at the part.
   void motion(std::uint16_t kind, std::string name, std::string help);

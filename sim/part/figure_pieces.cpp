@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "sim/base/math.hpp"
+#include "sim/base/units.hpp"
 
 namespace sixty {
 
@@ -90,12 +91,8 @@ void draw_flux(Figure& f, Point a, Point b, double core_y, bool leftwards, doubl
   }
 }
 
-void draw_measure(Figure& f, double left, double right, double y) {
-  constexpr double kReach = 12, kHigh = 5, kWidth = 0.6;
-  for (const double x : {left, right})
-    f.line(Material::kNote, std::array{Point{x, y - kHigh}, Point{x, y + kHigh}}, kWidth);
-  draw_arrow(f, Material::kNote, {left - kReach, y}, {left, y}, kWidth);
-  draw_arrow(f, Material::kNote, {right + kReach, y}, {right, y}, kWidth);
+std::string measure_text(const char* what, double value, const char* unit) {
+  return std::string(what) + " " + format_quantity(value, unit);
 }
 
 namespace {

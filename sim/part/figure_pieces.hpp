@@ -26,8 +26,8 @@ void draw_arrow(Figure& figure, Material material, Point from, Point to, double 
 /// Range: corner above and to the left of the opposite one; core_y is either of their heights.
 void draw_flux(Figure& figure, Point corner, Point opposite, double core_y, bool leftwards,
                double share);
-/// A measure between two upright lines at that height, with arrows from both sides.
-void draw_measure(Figure& figure, double left, double right, double y);
+/// A quantity beside what it is of: "gap 2.017 mm".
+std::string measure_text(const char* what, double value, const char* unit);
 /// What a source looks like, with its terminals `plus` and `minus` and its name: a tray 236 units
 /// wide, the middle of its top at the pose.
 void draw_cells(Figure& figure, const Pose& at, std::size_t cells);

@@ -22,7 +22,7 @@ void declare_source_readings(Declaration& d) {
   d.reading("volts", "V", "voltage at the terminals", Lane::kCurve);
   d.reading("current", "A", "current that it delivers");
   d.reading("emf", "V", "electromotive force");
-  d.reading("charge", "C", "charge delivered since the start");
+  d.sum("charge", "C", "charge delivered since the start");
 }
 
 double BuiltSource::volts(const Reader& r) const {

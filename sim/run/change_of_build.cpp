@@ -49,13 +49,9 @@ SimTime Engine::time_of_day() const {
 }
 
 StateSlot<Surroundings> Engine::find_air() const {
-  for (const PartInstance& part : installation_->parts) {
-    const std::vector<LinkDecl>& offered = part.kind->declaration.offered;
-    for (std::size_t k = 0; k < offered.size(); ++k) {
-      if (offered[k].kind == Surroundings::kKind) return {part.offered_offset[k]};
-    }
-  }
-  return {};
+  const auto offer = installation_->find_offer(Surroundings::kKind);
+  if (!offer) return {};
+  return {installation_->parts[offer->first].offered_offset[offer->second]};
 }
 
 std::optional<Surroundings> Engine::air() const {

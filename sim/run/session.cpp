@@ -11,11 +11,6 @@ namespace {
 constexpr SimTime kFirstKeyframeSpacing = kHour;
 constexpr SimTime kBeforeStart = -1;  // what happens at 0 has not happened yet
 
-bool is_same(const Action& a, const Action& b) {
-  return a.at == b.at && a.part == b.part && a.command == b.command && a.value == b.value &&
-         a.fault == b.fault && a.hookup == b.hookup && a.clears == b.clears;
-}
-
 }  // namespace
 
 struct Session::Snapshot {
@@ -55,8 +50,7 @@ class Session::World {
   }
 
   SimTime replace_log(std::vector<Action> other) {
-    const auto [mine, theirs] =
-        std::mismatch(log.begin(), log.end(), other.begin(), other.end(), is_same);
+    const auto [mine, theirs] = std::mismatch(log.begin(), log.end(), other.begin(), other.end());
     const SimTime from = std::min(mine == log.end() ? kNever : mine->at,
                                   theirs == other.end() ? kNever : theirs->at);
     if (from == kNever) return kNever;

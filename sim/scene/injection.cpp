@@ -6,6 +6,7 @@
 #include "sim/base/clock_time.hpp"
 #include "sim/base/text.hpp"
 #include "sim/part/links.hpp"
+#include "sim/scene/script.hpp"
 #include "sim/scene/values.hpp"
 
 namespace sixty {
@@ -59,17 +60,6 @@ std::vector<std::string> known_ids(const FaultBook& book, const Registry::Entry&
   return ids;
 }
 
-std::optional<SimTime> time_of(const std::string& text, SimTime after, const Draft& draft,
-                               const Written& written, Mistakes& mistakes) {
-  Diagnostic mistake;
-  const std::optional<SimTime> t = parse_time(text, draft.clock, after, mistake);
-  if (!t) {
-    mistakes.add(written.place,
-                 {labelled(written, mistake.what), mistake.found, mistake.expected, mistake.mend});
-  }
-  return t;
-}
-
 bool read_course(const std::string& text, const Written& written, Course& course,
                  Mistakes& mistakes) {
   if (text.empty()) return true;
@@ -98,15 +88,6 @@ bool takes_air(Course::Kind kind) {
          kind == Course::Kind::kAbove || kind == Course::Kind::kDamp;
 }
 
-bool has_air(const Installation& installation) {
-  return std::any_of(
-      installation.parts.begin(), installation.parts.end(), [](const PartInstance& part) {
-        const std::vector<LinkDecl>& offered = part.kind->declaration.offered;
-        return std::any_of(offered.begin(), offered.end(),
-                           [](const LinkDecl& l) { return l.kind == Surroundings::kKind; });
-      });
-}
-
 }  // namespace
 
 std::vector<Action> read_fault(const Written& written, const Draft& draft, const FaultBook& book,
@@ -132,12 +113,12 @@ std::vector<Action> read_fault(const Written& written, const Draft& draft, const
   sound = read_course(pieces.course, written, put.course, mistakes) && sound;
   Action clear = action;
   if (!pieces.from.empty()) {
-    const auto t = time_of(pieces.from, 0, draft, written, mistakes);
+    const auto t = read_time(pieces.from, draft.clock, 0, written, mistakes);
     action.at = t.value_or(0);
     sound = sound && t;
   }
   if (!pieces.until.empty()) {
-    const auto t = time_of(pieces.until, action.at, draft, written, mistakes);
+    const auto t = read_time(pieces.until, draft.clock, action.at, written, mistakes);
     clear.at = t.value_or(0);
     sound = sound && t;
   }
@@ -167,7 +148,7 @@ void check_fault(const Action& action, const Written& written, const Installatio
     refuse("this fault would change nothing there", "a part that has what fails");
     return;
   }
-  if (takes_air(action.fault->course.kind) && !has_air(installation)) {
+  if (takes_air(action.fault->course.kind) && !installation.find_offer(Surroundings::kKind)) {
     mistakes.add(written.place,
                  {labelled(written,
                            "nothing here gives the air or the knocks that this course "

@@ -61,6 +61,7 @@ struct Action {
   bool clears = false;                               ///< the fault, or the meter, goes
   std::string text;                                  ///< as written, for traces and reports
   bool added = false;  ///< by the command line; the scene itself has none such
+  bool operator==(const Action&) const = default;
 };
 
 /// A checked scene, ready to run any number of times: constant.
@@ -82,6 +83,8 @@ struct Installation {
 
   const PartInstance* find(const std::string& part_name) const;
   std::optional<PartId> find_id(const std::string& part_name) const;
+  /// The first link of that kind that a part offers: the part, and the number of its offered link.
+  std::optional<std::pair<PartId, std::size_t>> find_offer(std::string_view kind) const;
 };
 
 }  // namespace sixty

@@ -178,6 +178,17 @@ const PartInstance* Installation::find(const std::string& part_name) const {
   return nullptr;
 }
 
+std::optional<std::pair<PartId, std::size_t>> Installation::find_offer(
+    std::string_view kind) const {
+  for (PartId p = 0; p < parts.size(); ++p) {
+    const std::vector<LinkDecl>& offered = parts[p].kind->declaration.offered;
+    for (std::size_t k = 0; k < offered.size(); ++k) {
+      if (offered[k].kind == kind) return std::pair(p, k);
+    }
+  }
+  return std::nullopt;
+}
+
 std::optional<PartId> Installation::find_id(const std::string& part_name) const {
   const PartInstance* part = find(part_name);
   if (part == nullptr) return std::nullopt;

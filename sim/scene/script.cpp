@@ -20,18 +20,12 @@ bool is_command(std::string_view word) {
          is_name(word.substr(dot + 1));
 }
 
-bool read_time(const Draft& draft, const Written& written, Action& action, Mistakes& mistakes) {
+bool take_time(const Draft& draft, const Written& written, Action& action, Mistakes& mistakes) {
   // Without a start only durations can be told; the missing start has been reported.
   if (!draft.start_known) return false;
-  Diagnostic mistake;
-  const std::optional<SimTime> at = parse_time(written.text, draft.clock, 0, mistake);
-  if (!at) {
-    mistakes.add(written.place,
-                 {labelled(written, mistake.what), mistake.found, mistake.expected, mistake.mend});
-    return false;
-  }
-  action.at = *at;
-  return true;
+  const std::optional<SimTime> at = read_time(written.text, draft.clock, 0, written, mistakes);
+  if (at) action.at = *at;
+  return at.has_value();
 }
 
 bool read_value(const CommandDecl& command, const Written& written, const std::string& text,
@@ -76,6 +70,17 @@ bool read_command(const Draft& draft, const Written& written, Action& action, Mi
 
 }  // namespace
 
+std::optional<SimTime> read_time(const std::string& text, const CivilClock& clock, SimTime from,
+                                 const Written& written, Mistakes& mistakes) {
+  Diagnostic mistake;
+  const std::optional<SimTime> at = parse_time(text, clock, from, mistake);
+  if (!at) {
+    mistakes.add(written.place,
+                 {labelled(written, mistake.what), mistake.found, mistake.expected, mistake.mend});
+  }
+  return at;
+}
+
 bool split_action(const std::string& text, DraftAction& action, Mistakes& mistakes) {
   std::size_t begin = 0;
   while (begin < text.size()) {
@@ -97,7 +102,7 @@ std::vector<Action> read_actions(const Draft& draft, Mistakes& mistakes) {
   for (const DraftAction& written : draft.script) {
     Action action;
     action.added = written.action.place.file.empty();
-    const bool time = read_time(draft, written.time, action, mistakes);
+    const bool time = take_time(draft, written.time, action, mistakes);
     const bool command = read_command(draft, written.action, action, mistakes);
     if (time && command) actions.push_back(std::move(action));
   }

@@ -93,12 +93,18 @@ std::string told_of(const std::string& text) {
 
 const std::string kScene = "scene: bench-minimal\nsteps:\n  - text: {en: Words.}\n    for: 5 s\n";
 
+std::shared_ptr<const Tour> shipped_tour(const Installation& scene) {
+  Diagnostics mistakes;
+  auto tour =
+      read_tour(SIXTY_SOURCE_DIR "/scenes/tours/overview.yaml", scene, all_parts(), mistakes);
+  EXPECT_TRUE(mistakes.empty()) << mistakes.to_text();
+  return tour;
+}
+
 TEST(Tour, TheShippedOneIsOfItsSceneAndLastsAboutThreeMinutes) {
   const auto scene = bench_scene({}, "technical-school");
-  Diagnostics mistakes;
-  const auto tour =
-      read_tour(SIXTY_SOURCE_DIR "/scenes/tours/overview.yaml", *scene, all_parts(), mistakes);
-  ASSERT_NE(tour, nullptr) << mistakes.to_text();
+  const auto tour = shipped_tour(*scene);
+  ASSERT_NE(tour, nullptr);
   EXPECT_GE(tour->lasts_s(), 150);
   EXPECT_LE(tour->lasts_s(), 210);
   EXPECT_TRUE(std::is_sorted(tour->log.begin(), tour->log.end(),
@@ -107,10 +113,8 @@ TEST(Tour, TheShippedOneIsOfItsSceneAndLastsAboutThreeMinutes) {
 
 TEST(Tour, WhatHandsDoInItIsDoneInTheRun) {
   const auto scene = bench_scene({}, "technical-school");
-  Diagnostics mistakes;
-  const auto tour =
-      read_tour(SIXTY_SOURCE_DIR "/scenes/tours/overview.yaml", *scene, all_parts(), mistakes);
-  ASSERT_NE(tour, nullptr) << mistakes.to_text();
+  const auto tour = shipped_tour(*scene);
+  ASSERT_NE(tour, nullptr);
   Session session(scene);
   session.replace_log(tour->log);
   const SimTime nine = 9 * kHour + 2 * kMinute;

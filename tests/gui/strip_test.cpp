@@ -137,25 +137,28 @@ TEST(Span, TicksLieApartFromAMicrosecondToTwoWeeks) {
   }
 }
 
-TEST(Strip, DraggingMovesTimeByWhatThePointerCrossed) {
-  const auto scene = bench_scene();
-  Strip strip(scene, scene);
+/// Ten minutes after the start, in the lower part of a window.
+void show_ten_minutes(Strip& strip) {
   Course course;
   course.now = course.reach = 10 * kMinute;
   strip.follow(course, {0, 500, 1000, 240});
+}
+
+TEST(Strip, DraggingMovesTimeByWhatThePointerCrossed) {
+  const auto scene = bench_scene();
+  Strip strip(scene, scene);
+  show_ten_minutes(strip);
   strip.press({600, 600}, false);
   const auto to = strip.drag({500, 600});
   ASSERT_TRUE(to.has_value());
-  EXPECT_NEAR(to_seconds(*to - course.now), 100 * strip.span().per_pixel_ns() * 1e-9, 1e-6);
+  EXPECT_NEAR(to_seconds(*to - 10 * kMinute), 100 * strip.span().per_pixel_ns() * 1e-9, 1e-6);
   EXPECT_FALSE(strip.release({500, 600}).has_value());
 }
 
 TEST(Strip, ThePressedPlaceOnTheRulerIsWhereTimeGoes) {
   const auto scene = bench_scene();
   Strip strip(scene, scene);
-  Course course;
-  course.now = course.reach = 10 * kMinute;
-  strip.follow(course, {0, 500, 1000, 240});
+  show_ten_minutes(strip);
   const float x = strip.span().pixel(10 * kMinute - 20 * kSecond);
   strip.press({x, 540}, false);
   const auto to = strip.release({x, 540});
