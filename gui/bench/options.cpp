@@ -7,8 +7,8 @@
 #include <filesystem>
 
 #include "gui/tour/film.hpp"
-#include "gui/tour/tour.hpp"
 #include "sim/base/clock_time.hpp"
+#include "sim/tour/tour.hpp"
 
 namespace sixty::gui {
 namespace {

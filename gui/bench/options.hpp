@@ -9,10 +9,9 @@
 #include "gui/views/view.hpp"
 #include "sim/base/diagnostic.hpp"
 #include "sim/scene/loader.hpp"
+#include "sim/tour/tour.hpp"
 
 namespace sixty::gui {
-
-struct Tour;
 
 /// Which pictures a film is made of. No folder: none is asked for.
 struct FilmOrder {

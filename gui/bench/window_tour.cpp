@@ -15,6 +15,17 @@ namespace {
 constexpr float kFilmBand = 56;  // pixels below the drawing, for a film's words
 constexpr int kFull = 3;         // exit code: what was made could not be kept
 
+View view_of(Scope scope) {
+  switch (scope) {
+    case Scope::kBuilding:
+      return View::kBuilding;
+    case Scope::kPart:
+      return View::kPart;
+    default:
+      return View::kCase;
+  }
+}
+
 }  // namespace
 
 sf::FloatRect Window::bare_canvas() const {
@@ -62,7 +73,8 @@ void Window::follow_walk(float frame_s) {
     desk_->bench.runner().set_lanes(desk_->strip.lanes());
     return;
   }
-  desk_->bench.runner().set_lanes(walk_->lanes_and_readings(desk_->strip.lanes()));
+  desk_->bench.runner().set_lanes(
+      walk_->lanes_and_readings(desk_->strip.lanes(), desk_->bench.installation()));
   const bool begins = walk_->follow(desk_->bench, frame_s);
   if (begins) desk_->strip.select(std::nullopt);
   if (std::exchange(was_bare_, is_bare()) != is_bare() || begins) look_at_step();
@@ -70,7 +82,7 @@ void Window::follow_walk(float frame_s) {
 
 void Window::look_at_step() {
   const TourStep& step = walk_->step();
-  sight_.travel(step.view, desk_->bench.stage(), step.part, canvas());
+  sight_.travel(view_of(step.scope), desk_->bench.stage(), step.part, canvas());
 }
 
 void Window::paint_over(Painter& painter) const {

@@ -4,6 +4,10 @@
 
 namespace sixty::gui {
 
+LaneOf lane_of(const Installation& installation, const ReadingOf& reading) {
+  return {reading.part, reading.reading, installation.declaration(reading).lane};
+}
+
 std::vector<LaneOf> lanes_of(const Installation& installation, PartId part) {
   std::vector<LaneOf> lanes;
   const std::vector<NamedDecl>& readings = installation.parts[part].kind->declaration.readings;
@@ -28,7 +32,7 @@ std::vector<LaneOf> lanes_of_case(const Installation& installation) {
 }
 
 const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane) {
-  return installation.parts[lane.part].kind->declaration.readings[lane.reading];
+  return installation.declaration({lane.part, lane.reading});
 }
 
 std::string name_of(const Installation& installation, const LaneOf& lane) {

@@ -15,6 +15,8 @@ struct LaneOf {
   bool operator==(const LaneOf&) const = default;
 };
 
+/// In the form that the part gives it.
+LaneOf lane_of(const Installation& installation, const ReadingOf& reading);
 /// The lanes of everything that stands in the case, in the order of cause: contacts, mechanism,
 /// what they work, then what feeds and is fed.
 std::vector<LaneOf> lanes_of_case(const Installation& installation);

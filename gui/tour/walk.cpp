@@ -81,9 +81,10 @@ void Walk::stand(Bench& bench) {
   bench.runner().set_running(false);
 }
 
-std::vector<LaneOf> Walk::lanes_and_readings(std::vector<LaneOf> lanes) {
+std::vector<LaneOf> Walk::lanes_and_readings(std::vector<LaneOf> lanes,
+                                             const Installation& installation) {
   first_reading_ = lanes.size();
-  lanes.insert(lanes.end(), tour_->readings.begin(), tour_->readings.end());
+  for (const ReadingOf& reading : tour_->readings) lanes.push_back(lane_of(installation, reading));
   return lanes;
 }
 

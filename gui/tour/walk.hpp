@@ -9,7 +9,7 @@
 #include "gui/bench/bench.hpp"
 #include "gui/paint/letters.hpp"
 #include "gui/tour/guide.hpp"
-#include "gui/tour/tour.hpp"
+#include "sim/tour/tour.hpp"
 
 namespace sixty::gui {
 
@@ -32,7 +32,8 @@ class Walk {
   /// Its words stand over the drawing, and nothing else of the bench does.
   bool shows() const { return guide_.talks() || !guide_.stands(); }
   /// The lanes, and behind them the readings that are told.
-  std::vector<LaneOf> lanes_and_readings(std::vector<LaneOf> lanes);
+  std::vector<LaneOf> lanes_and_readings(std::vector<LaneOf> lanes,
+                                         const Installation& installation);
   /// What is left for the drawing of a window of that size. Units: pixels.
   sf::FloatRect canvas(const Installation& installation, const Letters& letters, Pixel size) const;
   /// Dims what is not lit, and puts the words below.

@@ -5,9 +5,9 @@
 #include <cmath>
 
 #include "gui/paint/text_width.hpp"
-#include "gui/tour/saying.hpp"
 #include "gui/tour/walk.hpp"
 #include "sim/base/clock_time.hpp"
+#include "sim/tour/saying.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -63,8 +63,8 @@ float Walk::band_height(const Installation& installation, const Letters& letters
   const Type t = type(size);
   std::size_t most = 1;
   for (const TourStep& one : tour_->steps) {
-    const std::string text =
-        said(in_language(one.text, language_), installation, [](const LaneOf&) { return -0.88; });
+    const std::string text = said(in_language(one.text, language_), installation,
+                                  [](const ReadingOf&) { return -0.88; });
     most = std::max(most, broken(text, t.words_width, t.text, letters).size());
   }
   const float high = t.head * 2.3F + static_cast<float>(most) * kLine * t.text + 0.6F * t.text;
@@ -112,7 +112,7 @@ void Walk::paint_veil(const Bench& bench, const sf::FloatRect& canvas, Painter& 
 
 std::vector<std::string> Walk::lines(const Bench& bench, const Letters& letters, Pixel size) const {
   const Type t = type(size);
-  const auto value = [&](const LaneOf& lane) {
+  const auto value = [&](const ReadingOf& lane) {
     const auto it = std::find(tour_->readings.begin(), tour_->readings.end(), lane);
     const std::size_t k = first_reading_ + static_cast<std::size_t>(it - tour_->readings.begin());
     const std::vector<double>& values = bench.picture().lanes;
@@ -140,7 +140,7 @@ void Walk::paint_words(const Bench& bench, const Letters& letters, const sf::Flo
     painter.letters({text, at, em, colour, align, bold});
   };
   put(said(in_language(step().head, language_), bench.installation(),
-           [](const LaneOf&) { return 0.0; }),
+           [](const ReadingOf&) { return 0.0; }),
       {kMargin, y}, t.head, theme.second_text, Align::kLeft, true);
   put(format_instant(bench.installation().clock, std::max<SimTime>(bench.picture().at, 0), 2),
       {right, y}, t.side, theme.text, Align::kRight, false);

@@ -6,6 +6,8 @@
 #include "sim/cli/output.hpp"
 #include "sim/run/session.hpp"
 #include "sim/scene/loader.hpp"
+#include "sim/scene/yaml_document.hpp"
+#include "sim/tour/tour.hpp"
 
 namespace sixty::cli {
 namespace {
@@ -34,13 +36,23 @@ int obey(std::vector<std::string> words, const Registry& registry) {
   return std::visit(Dispatch{registry}, arguments);
 }
 
+/// A tour is held against its scene; anything else is checked by itself.
+void check_any(const std::string& file, const Registry& registry, Diagnostics& mistakes) {
+  Diagnostics unread;
+  const std::optional<YamlNode> root = read_yaml(file, unread);
+  if (root && is_tour(*root))
+    check_tour(*root, file, registry, mistakes);
+  else
+    check_file(file, registry, mistakes);
+}
+
 }  // namespace
 
 int check_command(const CheckArguments& arguments, const Registry& registry) {
   int code = kOk;
   for (const std::string& file : arguments.files) {
     Diagnostics mistakes;
-    check_file(file, registry, mistakes);
+    check_any(file, registry, mistakes);
     if (mistakes.empty()) {
       print(file + ": ok\n");
     } else {

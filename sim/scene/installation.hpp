@@ -64,6 +64,13 @@ struct Action {
   bool operator==(const Action&) const = default;
 };
 
+/// One of the readings of one of the parts.
+struct ReadingOf {
+  PartId part = 0;
+  std::size_t reading = 0;
+  bool operator==(const ReadingOf&) const = default;
+};
+
 /// A checked scene, ready to run any number of times: constant.
 struct Installation {
   std::string name;  ///< of the scene: the file's name without folder and ending
@@ -85,6 +92,9 @@ struct Installation {
   std::optional<PartId> find_id(const std::string& part_name) const;
   /// The first link of that kind that a part offers: the part, and the number of its offered link.
   std::optional<std::pair<PartId, std::size_t>> find_offer(std::string_view kind) const;
+  const NamedDecl& declaration(const ReadingOf& of) const {
+    return parts[of.part].kind->declaration.readings[of.reading];
+  }
 };
 
 }  // namespace sixty

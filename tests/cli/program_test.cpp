@@ -200,6 +200,7 @@ TEST_F(ProgramTest, CheckGoesThroughAllFiles) {
   EXPECT_EQ(ended.code, 2);
   EXPECT_EQ(ended.out, kBench + ": ok\n" + kMinimal + ": ok\n");
   EXPECT_EQ(run_program_with({"check", kBench}).code, 0);
+  EXPECT_EQ(run_program_with({"check", SIXTY_SOURCE_DIR "/scenes/tours/overview.yaml"}).code, 0);
 }
 
 TEST_F(ProgramTest, AFullDiskIsReportedWithThree) {

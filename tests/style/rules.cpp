@@ -29,11 +29,12 @@ const std::map<std::string, Words, std::less<>> kLayers = {
       "sim/run/session.hpp"}},
     {"sim/instruments",
      {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene", "sim/run/session.hpp"}},
+    {"sim/tour", {"sim/base", "sim/part", "sim/scene"}},
     {"sim/cli",
      {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene", "sim/run", "sim/explain",
-      "sim/instruments", "models/part_list.hpp"}},
+      "sim/instruments", "sim/tour", "models/part_list.hpp"}},
     {"gui",
-     {"sim/base", "sim/part", "sim/scene", "sim/run", "sim/explain", "sim/instruments",
+     {"sim/base", "sim/part", "sim/scene", "sim/run", "sim/explain", "sim/instruments", "sim/tour",
       "models/part_list.hpp"}},
 };
 

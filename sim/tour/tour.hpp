@@ -6,19 +6,19 @@
 #include <string>
 #include <vector>
 
-#include "gui/strip/lanes.hpp"
-#include "gui/views/view.hpp"
 #include "sim/base/diagnostic.hpp"
+#include "sim/scene/installation.hpp"
+#include "sim/scene/yaml_document.hpp"
 
-namespace sixty::gui {
+namespace sixty {
 
 /// What is said in a step: words, and readings that stand between them as they are at the moment.
 struct Saying {
   struct Piece {
     std::string words;
-    std::optional<LaneOf> reading;  ///< shown behind the words
-    int decimals = -1;              ///< of the number alone; -1: the quantity with its unit
-    bool turned = false;            ///< told with the other sign
+    std::optional<ReadingOf> reading;  ///< shown behind the words
+    int decimals = -1;                 ///< of the number alone; -1: the quantity with its unit
+    bool turned = false;               ///< told with the other sign
   };
   std::vector<Piece> pieces;
   bool empty() const { return pieces.empty(); }
@@ -27,6 +27,9 @@ struct Saying {
 /// The same in each language that it is written in. Range: English is one of them.
 using Sayings = std::map<std::string, Saying>;
 
+/// What of the installation is to be looked at.
+enum class Scope : std::uint8_t { kBuilding, kCase, kPart };
+
 /// One stop of a tour: when and how fast, from where, what is lit, and what is said of it.
 struct TourStep {
   Sayings head, text;
@@ -34,22 +37,29 @@ struct TourStep {
   double lasts_s = 10;  ///< of the wall
   double speed = 1;     ///< seconds of the scene to one of the wall
   bool stretch = false;
-  View view = View::kCase;
-  std::optional<PartId> part;  ///< that the view is of
+  Scope scope = Scope::kCase;
+  std::optional<PartId> part;  ///< that is looked at
   std::vector<PartId> light;   ///< empty: nothing is dimmed
 };
 
 /// A walk through an installation. It only says when to look where: all that is seen is the run's.
 struct Tour {
   std::vector<TourStep> steps;
-  std::vector<Action> log;       ///< the scene's own actions and the tour's, in order of time
-  std::vector<LaneOf> readings;  ///< of all that is said
+  std::vector<Action> log;          ///< the scene's own actions and the tour's, in order of time
+  std::vector<ReadingOf> readings;  ///< of all that is said
   double lasts_s() const;
 };
+
+/// Whether that is the text of one.
+bool is_tour(const YamlNode& root);
+/// Holds that text against its scene, which lies beside the file or one folder above. Errors:
+/// reported with their places.
+void check_tour(const YamlNode& root, const std::string& path, const Registry& registry,
+                Diagnostics& diagnostics);
 
 /// Reads a tour of that installation. Errors: reported with their places; nothing is returned if
 /// there is one.
 std::shared_ptr<const Tour> read_tour(const std::string& path, const Installation& installation,
                                       const Registry& registry, Diagnostics& diagnostics);
 
-}  // namespace sixty::gui
+}  // namespace sixty

@@ -1,18 +1,23 @@
-#include "gui/tour/tour.hpp"
+#include "sim/tour/tour.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <utility>
 
-#include "gui/tour/saying.hpp"
 #include "sim/scene/blueprint.hpp"
 #include "sim/scene/injection.hpp"
+#include "sim/scene/loader.hpp"
 #include "sim/scene/script.hpp"
 #include "sim/scene/values.hpp"
+#include "sim/tour/saying.hpp"
 
-namespace sixty::gui {
+namespace sixty {
 namespace {
 
+namespace fs = std::filesystem;
+
 constexpr std::size_t kMostSteps = 200;
+constexpr const char* kHead = "scene: NAME, steps: [...]";
 constexpr const char* kExample = "at: Mon 08:44:04.9, for: 12 s, view: case, text: {en: words}";
 const std::string kPartView = "part:";
 
@@ -26,7 +31,7 @@ class TourReader {
         faults_(registry, mistakes) {}
 
   void read(const YamlNode& root, Tour& tour) {
-    if (!reader_.is_map(root, "tour", "scene: NAME, steps: [...]")) return;
+    if (!reader_.is_map(root, "tour", kHead)) return;
     reader_.check_keys(root, "a tour", {"scene", "steps"});
     read_scene(root);
     tour.log = installation_.script;
@@ -121,11 +126,11 @@ class TourReader {
   void read_view(const YamlNode& node, TourStep& step) {
     if (node.scalar == "case") return;
     if (node.scalar == "building") {
-      step.view = View::kBuilding;
+      step.scope = Scope::kBuilding;
       return;
     }
     if (node.scalar.rfind(kPartView, 0) == 0) {
-      step.view = View::kPart;
+      step.scope = Scope::kPart;
       step.part = part_of(node, "view", node.scalar.substr(kPartView.size()));
       return;
     }
@@ -186,12 +191,43 @@ class TourReader {
   FaultBook faults_;
 };
 
+/// The scene of that name that lies beside a tour or one folder above; else nothing.
+std::string scene_beside(const std::string& tour, const std::string& name) {
+  const fs::path folder = fs::path(tour).parent_path();
+  for (const fs::path& place : {folder, folder / ".."}) {
+    const fs::path file = place / (name + ".yaml");
+    std::error_code error;
+    if (fs::is_regular_file(file, error)) return file.string();
+  }
+  return "";
+}
+
 }  // namespace
 
 double Tour::lasts_s() const {
   double sum = 0;
   for (const TourStep& step : steps) sum += step.lasts_s;
   return sum;
+}
+
+bool is_tour(const YamlNode& root) { return root.find("steps") != nullptr; }
+
+void check_tour(const YamlNode& root, const std::string& path, const Registry& registry,
+                Diagnostics& diagnostics) {
+  Mistakes mistakes(diagnostics);
+  TreeReader reader(path, mistakes);
+  const YamlNode* scene = reader.required(root, root, "scene", "tour", kHead);
+  if (scene == nullptr || !reader.is_scalar(*scene, "scene", "the name of a scene")) return;
+  const std::string file = scene_beside(path, scene->scalar);
+  if (file.empty()) {
+    reader.add(*scene, "scene", "there is no such scene",
+               "a scene beside the tour or one folder up",
+               "correct the name, or put the tour into a folder beside its scene");
+    return;
+  }
+  const auto installation = load_scene(file, registry, {}, diagnostics);
+  Tour tour;
+  if (installation != nullptr) TourReader(path, *installation, registry, mistakes).read(root, tour);
 }
 
 std::shared_ptr<const Tour> read_tour(const std::string& path, const Installation& installation,
@@ -205,4 +241,4 @@ std::shared_ptr<const Tour> read_tour(const std::string& path, const Installatio
   return diagnostics.list().size() == before ? tour : nullptr;
 }
 
-}  // namespace sixty::gui
+}  // namespace sixty

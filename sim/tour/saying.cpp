@@ -1,10 +1,10 @@
-#include "gui/tour/saying.hpp"
+#include "sim/tour/saying.hpp"
 
 #include <fmt/format.h>
 
 #include "sim/base/units.hpp"
 
-namespace sixty::gui {
+namespace sixty {
 namespace {
 
 constexpr const char* kForm =
@@ -40,7 +40,7 @@ bool read_piece(const Written& written, std::string inside, const Installation& 
                          names_of(readings));
     return false;
   }
-  piece.reading = LaneOf{*part, k, readings[k].lane};
+  piece.reading = ReadingOf{*part, k};
   return true;
 }
 
@@ -77,12 +77,12 @@ Saying read_saying(const Written& written, const Installation& installation, Mis
 }
 
 std::string said(const Saying& saying, const Installation& installation,
-                 const std::function<double(const LaneOf&)>& value) {
+                 const std::function<double(const ReadingOf&)>& value) {
   std::string text;
   for (const Saying::Piece& piece : saying.pieces) {
     text += piece.words;
     if (piece.reading)
-      text += number_text(piece, reading_of(installation, *piece.reading), value(*piece.reading));
+      text += number_text(piece, installation.declaration(*piece.reading), value(*piece.reading));
   }
   return text;
 }
@@ -94,4 +94,4 @@ const Saying& in_language(const Sayings& sayings, const std::string& language) {
   return it == sayings.end() ? kNothing : it->second;
 }
 
-}  // namespace sixty::gui
+}  // namespace sixty
