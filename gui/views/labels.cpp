@@ -48,19 +48,31 @@ void Labels::put(const std::string& text, Pixel at, Lettering::Align align, sf::
   painter_.letters({text, at, em_, painter_.theme().second_text, align, false});
 }
 
-void Labels::put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground,
-                      bool broken) {
+/// Two at the most, broken where the longer one is shortest.
+std::vector<std::string> Labels::lines_of(const std::string& name, float widest) const {
+  if (text_width(name, em_) <= widest) return {name};
+  std::size_t best = std::string::npos;
+  const auto longer = [&](std::size_t gap) { return std::max(gap, name.size() - gap - 1); };
+  for (std::size_t gap = name.find(' '); gap != std::string::npos; gap = name.find(' ', gap + 1)) {
+    if (best == std::string::npos || longer(gap) < longer(best)) best = gap;
+  }
+  if (best == std::string::npos) return {name};
+  return {name.substr(0, best), name.substr(best + 1)};
+}
+
+void Labels::put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground) {
+  constexpr float kMuchWider = 1.3F;
   const auto [low, high] = placed.figure.bounds();
-  const std::size_t gap = broken ? name.find(' ') : std::string::npos;
+  const float wide = painter_.camera().pixels(high.x - low.x);
+  const std::vector<std::string> lines = lines_of(name, kMuchWider * wide);
   // Above a part or below it, never across.
   const bool above = at.y < (low.y + high.y) / 2;
-  Pixel place = painter_.camera().pixel(at) + Pixel(0, (above ? -0.1F : 0.7F) * em_);
+  Pixel place = painter_.camera().pixel(at);
+  place.y += above ? (-0.1F - kLine * static_cast<float>(lines.size() - 1)) * em_ : 0.7F * em_;
   const Pixel middle = painter_.camera().pixel((low + high) * 0.5);
   if (way_into_clear({middle, middle}) == Pixel())
-    place.x += way_into_clear(box_of(name.substr(0, gap), place, Lettering::Align::kMiddle)).x;
-  for (const std::string& line :
-       {name.substr(0, gap), gap == std::string::npos ? "" : name.substr(gap + 1)}) {
-    if (line.empty()) continue;
+    place.x += way_into_clear(box_of(lines[0], place, Lettering::Align::kMiddle)).x;
+  for (const std::string& line : lines) {
     put(line, place, Lettering::Align::kMiddle, ground);
     place.y += kLine * em_;
   }

@@ -18,10 +18,8 @@ class Labels {
   Labels(std::pair<Pixel, Pixel> clear, float em, Painter& painter)
       : clear_(std::move(clear)), em_(em), painter_(painter) {}
 
-  /// `ground`: the colour behind it. `broken`: a name of several words stands in as many short
-  /// lines.
-  void put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground,
-                bool broken);
+  /// `ground`: the colour behind it. A name that is much wider than its part stands in two lines.
+  void put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground);
   void put_piece(const Label& label, sf::Color ground);
 
  private:
@@ -30,6 +28,7 @@ class Labels {
   /// The way by which it comes within the clear area.
   Pixel way_into_clear(const Box& box) const;
   bool is_free(const Box& box) const;
+  std::vector<std::string> lines_of(const std::string& name, float widest) const;
   void put(const std::string& text, Pixel at, Lettering::Align align, sf::Color ground);
 
   Box clear_;

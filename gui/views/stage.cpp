@@ -10,9 +10,10 @@ namespace {
 using Where = Stand::Where;
 
 // On the case's board.
-constexpr double kColumn_x = 1304, kColumn_y = 120, kColumnPitch = 126;
-constexpr double kRail_x = 326, kRailEnd_x = 1190, kRail_y = 926;
+constexpr double kColumn_x = 1304, kColumn_y = 120, kColumnPitch = 126, kColumnRoom = 655;
+constexpr double kRail_x = 326, kRailEnd_x = 1190, kRail_y = 912;
 constexpr Point kCorner{1420, 874};
+constexpr double kCornerWidth = 240;
 
 }  // namespace
 
@@ -35,6 +36,9 @@ void Stage::place_case(const Installation& installation) {
   for (const PartInstance& part : installation.parts) ++count[part.kind->declaration.stand.where];
   std::map<Where, int> next;
   const double pitch = std::min(120.0, (kRailEnd_x - kRail_x) / std::max(count[Where::kRail], 1));
+  const double fit =
+      std::min(1.0, kColumnRoom / (kColumnPitch * std::max(count[Where::kColumn], 1)));
+  const int corner = std::max(count[Where::kCorner], 1);
   for (PartId p = 0; p < installation.parts.size(); ++p) {
     const Stand& stand = installation.parts[p].kind->declaration.stand;
     if (!stands_in_case(installation.parts[p]) || stand.where == Where::kOnLink) continue;
@@ -43,12 +47,12 @@ void Stage::place_case(const Installation& installation) {
     if (stand.where == Where::kFixed) {
       pose.at = {stand.x, stand.y};
     } else if (stand.where == Where::kColumn) {
-      const double fit = std::min(1.0, 5.2 / std::max(count[Where::kColumn], 1));
       pose = {{kColumn_x, kColumn_y + kColumnPitch * fit * k}, 0, fit};
     } else if (stand.where == Where::kRail) {
       pose = {{kRail_x + pitch * (k + 0.5), kRail_y}, 0, std::min(1.0, pitch / 62)};
     } else {
-      pose = {kCorner + Point{0, -150.0 * k}, 0, 1};
+      const double aside = (k - (corner - 1) / 2.0) * kCornerWidth / corner;
+      pose = {kCorner + Point{aside, 0}, 0, 1.0 / corner};
     }
     parts_.push_back({p, case_pose().of(pose), {}});
   }

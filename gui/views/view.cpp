@@ -150,6 +150,14 @@ class StagePainter {
     }
   }
 
+  /// In the column names stand between a part and the next.
+  bool has_room_for_name(const Placed& placed) const {
+    constexpr double kBetween = 22;
+    if (where(placed) == Where::kRail) return board_px() >= kRailNamesFrom;
+    if (where(placed) != Where::kColumn) return true;
+    return painter_.camera().pixels(placed.pose.scale) * kBetween >= 0.87 * kBody;
+  }
+
   void paint_labels(const Placed& placed, bool names, Labels& labels) {
     const bool in_room = where(placed) == Where::kRoom;
     const float scale = in_room ? painter_.camera().pixels(placed.pose.scale) : board_px();
@@ -158,12 +166,11 @@ class StagePainter {
     const bool large = painter_.is_large(placed.figure);
     for (const Label& label : placed.figure.labels()) {
       if ((label.close && !large) || label.text.empty() != names) continue;
-      const bool on_rail = where(placed) == Where::kRail;
       if (!names)
         labels.put_piece(label, ground);
-      else if (!on_rail || scale >= kRailNamesFrom)
+      else if (has_room_for_name(placed))
         labels.put_name(words_of_key(installation_.parts[placed.part].name), placed, label.at,
-                        ground, on_rail);
+                        ground);
     }
   }
 

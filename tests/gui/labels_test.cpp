@@ -50,9 +50,11 @@ TEST_F(LabelsTest, ANameStandsAboveOrBelowItsPartAndNeverAcross) {
   Placed placed;
   placed.figure.box(Material::kBrass, {100, 100}, {200, 140});
   Labels all = labels();
-  all.put_name("minute relay", placed, {150, 96}, ground(), false);
+  all.put_name("minute relay", placed, {150, 96}, ground());
   EXPECT_LE(last().at.y + 0.5F * kEm, 103);
-  all.put_name("main fuse", placed, {150, 142}, ground(), true);
+  Placed narrow;
+  narrow.figure.box(Material::kBrass, {120, 100}, {140, 140});
+  all.put_name("main fuse", narrow, {130, 142}, ground());
   const std::vector<Lettering>& put = painter_.letterings();
   ASSERT_EQ(put.size(), 3U);
   EXPECT_EQ(put[1].text, "main");
