@@ -125,6 +125,7 @@ void Window::frame(float frame_s) {
   const Runner::Seen& seen = desk_->bench.seen();
   desk_->why.follow(frame_s);
   desk_->meters.follow(desk_->bench);
+  desk_->strip.record(desk_->meters.channels(), desk_->meters.channel_values());
   Course course{desk_->bench.picture().at,    seen.reach, seen.log,
                 desk_->bench.picture().lanes, seen.twin,  {}};
   if (const auto& first = desk_->why.told().first; first && seen.twin)
@@ -145,6 +146,8 @@ void Window::frame(float frame_s) {
 void Window::show_panels() {
   obey(bar_.show(desk_->bench, sound_.get(), bar_box(), light_));
   show_head_of_strip();
+  if (const auto part = desk_->bench.look().selected)
+    desk_->card.set_measured(desk_->meters.read_at(*part));
   if (desk_->bench.look().selected)
     obey(desk_->card.show(desk_->bench, card_box(), panels_->heading()));
   if (const auto sheet = desk_->card.take_sheet()) keep_sheet(*sheet);
@@ -160,9 +163,7 @@ void Window::paint() {
   paint_stage(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter);
   if (desk_->bench.picture().twin) paint_ghost(desk_->bench.picture(), painter);
   paint_chain(desk_->bench.stage(), desk_->why.parts(), desk_->why.lit(), painter);
-  std::vector<MeterTip> tips;
-  for (const Terminal& t : desk_->meters.tips()) tips.push_back({t.part, t.name});
-  paint_tips(desk_->bench.stage(), tips, desk_->meters.is_placing(), painter);
+  paint_tips(desk_->bench.stage(), desk_->meters.tips(), desk_->meters.is_placing(), painter);
   Painter strip(theme(), sight_.camera(), size());
   const bool free = !panels_->takes_pointer(pointer_) && strip_box().contains(pointer_);
   if (strip_height() > kFolded)
@@ -230,6 +231,7 @@ void Window::obey(const Wishes& wishes) {
 
 void Window::travel(View view) {
   if (walk_ != nullptr && walk_->shows()) return look_at_step();
+  desk_->strip.look_from_afar(view == View::kBuilding);
   sight_.travel(view, desk_->bench.stage(), desk_->bench.look().selected, canvas());
 }
 
