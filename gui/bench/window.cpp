@@ -131,6 +131,7 @@ void Window::frame(float frame_s) {
   if (const auto& first = desk_->why.told().first; first && seen.twin)
     course.first_difference = {first->deed.at, first->deed.part};
   desk_->strip.follow(course, strip_box());
+  if (!is_bare()) desk_->plot.follow(desk_->bench, sight_.view(), canvas());
   const sf::FloatRect clear = canvas();
   desk_->bench.set_clear({clear.left, clear.top},
                          {clear.left + clear.width, clear.top + clear.height});
@@ -168,6 +169,7 @@ void Window::paint() {
   const bool free = !panels_->takes_pointer(pointer_) && strip_box().contains(pointer_);
   if (strip_height() > kFolded)
     desk_->strip.paint(strip, free ? std::optional(pointer_) : std::nullopt);
+  if (!is_bare()) desk_->plot.paint(strip);
   Painter over(theme(), sight_.camera(), size());
   paint_over(over);
   build_ms_ = clock.getElapsedTime().asSeconds() * 1e3;
@@ -232,7 +234,8 @@ void Window::obey(const Wishes& wishes) {
 void Window::travel(View view) {
   if (walk_ != nullptr && walk_->shows()) return look_at_step();
   desk_->strip.look_from_afar(view == View::kBuilding);
-  sight_.travel(view, desk_->bench.stage(), desk_->bench.look().selected, canvas());
+  const std::optional<PartId> part = desk_->bench.look().selected;
+  sight_.travel(view, desk_->bench.stage(), part, desk_->plot.rest_of(canvas(), view, part));
 }
 
 void Window::fold() {
