@@ -23,6 +23,12 @@ bool has_leads(const Order& order) {
   return order.is_electrical() || order.kind == Order::Kind::kOhms;
 }
 
+/// The word that a terminal shares with its like, behind a space: " coil" of coil_a.
+std::string pair_of(const Terminal& terminal) {
+  const std::size_t cut = terminal.name.rfind('_');
+  return cut == std::string::npos ? "" : " " + words_of_key(terminal.name.substr(0, cut));
+}
+
 LaneOf channel_of(const Installation& installation, const LaidOn& laid) {
   const bool volts = laid.order.kind == Order::Kind::kVolts;
   return lane_of_channel(*laid.record, laid.letter + " " + place_of(installation, laid.order) +
@@ -35,7 +41,11 @@ std::string place_of(const Installation& installation, const Order& order) {
   const auto name = [&](PartId part) { return words_of_key(installation.parts[part].name); };
   if (!has_leads(order)) return name(order.part);
   const Hookup& leads = order.leads;
-  if (leads.in_series || leads.a.part == leads.b.part) return name(leads.a.part);
+  if (leads.in_series) return name(leads.a.part) + pair_of(leads.a);
+  if (leads.a.part == leads.b.part) {
+    const bool one = pair_of(leads.a) == pair_of(leads.b);
+    return name(leads.a.part) + (one ? pair_of(leads.a) : "");
+  }
   return name(leads.a.part) + " to " + name(leads.b.part);
 }
 

@@ -8,9 +8,10 @@ namespace sixty::gui {
 namespace {
 
 constexpr std::array kSpans{2 * kSecond, kMinute + 5 * kSecond, kHour};
-constexpr SimTime kSoonAfter = kMillisecond;  // an event shows in a current that rises
-constexpr double kShare = 0.03;               // of the largest value: less is no change
-constexpr SimTime kTail = 15 * kMillisecond;  // behind the end, at least
+constexpr SimTime kSoonAfter = kMillisecond;   // an event shows in a current that rises
+constexpr SimTime kAtOnce = 2 * kMillisecond;  // as a contact that bounces
+constexpr double kShare = 0.03;                // of the largest value: less is no change
+constexpr SimTime kTail = 15 * kMillisecond;   // behind the end, at least
 constexpr std::array kLengths{20 * kMillisecond,  50 * kMillisecond,  100 * kMillisecond,
                               200 * kMillisecond, 500 * kMillisecond, kSecond,
                               2 * kSecond};
@@ -65,7 +66,9 @@ class Search {
   Stirs between(SimTime from, SimTime to) {
     Listener listener(lane_.part);
     Stirs stirs;
-    double largest = 0;
+    double largest = 0, at_rest = 0;  // before all that goes on at once
+    SimTime last = from - kAtOnce;
+    std::size_t first = 0;  // of what does
     session_.seek(from);
     session_.set_sink(&listener);
     while (session_.now() < to) {
@@ -79,9 +82,18 @@ class Search {
       if (!stir) continue;
       const SimTime after = session_.next_change();
       session_.run_until(std::min({next + kSoonAfter, after - 1, to}));
-      stir->change = std::fabs(value_of(session_, lane_) - before);
-      largest = std::max(largest, std::fabs(value_of(session_, lane_)));
+      const double value = value_of(session_, lane_);
+      largest = std::max(largest, std::fabs(value));
+      stir->change = std::fabs(value - before);
+      if (next - last >= kAtOnce) {
+        first = stirs.all.size();
+        at_rest = before;
+      }
+      last = next;
       stirs.all.push_back(std::move(*stir));
+      // What it adds up to begins with the first of them.
+      Stir& begins = stirs.all[first];
+      begins.change = std::max(begins.change, std::fabs(value - at_rest));
     }
     session_.set_sink(nullptr);
     std::erase_if(stirs.all, [&](const Stir& s) { return !s.own && s.change <= kShare * largest; });

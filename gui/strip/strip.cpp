@@ -131,7 +131,7 @@ float Strip::height_of(const LaneOf& lane) const {
   if (lane.form != Lane::kCurve) return 18;
   const bool recorded = lane.source != nullptr && lane.source->laid != nullptr;
   if (is_selected(lane)) return std::clamp(plot().height * 0.4F, 34.0F, 120.0F);
-  if (recorded) return std::clamp(plot().height * 0.32F, 34.0F, 84.0F);
+  if (recorded) return std::clamp(plot().height * 0.22F, 34.0F, 84.0F);
   return lane.source != nullptr ? 19 : 34;
 }
 

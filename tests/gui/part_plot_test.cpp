@@ -43,6 +43,15 @@ TEST_F(BurstTest, IsFoundWhileItHappens) {
   EXPECT_TRUE(found->events.empty());
 }
 
+/// Also where that contact bounces.
+TEST_F(BurstTest, OfASecondaryBeginsWithTheRelaysContact) {
+  const auto found = burst("hall_clock", kMade + 45 * kMillisecond);
+  ASSERT_TRUE(found.has_value());
+  EXPECT_EQ(scene_->parts[found->by].name, "minute_relay");
+  ASSERT_FALSE(found->events.empty());
+  EXPECT_GT(found->events.front().at, found->begins + 3 * kMillisecond);
+}
+
 TEST_F(BurstTest, TheNextIsAnotherOne) {
   const auto found = burst("minute_relay", 38 * kSecond);
   ASSERT_TRUE(found.has_value());

@@ -50,7 +50,7 @@ TEST_F(RecordingTest, TheLaneIsWhatARecorderWrites) {
   ASSERT_EQ(laid_.add(*scene_, kCoil), "");
   const SimTime made = 35 * kSecond;
   show(made + 40 * kMillisecond, 100 * kMillisecond, kMinute);
-  ASSERT_EQ(name_of(*scene_, strip_.lanes().front()), "A minute relay, amperes");
+  ASSERT_EQ(name_of(*scene_, strip_.lanes().front()), "A minute relay coil, amperes");
   int compared = 0;
   double most = 0;
   for (const auto& tile : strip_.written()) {
@@ -75,7 +75,7 @@ TEST_F(RecordingTest, ItHasTwoChannelsAndTheOthersStandBehindThem) {
   strip_.record(laid_.channels(), {});
   ASSERT_EQ(strip_.lanes().size(), before + 2);
   EXPECT_EQ(name_of(*scene_, strip_.lanes()[0]), "B rewind, volts");
-  EXPECT_EQ(name_of(*scene_, strip_.lanes()[1]), "A minute relay, amperes");
+  EXPECT_EQ(name_of(*scene_, strip_.lanes()[1]), "A minute relay coil, amperes");
   EXPECT_EQ(strip_.lanes()[2], strip_.chosen().front());
   laid_.take_off_all();
   strip_.record(laid_.channels(), {});
