@@ -39,6 +39,7 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
   show_tip("why what begins here about now does, or does not (W)");
   ImGui::Separator();
   show_readings(bench, id);
+  for (const std::string& line : measured_) ImGui::TextWrapped("%s", line.c_str());
   if (std::string order = show_orders(bench, id); !order.empty()) wishes.measure = std::move(order);
   wishes.select = show_neighbours(bench, id);
   show_commands(bench, id);

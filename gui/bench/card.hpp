@@ -21,6 +21,8 @@ class Card {
   explicit Card(const FaultBook& faults) : faults_(faults) {}
   /// Range: a part is selected.
   Wishes show(Bench& bench, const sf::FloatRect& box, ImFont* heading);
+  /// What meters read that are laid on at the part, a line each.
+  void set_measured(std::vector<std::string> lines) { measured_ = std::move(lines); }
   /// A data sheet of the owner's that was to be kept in the last show().
   std::optional<OwnSheet> take_sheet() { return std::exchange(sheet_, std::nullopt); }
   /// What became of it; nothing is wrong: it was kept.
@@ -52,6 +54,7 @@ class Card {
   ValuesPanel values_;
   std::optional<OwnSheet> sheet_;
   std::map<PartId, Kept> kept_;
+  std::vector<std::string> measured_;
 };
 
 }  // namespace sixty::gui

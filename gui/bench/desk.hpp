@@ -3,6 +3,7 @@
 #include "gui/bench/bench.hpp"
 #include "gui/bench/card.hpp"
 #include "gui/bench/meter_panel.hpp"
+#include "gui/bench/part_plot.hpp"
 #include "gui/bench/why_panel.hpp"
 #include "gui/strip/strip.hpp"
 
@@ -16,7 +17,8 @@ struct Desk {
         strip(opening.installation, opening.sound),
         card(faults),
         why(opening.installation, opening.sound),
-        meters(opening.installation) {
+        meters(opening.installation),
+        plot(opening.installation) {
     strip.select(opening.part);
   }
   Bench bench;
@@ -24,6 +26,7 @@ struct Desk {
   Card card;
   WhyPanel why;
   MeterPanel meters;
+  PartPlot plot;
 };
 
 }  // namespace sixty::gui

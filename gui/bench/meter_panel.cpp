@@ -1,159 +1,115 @@
 #include "gui/bench/meter_panel.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cmath>
+#include <limits>
 
+#include "gui/bench/meter_answers.hpp"
 #include "sim/base/text.hpp"
-#include "sim/base/units.hpp"
-#include "sim/instruments/needle.hpp"
-#include "sim/instruments/uncertain.hpp"
 
 namespace sixty::gui {
 namespace {
 
 using namespace instruments;
 
-constexpr std::size_t kMost = 4;
-constexpr float kWidth = 330, kMargin = 14;
-// A needle goes over so much of a circle.
-constexpr float kSweep_rad = 1.6F;
+constexpr float kWidth = 404, kMargin = 14;
 
-std::string read_text(const MeterReading& r, const Meter::Read& read) {
-  if (read.beyond) return read.value < 0 ? "beyond, backwards" : "beyond the scale";
-  return uncertain(read.value, read.uncertainty, r.sheet->unit);
-}
-
-/// Its scale with ten divisions, and the pointer over it.
-void draw_needle(const MeterReading& r) {
-  const ImVec2 corner = ImGui::GetCursorScreenPos();
-  const float width = ImGui::GetContentRegionAvail().x, height = 84;
+/// The letter as on the tips' flags, and what is measured.
+void show_heading_of(const Installation& installation, const LaidOn& laid) {
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float size = ImGui::GetTextLineHeight() + 4;
   ImDrawList& lines = *ImGui::GetWindowDrawList();
-  const ImU32 ink = ImGui::GetColorU32(ImGuiCol_Text), faint = ImGui::GetColorU32(ImGuiCol_Border);
-  const ImVec2 pivot(corner.x + width / 2, corner.y + height + 18);
-  const float radius = 80;
-  const auto at = [&](float share, float length) {
-    const float angle = (share - 0.5F) * kSweep_rad;
-    return ImVec2(pivot.x + length * std::sin(angle), pivot.y - length * std::cos(angle));
-  };
-  lines.PushClipRect(corner, {corner.x + width, corner.y + height}, true);
-  for (int k = 0; k <= 10; ++k) {
-    const float share = static_cast<float>(k) / 10;
-    lines.AddLine(at(share, radius), at(share, k % 5 == 0 ? radius - 12 : radius - 7), faint, 1.5F);
-    if (k % 5 != 0) continue;
-    const std::string text = format_exact(r.range.full_scale * k / 10);
-    const ImVec2 size = ImGui::CalcTextSize(text.c_str());
-    const ImVec2 place = at(share, radius + 13);
-    lines.AddText({place.x - size.x / 2, place.y - size.y / 2}, ink, text.c_str());
-  }
-  const double share = r.last.beyond ? (r.last.value < 0 ? Needle::kLeastScale : Needle::kMostScale)
-                                     : r.last.value / r.range.full_scale;
-  lines.AddLine(at(static_cast<float>(share), radius - 1), pivot,
-                ImGui::GetColorU32(ImGuiCol_CheckMark), 2);
-  lines.PopClipRect();
-  ImGui::Dummy({width, height});
+  const ImU32 fill = ImGui::GetColorU32(ImGuiCol_CheckMark);
+  if (laid.letter == "B")
+    lines.AddRectFilled(at, {at.x + size, at.y + size}, fill);
+  else
+    lines.AddCircleFilled({at.x + size / 2, at.y + size / 2}, size / 2, fill);
+  const ImVec2 letter = ImGui::CalcTextSize(laid.letter.c_str());
+  lines.AddText({at.x + (size - letter.x) / 2, at.y + (size - letter.y) / 2},
+                ImGui::GetColorU32(ImGuiCol_WindowBg), laid.letter.c_str());
+  ImGui::Dummy({size, size});
+  ImGui::SameLine();
+  ImGui::TextWrapped("%s", place_of(installation, laid.order).c_str());
+  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
+  ImGui::TextWrapped("%s", laid.order.text.c_str());
+  ImGui::PopStyleColor();
 }
 
-void tell(const MeterReading& r) {
-  if (r.sheet->needle) draw_needle(r);
-  ImGui::Text("%s", read_text(r, r.last).c_str());
-  ImGui::TextDisabled("%s, %s, %s", r.sheet->name.c_str(),
-                      format_quantity(r.range.full_scale, r.sheet->unit).c_str(),
-                      format_quantity(r.range.resistance_ohm, "ohm").c_str());
-  if (!r.sheet->needle)
-    ImGui::TextDisabled("least %s\nmost %s", read_text(r, r.least).c_str(),
-                        read_text(r, r.most).c_str());
+std::vector<std::string> texts_of(const std::vector<Order>& orders) {
+  std::vector<std::string> texts;
+  for (const Order& order : orders) texts.push_back(order.text);
+  return texts;
 }
-
-void tell(const Ohms& r) {
-  if (r.alive()) {
-    ImGui::TextWrapped(
-        "Caution: not dead, %s stands between the tips. What an ohmmeter shows there means "
-        "nothing, and it can be harmed; cut the current off, make sure that it stays off, and "
-        "measure again.",
-        format_quantity(r.foreign_v, "V").c_str());
-  } else if (r.beyond) {
-    ImGui::TextUnformatted("no way through");
-  } else {
-    ImGui::Text("%s%s", uncertain(r.ohm, r.uncertainty_ohm, "ohm").c_str(),
-                r.continuous ? ", it sounds" : "");
-  }
-}
-
-void tell(const Beats& beats) {
-  if (!beats) {
-    ImGui::TextWrapped("fewer than three beats were heard");
-    return;
-  }
-  ImGui::Text("rate %.2f s/day ± %.2f", beats->rate_s_per_day, beats->rate_uncertainty);
-  ImGui::Text("tick %.4f s, tock %.4f s", beats->tick_s, beats->tock_s);
-  ImGui::Text("beat error %.1f ms", beats->beat_error_s * 1e3);
-  if (beats->arc_rad) ImGui::Text("semi-arc %.2f°", *beats->arc_rad * 180 / kPi);
-}
-
-void tell(const TemperatureReading& r) {
-  ImGui::Text("%.1f °C ± %.1f K", r.kelvin - 273.15, r.uncertainty);
-}
-
-void tell(const instruments::Heard& heard) {
-  if (heard.empty()) ImGui::TextUnformatted("nothing moved");
-  const std::size_t from = heard.size() > 4 ? heard.size() - 4 : 0;
-  for (std::size_t k = from; k < heard.size(); ++k)
-    ImGui::Text("%s at %.3f s", words_of_key(heard[k].kind).c_str(), to_seconds(heard[k].at));
-}
-
-void tell(const Counts& counts) {
-  for (const auto& [kind, count] : counts)
-    ImGui::Text("%lld %s", static_cast<long long>(count), kind.c_str());
-}
-
-void tell(const Channel&) {}
 
 }  // namespace
 
 void MeterPanel::add(const Bench& bench, const std::string& text) {
   open_ = true;
-  mistake_.clear();
-  // A needle beside what is fast: at volts and amperes one of each is laid on.
-  std::vector<std::string> texts{text};
-  if (text.rfind("V:", 0) == 0 || text.rfind("A:", 0) == 0) texts.push_back(text + ",as=needle");
-  for (const std::string& one : texts) {
-    Diagnostics told;
-    Mistakes mistakes(told);
-    const auto order = read_order(one, bench.installation(), mistakes);
-    if (!order)
-      mistake_ = told.to_text();
-    else
-      orders_.push_back(*order);
-  }
-  if (orders_.size() > kMost) orders_.erase(orders_.begin(), orders_.end() - kMost);
-  asked_at_ = -1;
+  mistake_ = laid_.add(bench.installation(), text);
 }
 
 void MeterPanel::put_tip(const Bench& bench, const Terminal& terminal) {
-  if (tips_.size() >= 2) tips_.clear();
-  if (!tips_.empty() && tips_.front() == terminal) return;
-  tips_.push_back(terminal);
-  if (tips_.size() < 2) return;
+  if (!first_) {
+    first_ = terminal;
+    return;
+  }
+  if (*first_ == terminal) return;
   const auto name = [&](const Terminal& t) {
     return bench.installation().parts[t.part].name + "." + t.name;
   };
-  add(bench, *placing_ + name(tips_[0]) + ".." + name(tips_[1]));
+  add(bench, *placing_ + name(*first_) + ".." + name(terminal));
   placing_.reset();
+  first_.reset();
+}
+
+std::vector<MeterTip> MeterPanel::tips() const {
+  std::vector<MeterTip> tips = laid_.tips();
+  if (first_) tips.push_back({first_->part, first_->name, "", MeterTip::Sign::kPlus});
+  return tips;
+}
+
+std::vector<double> MeterPanel::channel_values() const {
+  const std::shared_ptr<const Meters::Told> told = meters_.told();
+  std::vector<double> values;
+  for (const LaidOn& laid : laid_.all()) {
+    if (!laid.channel) continue;
+    const Answer* answer = told->of(*laid.record);
+    const bool read = answer != nullptr && !std::get<Channel>(*answer).samples.empty();
+    values.push_back(read ? std::get<Channel>(*answer).samples.back()
+                          : std::numeric_limits<double>::quiet_NaN());
+  }
+  return values;
+}
+
+std::vector<std::string> MeterPanel::read_at(PartId part) const {
+  const std::shared_ptr<const Meters::Told> told = meters_.told();
+  std::vector<std::string> lines;
+  for (const LaidOn& laid : laid_.all()) {
+    const Hookup& leads = laid.order.leads;
+    if (!laid.order.is_meter()) continue;
+    if (leads.a.part != part && (leads.in_series || leads.b.part != part)) continue;
+    for (const Order* order : {&laid.order, laid.needle ? &*laid.needle : nullptr}) {
+      const Answer* answer = order == nullptr ? nullptr : told->of(*order);
+      if (answer == nullptr) continue;
+      const auto& reading = std::get<MeterReading>(*answer);
+      lines.push_back(laid.letter + "  " + read_text(reading, reading.last) + ", " +
+                      reading.sheet->name);
+    }
+  }
+  return lines;
 }
 
 void MeterPanel::follow(const Bench& bench) {
-  if (!open_ || orders_.empty()) return;
+  const std::vector<Order> orders = laid_.orders();
+  if (orders.empty()) return;
   const SimTime now = bench.picture().at;
-  const bool same =
-      now == asked_at_ && bench.seen().log == asked_log_ && orders_.size() == asked_orders_;
+  std::vector<std::string> texts = texts_of(orders);
+  const bool others = texts != asked_ || bench.seen().log != asked_log_;
   // While it runs, what was asked is answered before the next is.
-  if (same || (asked_at_ >= 0 && meters_.told()->at != asked_at_)) return;
+  if (!others && (now == asked_at_ || (asked_at_ >= 0 && meters_.told()->at != asked_at_))) return;
   asked_at_ = now;
   asked_log_ = bench.seen().log;
-  asked_orders_ = orders_.size();
-  meters_.ask(orders_, asked_log_, now);
+  asked_ = std::move(texts);
+  meters_.ask(orders, asked_log_, now);
 }
 
 void MeterPanel::show(Bench& bench, const sf::FloatRect& room) {
@@ -164,28 +120,23 @@ void MeterPanel::show(Bench& bench, const sf::FloatRect& room) {
   const FloatingPanel panel("Instruments", open_, ImGuiWindowFlags_AlwaysAutoResize);
   show_choice();
   const std::shared_ptr<const Meters::Told> told = meters_.told();
-  if (orders_.empty())
-    ImGui::TextDisabled("%s", "Choose at a part's card, or put two tips on terminals.");
-  for (std::size_t k = 0; k < told->answers.size(); ++k) show_one(k, *told);
+  if (laid_.all().empty())
+    ImGui::TextWrapped("%s", "Choose at a part's card, or put two tips on terminals.");
+  for (std::size_t k = 0; k < laid_.all().size(); ++k) show_one(bench, k, *told);
+  if (off_) laid_.take_off(*off_);
+  off_.reset();
   if (!told->failure.empty()) ImGui::TextWrapped("%s", told->failure.c_str());
   if (!mistake_.empty()) ImGui::TextWrapped("%s", mistake_.c_str());
-  if (!orders_.empty()) {
-    ImGui::Separator();
-    if (ImGui::Button("Take off")) {
-      orders_.clear();
-      tips_.clear();
-      meters_.ask({}, bench.seen().log, bench.picture().at);
-    }
-    ImGui::SameLine();
-    ImGui::TextDisabled("as laid on 3 s before");
-  }
+  if (laid_.all().empty()) return;
+  ImGui::Separator();
+  ImGui::TextDisabled("as laid on 3 s before");
 }
 
 void MeterPanel::show_choice() {
   const auto choice = [&](const char* text, const char* order, const char* what) {
     if (ImGui::Button(text)) {
       placing_ = order;
-      tips_.clear();
+      first_.reset();
     }
     show_tip(what);
     ImGui::SameLine();
@@ -195,13 +146,37 @@ void MeterPanel::show_choice() {
   choice("Ohms", "ohm:", "with the circuit dead");
   ImGui::NewLine();
   if (placing_)
-    ImGui::TextWrapped("Press the %s terminal on the drawing.", tips_.empty() ? "first" : "second");
+    ImGui::TextWrapped("Press the %s terminal on the drawing.", first_ ? "second" : "first");
 }
 
-void MeterPanel::show_one(std::size_t k, const Meters::Told& told) {
+void MeterPanel::show_one(const Bench& bench, std::size_t place, const Meters::Told& told) {
+  const LaidOn& laid = laid_.all()[place];
   ImGui::Separator();
-  ImGui::TextWrapped("%s", told.orders[k].text.c_str());
-  std::visit([](const auto& answer) { tell(answer); }, told.answers[k]);
+  ImGui::PushID(laid.letter.c_str());
+  show_heading_of(bench.installation(), laid);
+  const Answer* answer = told.of(laid.order);
+  const Answer* needle = laid.needle ? told.of(*laid.needle) : nullptr;
+  if (answer == nullptr) {
+    ImGui::TextDisabled("being read ...");
+  } else if (needle != nullptr) {
+    show_side_by_side(std::get<MeterReading>(*needle), std::get<MeterReading>(*answer));
+  } else {
+    show_answer(*answer);
+  }
+  show_foot(bench, place);
+  ImGui::PopID();
+}
+
+void MeterPanel::show_foot(const Bench& bench, std::size_t place) {
+  const LaidOn& laid = laid_.all()[place];
+  if (laid.record) {
+    bool recorded = laid.channel.has_value();
+    if (ImGui::Checkbox("recorded in a lane", &recorded))
+      laid_.record(bench.installation(), place, recorded);
+    show_tip("a recorder's channel, laid on from the start: 10 Mohm, or a clamp");
+    ImGui::SameLine();
+  }
+  if (ImGui::Button("Take off")) off_ = place;
 }
 
 }  // namespace sixty::gui

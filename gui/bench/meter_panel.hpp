@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "gui/bench/bench.hpp"
+#include "gui/bench/laid_meters.hpp"
 #include "gui/bench/meters.hpp"
 #include "gui/bench/panel.hpp"
 
@@ -21,24 +22,33 @@ class MeterPanel {
   /// Whether the next press on a terminal puts a tip there.
   bool is_placing() const { return open_ && placing_.has_value(); }
   void put_tip(const Bench& bench, const Terminal& terminal);
-  /// Where tips are, in their order.
-  const std::vector<Terminal>& tips() const { return tips_; }
+  /// Where tips are: of all that is laid on, and the one that waits for its second.
+  std::vector<MeterTip> tips() const;
+  /// Lanes of the recorder's channels, and what each reads now; not a number: nothing yet.
+  std::vector<LaneOf> channels() const { return laid_.channels(); }
+  std::vector<double> channel_values() const;
+  /// What is read of the meters whose tips are at a part, a line each.
+  std::vector<std::string> read_at(PartId part) const;
   void follow(const Bench& bench);
   /// `room`: what it may lie over, at whose upper left it does.
   void show(Bench& bench, const sf::FloatRect& room);
+  /// Until all is read (for pictures and tests).
+  void wait() const { meters_.wait(); }
 
  private:
   void show_choice();
-  void show_one(std::size_t k, const Meters::Told& told);
+  void show_one(const Bench& bench, std::size_t place, const Meters::Told& told);
+  void show_foot(const Bench& bench, std::size_t place);
 
   Meters meters_;
-  std::vector<instruments::Order> orders_;
+  LaidMeters laid_;
   std::optional<std::string> placing_;  ///< what is to be measured between the tips
-  std::vector<Terminal> tips_;
+  std::optional<Terminal> first_;       ///< where the first of them is
   std::string mistake_;
+  std::optional<std::size_t> off_;  ///< what is to be taken off
   SimTime asked_at_ = -1;
   Meters::Log asked_log_;
-  std::size_t asked_orders_ = 0;
+  std::vector<std::string> asked_;
   bool open_ = false;
 };
 

@@ -33,6 +33,8 @@ class Meters {
     std::vector<instruments::Order> orders;
     std::vector<instruments::Answer> answers;
     std::string failure;  ///< why there are none
+    /// nullptr: it has not been read.
+    const instruments::Answer* of(const instruments::Order& order) const;
   };
   std::shared_ptr<const Told> told() const;
   /// Waits for all that was asked (for pictures and tests).

@@ -27,7 +27,7 @@ std::vector<double> readings_of(Session& session, PartId part) {
 
 std::vector<double> values_of(Session& session, const std::vector<LaneOf>& lanes) {
   std::vector<double> values;
-  for (const LaneOf& lane : lanes) values.push_back(session.read(lane.part, lane.reading));
+  for (const LaneOf& lane : lanes) values.push_back(value_of(session, lane));
   return values;
 }
 

@@ -118,11 +118,13 @@ void Window::frame(float frame_s) {
   const Runner::Seen& seen = desk_->bench.seen();
   desk_->why.follow(frame_s);
   desk_->meters.follow(desk_->bench);
+  desk_->strip.record(desk_->meters.channels(), desk_->meters.channel_values());
   Course course{desk_->bench.picture().at,    seen.reach, seen.log,
                 desk_->bench.picture().lanes, seen.twin,  {}};
   if (const auto& first = desk_->why.told().first; first && seen.twin)
     course.first_difference = {first->deed.at, first->deed.part};
   desk_->strip.follow(course, layout_.strip());
+  if (!is_bare()) desk_->plot.follow(desk_->bench, sight_.view(), canvas());
   const sf::FloatRect clear = canvas();
   desk_->bench.set_clear({clear.left, clear.top},
                          {clear.left + clear.width, clear.top + clear.height});
@@ -138,6 +140,8 @@ void Window::frame(float frame_s) {
 void Window::show_panels() {
   obey(bar_.show(desk_->bench, sound_.get(), layout_.bar(), light_));
   show_head_of_strip();
+  if (const auto part = desk_->bench.look().selected)
+    desk_->card.set_measured(desk_->meters.read_at(*part));
   if (greets_)
     show_start_panel();
   else if (has_card())
@@ -155,13 +159,12 @@ void Window::paint() {
   paint_stage(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter);
   if (desk_->bench.picture().twin) paint_ghost(desk_->bench.picture(), painter);
   paint_chain(desk_->bench.stage(), desk_->why.parts(), desk_->why.lit(), painter);
-  std::vector<MeterTip> tips;
-  for (const Terminal& t : desk_->meters.tips()) tips.push_back({t.part, t.name});
-  paint_tips(desk_->bench.stage(), tips, desk_->meters.is_placing(), painter);
+  paint_tips(desk_->bench.stage(), desk_->meters.tips(), desk_->meters.is_placing(), painter);
   Painter strip(theme(), sight_.camera(), size());
   const bool free = !panels_->takes_pointer(pointer_) && layout_.strip().contains(pointer_);
   if (!is_bare() && !layout_.is_folded())
     desk_->strip.paint(strip, free ? std::optional(pointer_) : std::nullopt);
+  if (!is_bare()) desk_->plot.paint(strip);
   Painter over(theme(), sight_.camera(), size());
   paint_over(over);
   build_ms_ = clock.getElapsedTime().asSeconds() * 1e3;
@@ -225,7 +228,9 @@ void Window::obey(const Wishes& wishes) {
 
 void Window::travel(View view) {
   if (walk_ != nullptr && walk_->shows()) return look_at_step();
-  sight_.travel(view, desk_->bench.stage(), desk_->bench.look().selected, canvas());
+  desk_->strip.look_from_afar(view == View::kBuilding);
+  const std::optional<PartId> part = desk_->bench.look().selected;
+  sight_.travel(view, desk_->bench.stage(), part, desk_->plot.rest_of(canvas(), view, part));
 }
 
 void Window::fold() {

@@ -60,6 +60,7 @@ int Window::write_screenshot() {
       sight_.arrive();
     }
     desk_->strip.wait();
+    if (!is_bare()) desk_->plot.wait(desk_->bench, sight_.view(), canvas());
     if (k + 1 == kWarmUp && !save_picture(window_, options_.screenshot)) {
       fmt::print(stderr,
                  "{}: cannot be written\n  mend:     name a file ending in .png, in a folder that "

@@ -13,7 +13,8 @@ constexpr double kLeast_a = 1e-3;     // less is no current to be seen
 constexpr float kLeastShare = 0.24F;  // so that 0.2 A beside 1 A is still seen
 constexpr float kSmallDisc = 5;       // pixels: smaller ones have no edge of their own
 constexpr float kOutline = 1.5F, kDetail = 1.0F;
-constexpr float kLarge = 0.45F;  // of the window
+constexpr float kLarge = 0.45F;        // of the window
+constexpr float kLargeLooked = 0.33F;  // the same, of the part that is looked at
 constexpr std::array kGhost{7.0F, 5.0F};
 constexpr float kGlowWidth = 6.5F, kGlowAlpha = 0.38F;  // to a pixel of the wire
 
@@ -73,8 +74,9 @@ float Painter::share_of_full(double current_a) const {
 
 bool Painter::is_large(const Figure& figure) const {
   const auto [low, high] = figure.bounds();
-  return camera_.pixels(high.x - low.x) > kLarge * size_.x ||
-         camera_.pixels(high.y - low.y) > kLarge * size_.y;
+  const float large = figure.wants_close() ? kLargeLooked : kLarge;
+  return camera_.pixels(high.x - low.x) > large * size_.x ||
+         camera_.pixels(high.y - low.y) > large * size_.y;
 }
 
 void Painter::draw_moved(const Figure& figure, Point from, Point to, double scale) {

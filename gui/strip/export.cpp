@@ -2,16 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "sim/base/units.hpp"
 #include "sim/base/vcd_names.hpp"
 
 namespace sixty::gui {
 namespace {
-
-/// Part and reading, by their names in the scene.
-std::string plain_name(const Installation& installation, const LaneOf& lane) {
-  return installation.parts[lane.part].name + "." + reading_of(installation, lane).name;
-}
 
 std::string change(const LaneOf& lane, float value, const std::string& code) {
   if (lane.form == Lane::kBar) return fmt::format("{}{}\n", value != 0 ? 1 : 0, code);
@@ -26,6 +24,8 @@ LaneTable lane_table(const Strip& strip) {
     for (std::size_t k = 0; k < tile->filled(); ++k) {
       std::vector<float> row;
       for (std::size_t lane = 0; lane < tile->lanes; ++lane) row.push_back(tile->at(k, lane).last);
+      const auto known = [](float value) { return std::isfinite(value); };
+      if (!std::all_of(row.begin(), row.end(), known)) continue;
       table.at.push_back(tile->from + tile->width * static_cast<SimTime>(k + 1));
       table.values.push_back(std::move(row));
     }
@@ -38,7 +38,7 @@ std::string csv_of(const LaneTable& table, const Installation& installation,
   std::string text = "time_s";
   for (const LaneOf& lane : lanes) {
     const std::string& unit = reading_of(installation, lane).unit;
-    text += "," + plain_name(installation, lane) + (unit.empty() ? "" : " [" + unit + "]");
+    text += "," + plain_name_of(installation, lane) + (unit.empty() ? "" : " [" + unit + "]");
   }
   text += "\r\n";
   for (std::size_t k = 0; k < table.at.size(); ++k) {
@@ -56,7 +56,7 @@ std::string vcd_of(const LaneTable& table, const Installation& installation,
   for (std::size_t k = 0; k < lanes.size(); ++k) {
     text += fmt::format("$var {} {} {} {} $end\n", lanes[k].form == Lane::kBar ? "wire" : "real",
                         lanes[k].form == Lane::kBar ? 1 : 64, identifier_code(k),
-                        simple_identifier(plain_name(installation, lanes[k])));
+                        simple_identifier(plain_name_of(installation, lanes[k])));
   }
   text += "$upscope $end\n$enddefinitions $end\n";
   for (std::size_t k = 0; k < table.at.size(); ++k) {

@@ -3,6 +3,7 @@
 #include <imgui/imgui.h>
 
 #include <algorithm>
+#include <functional>
 
 #include "sim/base/text.hpp"
 
@@ -23,13 +24,14 @@ std::vector<LaneOf> all_of(const Installation& installation, PartId part) {
   return lanes;
 }
 
-void show_part(std::vector<LaneOf>& chosen, const Installation& installation, PartId part) {
-  if (!ImGui::TreeNode(words_of_key(installation.parts[part].name).c_str())) return;
-  for (const LaneOf& lane : all_of(installation, part)) {
+/// A tick for each lane of a kind.
+void show_lanes(const char* heading, std::vector<LaneOf>& chosen, const std::vector<LaneOf>& all,
+                const std::function<std::string(const LaneOf&)>& words) {
+  if (all.empty() || !ImGui::TreeNode(heading)) return;
+  for (const LaneOf& lane : all) {
     const auto it = std::find(chosen.begin(), chosen.end(), lane);
     bool is_in = it != chosen.end();
-    if (!ImGui::Checkbox(words_of_key(reading_of(installation, lane).name).c_str(), &is_in))
-      continue;
+    if (!ImGui::Checkbox(words(lane).c_str(), &is_in)) continue;
     if (is_in)
       chosen.push_back(lane);
     else
@@ -48,12 +50,17 @@ std::string show_lane_choice(Strip& strip, const Installation& installation) {
   ImGui::SetNextWindowSizeConstraints({260, 100}, {360, 460});
   if (ImGui::BeginPopup("lanes")) {
     std::vector<LaneOf> chosen = strip.chosen();
-    if (ImGui::Button("Those of the case")) chosen = lanes_of_case(installation);
+    if (ImGui::Button("The house's")) chosen = lanes_of_building(installation, strip.lines());
+    ImGui::SameLine();
+    if (ImGui::Button("The case's")) chosen = lanes_of_case(installation, strip.lines());
     ImGui::SameLine();
     if (ImGui::Button("None")) chosen.clear();
+    show_lanes("lines and zones", chosen, strip.lines(),
+               [](const LaneOf& lane) { return lane.source->name; });
     for (PartId p = 0; p < installation.parts.size(); ++p) {
-      if (!installation.parts[p].kind->declaration.readings.empty())
-        show_part(chosen, installation, p);
+      show_lanes(
+          words_of_key(installation.parts[p].name).c_str(), chosen, all_of(installation, p),
+          [&](const LaneOf& lane) { return words_of_key(reading_of(installation, lane).name); });
     }
     if (chosen != strip.chosen()) strip.set_lanes(std::move(chosen));
     ImGui::EndPopup();

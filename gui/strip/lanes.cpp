@@ -1,11 +1,29 @@
 #include "gui/strip/lanes.hpp"
 
 #include <cmath>
+#include <initializer_list>
 
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
 
 namespace sixty::gui {
+namespace {
+
+using Where = Stand::Where;
+
+/// Of what stands at such places in the case, place by place.
+void append_standing(std::vector<LaneOf>& lanes, const Installation& installation,
+                     std::initializer_list<Where> places) {
+  for (const Where where : places) {
+    for (PartId p = 0; p < installation.parts.size(); ++p) {
+      if (installation.parts[p].kind->declaration.stand.where != where) continue;
+      const std::vector<LaneOf> own = lanes_of(installation, p);
+      lanes.insert(lanes.end(), own.begin(), own.end());
+    }
+  }
+}
+
+}  // namespace
 
 LaneOf lane_of(const Installation& installation, const ReadingOf& reading) {
   return {reading.part, reading.reading, installation.declaration(reading).lane};
@@ -20,21 +38,29 @@ std::vector<LaneOf> lanes_of(const Installation& installation, PartId part) {
   return lanes;
 }
 
-std::vector<LaneOf> lanes_of_case(const Installation& installation) {
+std::vector<LaneOf> lanes_of_case(const Installation& installation,
+                                  const std::vector<LaneOf>& lines) {
   std::vector<LaneOf> lanes;
-  using Where = Stand::Where;
-  for (const Where where :
-       {Where::kOnLink, Where::kFixed, Where::kColumn, Where::kRail, Where::kCorner}) {
-    for (PartId p = 0; p < installation.parts.size(); ++p) {
-      if (installation.parts[p].kind->declaration.stand.where != where) continue;
-      const std::vector<LaneOf> own = lanes_of(installation, p);
-      lanes.insert(lanes.end(), own.begin(), own.end());
-    }
-  }
+  append_standing(lanes, installation, {Where::kOnLink, Where::kFixed, Where::kColumn});
+  lanes.insert(lanes.end(), lines.begin(), lines.end());
+  append_standing(lanes, installation, {Where::kRail, Where::kCorner});
+  return lanes;
+}
+
+std::vector<LaneOf> lanes_of_building(const Installation& installation,
+                                      const std::vector<LaneOf>& lines) {
+  std::vector<LaneOf> lanes, others;
+  append_standing(lanes, installation, {Where::kOnLink});
+  lanes.insert(lanes.end(), lines.begin(), lines.end());
+  append_standing(others, installation, {Where::kFixed, Where::kColumn, Where::kRail});
+  std::erase_if(others, [](const LaneOf& lane) { return lane.form == Lane::kCurve; });
+  append_standing(others, installation, {Where::kCorner});
+  lanes.insert(lanes.end(), others.begin(), others.end());
   return lanes;
 }
 
 const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane) {
+  if (lane.source != nullptr) return lane.source->told;
   return installation.declaration({lane.part, lane.reading});
 }
 
@@ -44,10 +70,21 @@ std::string shown_text(double value, const NamedDecl& reading) {
 }
 
 std::string name_of(const Installation& installation, const LaneOf& lane) {
+  if (lane.source != nullptr) return lane.source->name;
   const std::string part = words_of_key(installation.parts[lane.part].name);
   // A bar or a stroke needs no more to be understood.
   if (lane.form != Lane::kCurve) return part;
   return part + ", " + words_of_key(reading_of(installation, lane).name);
+}
+
+std::string plain_name_of(const Installation& installation, const LaneOf& lane) {
+  if (lane.source != nullptr) return lane.source->plain;
+  return installation.parts[lane.part].name + "." + reading_of(installation, lane).name;
+}
+
+double value_of(Session& session, const LaneOf& lane) {
+  if (lane.source != nullptr) return lane.source->value(session);
+  return session.read(lane.part, lane.reading);
 }
 
 }  // namespace sixty::gui

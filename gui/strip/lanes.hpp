@@ -1,25 +1,45 @@
 #pragma once
 
+#include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
+#include "sim/run/session.hpp"
 #include "sim/scene/installation.hpp"
 
 namespace sixty::gui {
 
-/// A reading of a part, drawn against time.
+/// What a lane follows that is no reading of a part.
+struct LaneSource {
+  std::string name;   ///< for people
+  std::string plain;  ///< for files, as "line.current"
+  NamedDecl told;     ///< what its values are
+  /// Its value now; not a number where it cannot be told.
+  std::function<double(Session&)> value;
+  /// The meter that reads it, laid on from the start of the run that is written; nullptr: none.
+  std::shared_ptr<const Hookup> laid = nullptr;
+};
+
+/// A reading of a part, or what a source tells, drawn against time.
 struct LaneOf {
-  PartId part = 0;
+  PartId part = 0;  ///< that it is about
   std::size_t reading = 0;
   Lane form = Lane::kCurve;
+  std::shared_ptr<const LaneSource> source = nullptr;  ///< in place of the reading
   bool operator==(const LaneOf&) const = default;
 };
 
 /// In the form that the part gives it.
 LaneOf lane_of(const Installation& installation, const ReadingOf& reading);
 /// The lanes of everything that stands in the case, in the order of cause: contacts, mechanism,
-/// what they work, then what feeds and is fed.
-std::vector<LaneOf> lanes_of_case(const Installation& installation);
+/// what they work, the lines and zones, then what feeds and is fed.
+std::vector<LaneOf> lanes_of_case(const Installation& installation,
+                                  const std::vector<LaneOf>& lines);
+/// What is seen of the whole house: contacts, the lines and zones, and then what stands in the case
+/// without its currents.
+std::vector<LaneOf> lanes_of_building(const Installation& installation,
+                                      const std::vector<LaneOf>& lines);
 /// Those of one part.
 std::vector<LaneOf> lanes_of(const Installation& installation, PartId part);
 const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane);
@@ -27,5 +47,9 @@ const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane
 std::string shown_text(double value, const NamedDecl& reading);
 /// The part's name, and of a curve the reading's too.
 std::string name_of(const Installation& installation, const LaneOf& lane);
+/// By the names in the scene, for files.
+std::string plain_name_of(const Installation& installation, const LaneOf& lane);
+/// What it is now.
+double value_of(Session& session, const LaneOf& lane);
 
 }  // namespace sixty::gui

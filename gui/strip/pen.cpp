@@ -56,7 +56,7 @@ void Pen::sample(bool all) {
   if (all) ++samples_;
   for (std::size_t k = 0; k < lanes_.size(); ++k) {
     if (!all && (stirred_[k] == 0 || lanes_[k].form == Lane::kCurve)) continue;
-    const auto value = static_cast<float>(session_.read(lanes_[k].part, lanes_[k].reading));
+    const auto value = static_cast<float>(value_of(session_, lanes_[k]));
     Column& c = now_[k];
     if (begins_) c = {value, value, value, value};
     c.last = value;

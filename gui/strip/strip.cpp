@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "gui/strip/loop_lanes.hpp"
+
 namespace sixty::gui {
 namespace {
 
@@ -16,24 +18,56 @@ Strip::Strip(const std::shared_ptr<const Installation>& installation,
     : installation_(installation),
       sound_(std::move(sound)),
       scribe_(installation),
-      base_(lanes_of_case(*installation)),
+      recording_(installation),
+      lines_(lanes_of_loops(*installation)),
+      base_(lanes_of_case(*installation, lines_)),
       lanes_(base_) {
   scribe_.set_lanes(lanes_);
 }
 
 void Strip::set_lanes(std::vector<LaneOf> lanes) {
   base_ = std::move(lanes);
+  by_hand_ = true;
   select(selected_);
+}
+
+void Strip::look_from_afar(bool afar) {
+  if (by_hand_ || afar == afar_) return;
+  afar_ = afar;
+  base_ = afar ? lanes_of_building(*installation_, lines_) : lanes_of_case(*installation_, lines_);
+  first_ = 0;
+  select(selected_);
+}
+
+void Strip::record(const std::vector<LaneOf>& channels, std::vector<double> now) {
+  if (recording_.set(channels, std::move(now))) {
+    first_ = 0;
+    select(selected_);
+  }
 }
 
 void Strip::select(std::optional<PartId> part) {
   selected_ = part;
-  lanes_ = part ? lanes_of(*installation_, *part) : std::vector<LaneOf>{};
-  if (part) first_ = 0;
+  lanes_ = recording_.channels();
+  if (part) {
+    const std::vector<LaneOf> own = lanes_of(*installation_, *part);
+    lanes_.insert(lanes_.end(), own.begin(), own.end());
+    first_ = 0;
+  }
   for (const LaneOf& lane : base_) {
     if (std::find(lanes_.begin(), lanes_.end(), lane) == lanes_.end()) lanes_.push_back(lane);
   }
-  scribe_.set_lanes(lanes_);
+  scribe_.set_lanes(plain_lanes());
+}
+
+/// Those that need no meter.
+std::vector<LaneOf> Strip::plain_lanes() const {
+  const auto channels = static_cast<std::ptrdiff_t>(recording_.channels().size());
+  return {lanes_.begin() + channels, lanes_.end()};
+}
+
+Scribe::Wanted Strip::wanted() const {
+  return {std::max<SimTime>(span_.from(), 0), span_.to(), span_.column(), course_.reach};
 }
 
 void Strip::follow(const Course& course, const sf::FloatRect& box) {
@@ -42,35 +76,41 @@ void Strip::follow(const Course& course, const sf::FloatRect& box) {
   const sf::FloatRect p = plot();
   span_.set(course.now, p.left, p.width);
   scribe_.set_log(course.log);
-  const Scribe::Wanted wanted{std::max<SimTime>(span_.from(), 0), span_.to(), span_.column(),
-                              course.reach};
-  scribe_.want(wanted);
+  scribe_.want(wanted());
+  recording_.follow(course.log, wanted());
+  // Until those of other lanes have come, none are told.
+  if (course_.values.size() < lanes_.size()) course_.values.clear();
+  recording_.tell(course_.values);
   if (!course.twin) {
     twin_.reset();
     return;
   }
   if (twin_ == nullptr) twin_ = std::make_unique<Scribe>(sound_);
-  twin_->set_lanes(lanes_);
-  twin_->want(wanted);
+  twin_->set_lanes(plain_lanes());
+  twin_->want(wanted());
 }
 
 std::vector<std::shared_ptr<const Tile>> Strip::written_by(const Scribe& scribe) const {
   std::vector<std::shared_ptr<const Tile>> tiles;
+  const std::size_t lanes = lanes_.size() - recording_.channels().size();
   const SimTime width = span_.column();
   const SimTime length = width * static_cast<SimTime>(Tile::kColumns);
   const SimTime last = std::min(span_.to(), course_.reach);
   for (SimTime from = std::max<SimTime>(span_.from(), 0) / length * length; from <= last;
        from += length) {
     auto tile = scribe.find(from, width);
-    if (tile != nullptr && tile->lanes == lanes_.size()) tiles.push_back(std::move(tile));
+    if (tile != nullptr && tile->lanes == lanes) tiles.push_back(std::move(tile));
   }
   return tiles;
 }
 
-std::vector<std::shared_ptr<const Tile>> Strip::written() const { return written_by(scribe_); }
+std::vector<std::shared_ptr<const Tile>> Strip::written() const {
+  return recording_.beside(written_by(scribe_));
+}
 
 void Strip::wait() const {
   scribe_.wait();
+  recording_.wait();
   if (twin_ != nullptr) twin_->wait();
 }
 
@@ -81,11 +121,18 @@ sf::FloatRect Strip::plot() const {
           std::max(box_.top + box_.height - kFoot - top, 0.0F)};
 }
 
-/// A curve of the selected part is seen larger, where there is room.
+bool Strip::is_selected(const LaneOf& lane) const {
+  return lane.source == nullptr && lane.part == selected_;
+}
+
+/// A curve of the selected part, and what is recorded, is seen larger where there is room; those of
+/// the lines and zones, which are many, smaller.
 float Strip::height_of(const LaneOf& lane) const {
   if (lane.form != Lane::kCurve) return 18;
-  if (lane.part != selected_) return 34;
-  return std::clamp(plot().height * 0.4F, 34.0F, 120.0F);
+  const bool recorded = lane.source != nullptr && lane.source->laid != nullptr;
+  if (is_selected(lane)) return std::clamp(plot().height * 0.4F, 34.0F, 120.0F);
+  if (recorded) return std::clamp(plot().height * 0.22F, 34.0F, 84.0F);
+  return lane.source != nullptr ? 19 : 34;
 }
 
 /// Those that fit; of those that do not, none.

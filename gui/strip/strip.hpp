@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "gui/paint/painter.hpp"
+#include "gui/strip/recording.hpp"
 #include "gui/strip/scribe.hpp"
 #include "gui/strip/span.hpp"
 
@@ -29,9 +30,15 @@ class Strip {
         std::shared_ptr<const Installation> sound);
 
   const std::vector<LaneOf>& lanes() const { return lanes_; }
-  /// Those that are chosen; the selected part's stand before them.
+  /// Those that are chosen; a recorder's and the selected part's stand before them.
   const std::vector<LaneOf>& chosen() const { return base_; }
   void set_lanes(std::vector<LaneOf> lanes);
+  /// Lanes of the lines of clocks and the zones.
+  const std::vector<LaneOf>& lines() const { return lines_; }
+  /// As long as nobody has chosen lanes: those of the whole house, or those of the case.
+  void look_from_afar(bool afar);
+  /// What a recorder writes, laid on in a run of its own, and what each of its channels reads now.
+  void record(const std::vector<LaneOf>& channels, std::vector<double> now);
   /// What is written of the time that is shown, from left to right.
   std::vector<std::shared_ptr<const Tile>> written() const;
   /// Those of the case, and those of the part that is selected before them.
@@ -71,14 +78,19 @@ class Strip {
   class Brush;
   sf::FloatRect plot() const;
   float height_of(const LaneOf& lane) const;
+  bool is_selected(const LaneOf& lane) const;
   std::vector<Row> rows() const;
+  std::vector<LaneOf> plain_lanes() const;
+  Scribe::Wanted wanted() const;
   std::vector<std::shared_ptr<const Tile>> written_by(const Scribe& scribe) const;
 
   std::shared_ptr<const Installation> installation_;
   std::shared_ptr<const Installation> sound_;
   Scribe scribe_;
   std::unique_ptr<Scribe> twin_;  ///< as soon as it is to be seen
-  std::vector<LaneOf> base_, lanes_;
+  Recording recording_;
+  std::vector<LaneOf> lines_, base_, lanes_;
+  bool by_hand_ = false, afar_ = false;  ///< how those at the base were chosen
   std::optional<PartId> selected_;
   Course course_;
   sf::FloatRect box_;

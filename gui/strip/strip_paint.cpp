@@ -43,6 +43,7 @@ class Strip::Brush {
     tiles_ = strip_.written();
     if (strip_.twin_ != nullptr) twins_ = strip_.written_by(*strip_.twin_);
     for (const Row& row : strip_.rows()) paint_row(row);
+    paint_scroll();
     paint_gaps();
     paint_first_difference();
     paint_marks();
@@ -92,6 +93,12 @@ class Strip::Brush {
   void each_column(std::size_t lane, const Deed& deed) const {
     each_column(tiles_, lane, deed);
   }
+  /// A sound installation has no recorder laid on.
+  template <class Deed>
+  void each_column_of_twin(std::size_t lane, const Deed& deed) const {
+    const std::size_t recorded = strip_.recording_.channels().size();
+    if (lane >= recorded) each_column(twins_, lane - recorded, deed);
+  }
   template <class Deed>
   void each_column(const std::vector<std::shared_ptr<const Tile>>& tiles, std::size_t lane,
                    const Deed& deed) const {
@@ -99,7 +106,8 @@ class Strip::Brush {
       for (std::size_t k = 0; k < tile->filled(); ++k) {
         const SimTime from = tile->from + tile->width * static_cast<SimTime>(k);
         const float a = strip_.span_.pixel(from), b = strip_.span_.pixel(from + tile->width);
-        if (b >= plot_.left && a <= right())
+        const bool known = std::isfinite(tile->at(k, lane).last);
+        if (known && b >= plot_.left && a <= right())
           deed(std::max(a, plot_.left), std::min(b, right()), tile->at(k, lane));
       }
     }
@@ -119,7 +127,7 @@ class Strip::Brush {
 
   void paint_row(const Row& row) {
     const LaneOf& lane = strip_.lanes_[row.lane];
-    const bool selected = strip_.selected_ == lane.part;
+    const bool selected = strip_.is_selected(lane);
     const float middle = row.top + row.height / 2;
     const float left = strip_.box_.left;
     if (selected) painter_.rectangle({left, row.top}, {3, row.height}, theme_.grab);
@@ -129,8 +137,8 @@ class Strip::Brush {
                       selected ? theme_.text : theme_.second_text,
                       Lettering::Align::kLeft,
                       selected});
-    if (row.lane < strip_.course_.values.size())
-      painter_.letters({value_of(lane, strip_.course_.values[row.lane]),
+    if (const auto now = now_of(row.lane))
+      painter_.letters({text_of(lane, *now),
                         {left + kNames + kValues - 10, middle},
                         kBody,
                         theme_.text,
@@ -150,6 +158,17 @@ class Strip::Brush {
     paint_twin(row);
   }
 
+  /// Which of the lanes are seen, where there is no room for all.
+  void paint_scroll() {
+    const std::vector<Row> rows = strip_.rows();
+    const std::size_t all = strip_.lanes_.size();
+    if (rows.empty() || rows.size() == all) return;
+    const float left = plot_.left - 5, each = plot_.height / static_cast<float>(all);
+    painter_.rectangle({left, plot_.top}, {3, plot_.height}, theme_.rule);
+    painter_.rectangle({left, plot_.top + each * static_cast<float>(rows.front().lane)},
+                       {3, each * static_cast<float>(rows.size())}, theme_.edge);
+  }
+
   /// As much of a name as there is room for.
   static std::string fit(const std::string& name, float room, bool bold) {
     std::string begun = name;
@@ -157,7 +176,14 @@ class Strip::Brush {
     return begun == name ? name : begun + "…";
   }
 
-  std::string value_of(const LaneOf& lane, double value) const {
+  /// What a lane is now, where that can be told.
+  std::optional<double> now_of(std::size_t lane) const {
+    const std::vector<double>& values = strip_.course_.values;
+    return lane < values.size() && std::isfinite(values[lane]) ? std::optional(values[lane])
+                                                               : std::nullopt;
+  }
+
+  std::string text_of(const LaneOf& lane, double value) const {
     if (lane.form == Lane::kBar) return value != 0 ? "closed" : "open";
     return shown_text(value, reading_of(installation(), lane));
   }
@@ -217,10 +243,10 @@ class Strip::Brush {
       high = std::max(high, static_cast<double>(c.most));
     };
     each_column(lane, take);
-    each_column(twins_, lane, take);
-    if (lane < strip_.course_.values.size()) {
-      low = std::min(low, strip_.course_.values[lane]);
-      high = std::max(high, strip_.course_.values[lane]);
+    each_column_of_twin(lane, take);
+    if (const auto now = now_of(lane)) {
+      low = std::min(low, *now);
+      high = std::max(high, *now);
     }
     if (low > high) return {0, 1};
     const bool is_volts = reading_of(installation(), strip_.lanes_[lane]).unit == "V";
@@ -230,6 +256,19 @@ class Strip::Brush {
     }
     const double most = std::max(high, -low) > 0 ? round_above(std::max(high, -low)) : 1;
     return {low < -1e-3 * most ? -most : 0, most};
+  }
+
+  /// Of a recorder's lane nothing is written yet, though of the others there is.
+  void paint_waiting(const Row& row) {
+    bool any = tiles_.empty();
+    each_column(row.lane, [&](float, float, const Column&) { any = true; });
+    if (any) return;
+    painter_.letters({"being written ...",
+                      {plot_.left + 8, row.top + row.height / 2},
+                      kBody,
+                      theme_.second_text,
+                      Lettering::Align::kLeft,
+                      false});
   }
 
   /// The ends of a large lane's axis.
@@ -258,6 +297,7 @@ class Strip::Brush {
     const float zero = y(std::max(least, 0.0));
     paint_base(zero, colour);
     paint_axis(row, {least, most});
+    if (row.lane < strip_.recording_.channels().size()) paint_waiting(row);
     std::optional<float> before;
     float flat_from = -1, flat_to = -1, flat_y = 0;
     const auto put_flat = [&] {
@@ -287,7 +327,7 @@ class Strip::Brush {
       painter_.rectangle({a, up - kLine_px / 2}, {std::max(b - a, kLine_px), down - up}, colour);
     });
     put_flat();
-    each_column(twins_, row.lane, [&](float a, float b, const Column& c) {
+    each_column_of_twin(row.lane, [&](float a, float b, const Column& c) {
       if (std::fmod(a, 8.0F) > 5) return;
       const float up = y(c.most), down = y(c.least);
       painter_.rectangle({a, up - 0.75F}, {std::min(b, a + 5) - a, down - up + 1.5F}, theme_.text);
@@ -297,7 +337,7 @@ class Strip::Brush {
   /// A dashed line at the top while the twin's is closed, or at each of its strokes.
   void paint_twin(const Row& row) {
     const Lane form = strip_.lanes_[row.lane].form;
-    each_column(twins_, row.lane, [&](float a, float b, const Column& c) {
+    each_column_of_twin(row.lane, [&](float a, float b, const Column& c) {
       const bool shown = form == Lane::kBar ? c.most != 0 : has_changed(c);
       if (!shown) return;
       const float to = std::max(b, a + kLeastBar_px);
@@ -407,9 +447,9 @@ class Strip::Brush {
       std::string said = "not yet known";
       each_column(row.lane, [&](float a, float b, const Column& c) {
         if (pointer.x < a || pointer.x > b) return;
-        said = value_of(lane, c.last);
+        said = text_of(lane, c.last);
         if (lane.form == Lane::kCurve && c.least != c.most)
-          said = value_of(lane, c.least) + " to " + value_of(lane, c.most);
+          said = text_of(lane, c.least) + " to " + text_of(lane, c.most);
       });
       const SimTime off = t - strip_.course_.now;
       const std::string when = fmt::format("{} {}", length_text(off < 0 ? -off : off),

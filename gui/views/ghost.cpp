@@ -94,25 +94,55 @@ void paint_terminals(const Placed& placed, Painter& painter) {
   }
 }
 
+/// A flag whose shape tells the pair.
+void paint_flag(const MeterTip& tip, Pixel at, Painter& painter) {
+  constexpr float kHalf = 12;
+  const Theme& theme = painter.theme();
+  if (tip.letter == "B") {
+    painter.rectangle(at - Pixel(kHalf + 1, kHalf + 1), {2 * kHalf + 2, 2 * kHalf + 2},
+                      theme.ground);
+    painter.rectangle(at - Pixel(kHalf, kHalf), {2 * kHalf, 2 * kHalf}, theme.grab);
+  } else {
+    painter.mesh().disc(at, kHalf + 2, theme.ground, theme.ground);
+    painter.mesh().disc(at, kHalf + 1, theme.grab, theme.grab);
+  }
+  const char* sign = tip.sign == MeterTip::Sign::kPlus    ? "+"
+                     : tip.sign == MeterTip::Sign::kMinus ? "\u2212"
+                                                          : "";
+  painter.letters({tip.letter + sign, at, 13, theme.ground, Lettering::Align::kMiddle, true});
+}
+
+/// Flags of one pair lie to one side, its plus above and its minus below: so they keep apart where
+/// terminals are near each other.
+void paint_tip(const MeterTip& tip, Pixel at, Painter& painter) {
+  const Theme& theme = painter.theme();
+  const float side = tip.letter == "B" ? -1 : 1;
+  const float up = tip.sign == MeterTip::Sign::kMinus ? 1 : -1;
+  const Pixel flag = at + Pixel(22 * side, 24 * up);
+  painter.line(std::array{at, flag}, 5, theme.ground);
+  painter.line(std::array{at, flag}, 3, theme.grab);
+  if (tip.sign == MeterTip::Sign::kThrough) {
+    painter.mesh().stroke(circle(at, 8), 3, true, [&](Pixel) { return theme.grab; });
+  } else {
+    painter.mesh().disc(at, 5, theme.ground, theme.ground);
+    painter.mesh().disc(at, 4, theme.grab, theme.grab);
+  }
+  paint_flag(tip, flag, painter);
+}
+
 }  // namespace
 
 void paint_tips(const Stage& stage, std::span<const MeterTip> tips, bool all_terminals,
                 Painter& painter) {
-  const Theme& theme = painter.theme();
   if (all_terminals) {
     for (const Placed& placed : stage.parts()) paint_terminals(placed, painter);
   }
-  for (std::size_t k = 0; k < tips.size(); ++k) {
-    const Placed* placed = stage.find(tips[k].part);
+  for (const MeterTip& tip : tips) {
+    const Placed* placed = stage.find(tip.part);
     if (placed == nullptr) continue;
-    const auto terminal = placed->figure.terminals().find(tips[k].terminal);
-    if (terminal == placed->figure.terminals().end()) continue;
-    const Pixel at = painter.camera().pixel(terminal->second);
-    const Pixel flag = at + Pixel(16, -22);
-    painter.line(std::array{at, flag}, 3, theme.grab);
-    painter.mesh().disc(at, 4, theme.grab, theme.grab);
-    painter.mesh().disc(flag, 10, theme.grab, theme.grab);
-    painter.letters({k == 0 ? "+" : "-", flag, 15, theme.ground, Lettering::Align::kMiddle, true});
+    const auto terminal = placed->figure.terminals().find(tip.terminal);
+    if (terminal != placed->figure.terminals().end())
+      paint_tip(tip, painter.camera().pixel(terminal->second), painter);
   }
 }
 

@@ -14,11 +14,16 @@ void paint_ghost(const Picture& picture, Painter& painter);
 void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t lit,
                  Painter& painter);
 
-/// Where a meter's tips are, and, while one is to be put down, every terminal where it could be.
+/// A tip of a meter on a terminal, or a clamp round the wire that leaves it.
 struct MeterTip {
+  enum class Sign : std::uint8_t { kPlus, kMinus, kThrough };
   PartId part = 0;
   std::string terminal;
+  std::string letter;  ///< of the pair; the first has round flags, the second square ones
+  Sign sign = Sign::kPlus;
 };
+/// Where meters' tips are, each with a flag, and, while one is to be put down, every terminal where
+/// it could be.
 void paint_tips(const Stage& stage, std::span<const MeterTip> tips, bool all_terminals,
                 Painter& painter);
 

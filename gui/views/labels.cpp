@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "gui/paint/text_width.hpp"
 #include "sim/base/text.hpp"
@@ -70,8 +71,11 @@ void Labels::put_name(const std::string& name, const Placed& placed, Point at, s
   Pixel place = painter_.camera().pixel(at);
   place.y += above ? (-0.1F - kLine * static_cast<float>(lines.size() - 1)) * em_ : 0.7F * em_;
   const Pixel middle = painter_.camera().pixel((low + high) * 0.5);
-  if (way_into_clear({middle, middle}) == Pixel())
-    place.x += way_into_clear(box_of(lines[0], place, Lettering::Align::kMiddle)).x;
+  if (way_into_clear({middle, middle}) == Pixel()) {
+    const Pixel way = way_into_clear(box_of(lines[0], place, Lettering::Align::kMiddle));
+    // Aside as far as it takes; up or down no farther than stays beside the part.
+    place += Pixel(way.x, std::fabs(way.y) < 1.5F * em_ ? way.y : 0);
+  }
   for (const std::string& line : lines) {
     put(line, place, Lettering::Align::kMiddle, ground);
     place.y += kLine * em_;

@@ -75,6 +75,17 @@ bool is_chain(const std::vector<Edge>& edges, const std::set<Node>& home) {
   return in_rooms > 1;
 }
 
+std::vector<Loop::End> ends_of(const Installation& installation, const std::vector<Edge>& edges,
+                               const std::set<Node>& home) {
+  std::vector<Loop::End> ends;
+  for (const Edge& e : edges) {
+    const auto& terminals = installation.parts[e.part].kind->declaration.terminals;
+    if (home.count(e.a) != 0) ends.push_back({e.part, terminals[0].name});
+    if (home.count(e.b) != 0) ends.push_back({e.part, terminals[1].name});
+  }
+  return ends;
+}
+
 /// What the part says that it belongs to: a name, or a number with the name of that parameter.
 void name_loop(const PartInstance& part, Loop& loop) {
   const std::string& group = part.kind->declaration.stand.group;
@@ -123,6 +134,7 @@ std::vector<Loop> find_loops(const Installation& installation) {
       if (e.in_room) loop.parts.push_back(e.part);
     }
     if (loop.parts.empty()) continue;
+    loop.ends = ends_of(installation, own, home);
     loop.series = is_chain(own, home);
     name_loop(installation.parts[loop.parts.front()], loop);
     loops.push_back(std::move(loop));

@@ -14,6 +14,12 @@ struct Loop {
   bool numbered = false;      ///< its parts bear the number themselves, as those of a zone do
   bool series = false;        ///< one way through all of them
   std::vector<PartId> parts;  ///< those in rooms, in the scene's order
+  /// Where it is joined to what is in the case.
+  struct End {
+    PartId part = 0;
+    std::string terminal;
+  };
+  std::vector<End> ends;
 };
 
 /// Loops of an installation in the order of their numbers, first those whose parts bear none. Parts

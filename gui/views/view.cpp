@@ -21,12 +21,13 @@ constexpr float kNearCase = 0.55F;       // of the window
 constexpr float kRailNamesFrom = 0.62F;  // the same, where the rail has room for its names
 constexpr float kLabelsFrom = 0.5F;      // pixels to a unit of the case's board
 
-Camera fit(std::pair<Point, Point> box, Pixel size, double margin) {
+/// `margin`: beside it, and above and below it; shares of its size.
+Camera fit(std::pair<Point, Point> box, Pixel size, double margin, double margin_y) {
   Camera camera;
   camera.centre = (box.first + box.second) * 0.5;
   camera.middle = {size.x / 2, size.y / 2};
   const double wide = (box.second.x - box.first.x) * (1 + margin);
-  const double high = (box.second.y - box.first.y) * (1 + margin);
+  const double high = (box.second.y - box.first.y) * (1 + margin_y);
   camera.zoom = std::min(size.x / wide, size.y / high);
   return camera;
 }
@@ -200,14 +201,19 @@ void paint_stage(const Stage& stage, const Installation& installation, const Loo
   StagePainter(stage, installation, look, painter).paint();
 }
 
-Camera building_camera(const Stage& stage, Pixel size) { return fit(stage.building(), size, 0.03); }
+Camera building_camera(const Stage& stage, Pixel size) {
+  return fit(stage.building(), size, 0.03, 0.03);
+}
 
-Camera case_camera(const Stage& stage, Pixel size) { return fit(stage.case_box(), size, 0.02); }
+Camera case_camera(const Stage& stage, Pixel size) {
+  return fit(stage.case_box(), size, 0.02, 0.02);
+}
 
 Camera part_camera(const Stage& stage, PartId part, Pixel size) {
   const Placed* placed = stage.find(part);
   if (placed == nullptr || placed->figure.shapes().empty()) return case_camera(stage, size);
-  return fit(placed->figure.focused(), size, 0.5);
+  // Words stand beside it.
+  return fit(placed->figure.focused(), size, 0.5, 0.3);
 }
 
 }  // namespace sixty::gui

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "sim/instruments/follower.hpp"
+#include "sim/instruments/laid.hpp"
 #include "sim/instruments/thermometer.hpp"
 
 namespace sixty::instruments {
@@ -11,8 +12,6 @@ namespace {
 
 using Kind = Order::Kind;
 
-constexpr double kRecorderOhm = 10e6;
-constexpr double kClampOhm = 1e-3;  // a clamp round the wire: next to nothing is felt of it
 constexpr SimTime kTemperatureStep = kSecond;
 
 /// What is there, without an instrument's inertia.
@@ -80,7 +79,7 @@ class Bench {
   double resistance(std::size_t k) const {
     const Order& o = orders_[k];
     if (o.is_meter()) return sheet_of(o).ranges[range_[k]].resistance_ohm;
-    return o.kind == Kind::kVolts ? kRecorderOhm : kClampOhm;
+    return recorder_ohm(o);
   }
 
   Pass begin(TraceSink* sink = nullptr) {
@@ -89,36 +88,20 @@ class Bench {
     Hookups laid(orders_.size());
     for (std::size_t k = 0; k < orders_.size(); ++k) {
       if (!orders_[k].is_electrical()) continue;
-      Hookup hookup = orders_[k].leads;
-      hookup.resistance_ohm = resistance(k);
-      laid[k] = std::make_shared<const Hookup>(hookup);
-      Action action;
-      action.at = window_.from;
-      action.hookup = laid[k];
-      action.text = orders_[k].text;
-      session_.act(action);
+      laid[k] = leads_with(orders_[k], resistance(k));
+      session_.act(laying_on(orders_[k], laid[k], window_.from));
     }
     session_.run_until(window_.from + 1);
-    for (const auto& hookup : laid) pass.tapped.push_back(tapped_by(session_, hookup));
+    for (const auto& leads : laid)
+      pass.tapped.push_back(leads == nullptr ? Tapped{}
+                                             : tapped_by(session_, *leads).value_or(Tapped{}));
     return pass;
-  }
-
-  static Tapped tapped_by(const Session& session, const std::shared_ptr<const Hookup>& hookup) {
-    // One build serves all hookups that are alike, also those of other times.
-    for (const Tapped& t : session.build().tapped) {
-      if (t.hookup != nullptr && hookup != nullptr && key_of(*t.hookup) == key_of(*hookup))
-        return t;
-    }
-    return {};
   }
 
   /// Volts between the tips, or the amperes that come through.
   Follower::Quantity quantity(std::size_t k, const Pass& pass) const {
     const Tapped t = pass.tapped[k];
-    const double per_volt = orders_[k].kind == Kind::kVolts ? 1 : 1 / t.hookup->resistance_ohm;
-    return [t, per_volt](const Session::CircuitNow& now) {
-      return now.probe.volts(t.a, t.b) * per_volt;
-    };
+    return [t, &o = orders_[k]](const Session::CircuitNow& now) { return value_at(t, o, now); };
   }
 
   void read_meters() {

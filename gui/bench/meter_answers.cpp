@@ -1,0 +1,137 @@
+#include "gui/bench/meter_answers.hpp"
+
+#include <imgui/imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim/base/text.hpp"
+#include "sim/base/units.hpp"
+#include "sim/instruments/needle.hpp"
+#include "sim/instruments/uncertain.hpp"
+
+namespace sixty::gui {
+namespace {
+
+using namespace instruments;
+
+// A needle goes over so much of a circle.
+constexpr float kSweep_rad = 1.6F;
+
+/// Its scale with ten divisions, and the pointer over it.
+void draw_needle(const MeterReading& r) {
+  const ImVec2 corner = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x, height = 84;
+  ImDrawList& lines = *ImGui::GetWindowDrawList();
+  const ImU32 ink = ImGui::GetColorU32(ImGuiCol_Text), faint = ImGui::GetColorU32(ImGuiCol_Border);
+  const ImVec2 pivot(corner.x + width / 2, corner.y + height + 18);
+  const float radius = std::min(80.0F, width / 2 - 8);
+  const auto at = [&](float share, float length) {
+    const float angle = (share - 0.5F) * kSweep_rad;
+    return ImVec2(pivot.x + length * std::sin(angle), pivot.y - length * std::cos(angle));
+  };
+  lines.PushClipRect(corner, {corner.x + width, corner.y + height}, true);
+  for (int k = 0; k <= 10; ++k) {
+    const float share = static_cast<float>(k) / 10;
+    lines.AddLine(at(share, radius), at(share, k % 5 == 0 ? radius - 12 : radius - 7), faint, 1.5F);
+    if (k % 5 != 0) continue;
+    const std::string text = format_exact(r.range.full_scale * k / 10);
+    const ImVec2 size = ImGui::CalcTextSize(text.c_str());
+    const ImVec2 place = at(share, radius + 13);
+    lines.AddText({place.x - size.x / 2, place.y - size.y / 2}, ink, text.c_str());
+  }
+  const double share = r.last.beyond ? (r.last.value < 0 ? Needle::kLeastScale : Needle::kMostScale)
+                                     : r.last.value / r.range.full_scale;
+  lines.AddLine(at(static_cast<float>(share), radius - 1), pivot,
+                ImGui::GetColorU32(ImGuiCol_CheckMark), 2);
+  lines.PopClipRect();
+  ImGui::Dummy({width, height});
+}
+
+/// In second letters, on as many lines as it takes.
+void note(const std::string& text) {
+  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
+  ImGui::TextWrapped("%s", text.c_str());
+  ImGui::PopStyleColor();
+}
+
+void tell(const MeterReading& r) {
+  if (r.sheet->needle) draw_needle(r);
+  ImGui::TextWrapped("%s", read_text(r, r.last).c_str());
+  note(r.sheet->name + ", " + format_quantity(r.range.full_scale, r.sheet->unit) + ", " +
+       format_quantity(r.range.resistance_ohm, "ohm"));
+  if (r.sheet->needle) return;
+  note("least " + read_text(r, r.least));
+  note("most " + read_text(r, r.most));
+}
+
+void tell(const Ohms& r) {
+  if (r.alive()) {
+    ImGui::TextWrapped(
+        "Caution: not dead, %s stands between the tips. What an ohmmeter shows there means "
+        "nothing, and it can be harmed; cut the current off, make sure that it stays off, and "
+        "measure again.",
+        format_quantity(r.foreign_v, "V").c_str());
+  } else if (r.beyond) {
+    ImGui::TextUnformatted("no way through");
+  } else {
+    ImGui::Text("%s%s", uncertain(r.ohm, r.uncertainty_ohm, "ohm").c_str(),
+                r.continuous ? ", it sounds" : "");
+  }
+}
+
+void tell(const Beats& beats) {
+  if (!beats) {
+    ImGui::TextWrapped("fewer than three beats were heard");
+    return;
+  }
+  ImGui::Text("rate %.2f s/day ± %.2f", beats->rate_s_per_day, beats->rate_uncertainty);
+  ImGui::Text("tick %.4f s, tock %.4f s", beats->tick_s, beats->tock_s);
+  ImGui::Text("beat error %.1f ms", beats->beat_error_s * 1e3);
+  if (beats->arc_rad) ImGui::Text("semi-arc %.2f°", *beats->arc_rad * 180 / kPi);
+}
+
+void tell(const TemperatureReading& r) {
+  ImGui::Text("%.1f °C ± %.1f K", r.kelvin - 273.15, r.uncertainty);
+}
+
+void tell(const instruments::Heard& heard) {
+  if (heard.empty()) ImGui::TextUnformatted("nothing moved");
+  const std::size_t from = heard.size() > 4 ? heard.size() - 4 : 0;
+  for (std::size_t k = from; k < heard.size(); ++k)
+    ImGui::Text("%s at %.3f s", words_of_key(heard[k].kind).c_str(), to_seconds(heard[k].at));
+}
+
+void tell(const Counts& counts) {
+  for (const auto& [kind, count] : counts)
+    ImGui::Text("%lld %s", static_cast<long long>(count), kind.c_str());
+}
+
+void tell(const Channel&) {}
+
+}  // namespace
+
+std::string read_text(const MeterReading& r, const Meter::Read& read) {
+  if (read.beyond) return read.value < 0 ? "beyond, backwards" : "beyond the scale";
+  return uncertain(read.value, read.uncertainty, r.sheet->unit);
+}
+
+void show_answer(const Answer& answer) {
+  std::visit([](const auto& told) { tell(told); }, answer);
+}
+
+void show_side_by_side(const MeterReading& needle, const MeterReading& fast) {
+  // The panel takes its height from what is in it, so its columns need a width.
+  const float edges = 2 * ImGui::GetStyle().WindowPadding.x + ImGui::GetStyle().ScrollbarSize;
+  const float half = (ImGui::GetWindowWidth() - edges) / 2 - 2 * ImGui::GetStyle().CellPadding.x;
+  if (!ImGui::BeginTable("meters", 2, ImGuiTableFlags_SizingFixedFit)) return;
+  for (const char* column : {"needle", "fast"})
+    ImGui::TableSetupColumn(column, ImGuiTableColumnFlags_WidthFixed, half);
+  ImGui::TableNextColumn();
+  tell(needle);
+  ImGui::TableNextColumn();
+  tell(fast);
+  ImGui::EndTable();
+}
+
+}  // namespace sixty::gui

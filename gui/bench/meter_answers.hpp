@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+
+#include "sim/instruments/measure.hpp"
+
+namespace sixty::gui {
+
+/// A meter's value with its uncertainty, in words where it is beyond the scale.
+std::string read_text(const instruments::MeterReading& reading,
+                      const instruments::Meter::Read& read);
+/// What an instrument tells, in as much width as there is: a needle over its scale, digits, or
+/// sentences. Order: within a panel.
+void show_answer(const instruments::Answer& answer);
+/// A fast meter with a needle beside it.
+void show_side_by_side(const instruments::MeterReading& needle,
+                       const instruments::MeterReading& fast);
+
+}  // namespace sixty::gui

@@ -1,0 +1,208 @@
+// The plot of a part's current as it happens.
+#include "gui/bench/part_plot.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "tests/session/bench_scene.hpp"
+
+namespace sixty::gui {
+namespace {
+
+/// Contact B makes at second 35, and is closed for two.
+constexpr SimTime kMade = 34 * kSecond + 992'012'000;
+
+class BurstTest : public testing::Test {
+ protected:
+  std::optional<Burst> burst(const char* part, SimTime now) {
+    const auto lanes = lanes_of_plot(*scene_, scene_->find_id(part).value());
+    return lanes.empty() ? std::nullopt : burst_before(session_, lanes.front(), now);
+  }
+  std::shared_ptr<const Installation> scene_ = bench_scene();
+  Session session_{scene_};
+};
+
+TEST_F(BurstTest, BeginsWithTheContactThatFeedsTheCoil) {
+  const auto found = burst("minute_relay", kMade + 40 * kMillisecond);
+  ASSERT_TRUE(found.has_value());
+  EXPECT_NEAR(to_seconds(found->begins), 34.992, 1e-3);
+  EXPECT_EQ(scene_->parts[found->by].name, "arm_b");
+  std::vector<std::string> kinds;
+  for (const Burst::Event& event : found->events) kinds.push_back(event.kind);
+  EXPECT_EQ(kinds, (std::vector<std::string>{"starts", "makes", "seats"}));
+  EXPECT_LE(found->events.back().at, found->ends);
+  EXPECT_GT(found->events.front().at, found->begins);
+}
+
+/// It is known as soon as the current begins to rise, long before the armature sets out.
+TEST_F(BurstTest, IsFoundWhileItHappens) {
+  const auto found = burst("minute_relay", kMade + kMillisecond);
+  ASSERT_TRUE(found.has_value());
+  EXPECT_NEAR(to_seconds(found->begins), 34.992, 1e-3);
+  EXPECT_TRUE(found->events.empty());
+}
+
+/// Also where that contact bounces.
+TEST_F(BurstTest, OfASecondaryBeginsWithTheRelaysContact) {
+  const auto found = burst("hall_clock", kMade + 45 * kMillisecond);
+  ASSERT_TRUE(found.has_value());
+  EXPECT_EQ(scene_->parts[found->by].name, "minute_relay");
+  ASSERT_FALSE(found->events.empty());
+  EXPECT_GT(found->events.front().at, found->begins + 3 * kMillisecond);
+}
+
+TEST_F(BurstTest, TheNextIsAnotherOne) {
+  const auto found = burst("minute_relay", 38 * kSecond);
+  ASSERT_TRUE(found.has_value());
+  EXPECT_NEAR(to_seconds(found->begins), 36.992, 2e-3);
+}
+
+TEST_F(BurstTest, StandsWhereItStoodAndFindsTheSameFromBothSides) {
+  session_.seek(kHour);
+  const auto before = session_.state_hash();
+  const auto one = burst("rewind", 5 * kMinute + 6 * kSecond);
+  EXPECT_EQ(session_.state_hash(), before);
+  session_.seek(0);
+  const auto other = burst("rewind", 5 * kMinute + 6 * kSecond);
+  ASSERT_TRUE(one && other);
+  EXPECT_EQ(one->begins, other->begins);
+  EXPECT_EQ(one->ends, other->ends);
+}
+
+TEST_F(BurstTest, NothingIsFoundWhereNothingHasHappened) {
+  EXPECT_FALSE(burst("minute_relay", 30 * kSecond).has_value());
+}
+
+TEST(PlotWindow, HoldsAllOfABurstAndStaysWhileTimeGoesOn) {
+  const Burst burst{kMade, kMade + 17 * kMillisecond, 0, "makes", {}};
+  for (SimTime after = 0; after < 10 * kSecond; after = after * 5 / 4 + kMillisecond / 2) {
+    const Stretched window = window_of(burst, kMade + after);
+    EXPECT_LT(window.from, kMade);
+    EXPECT_GE(window.from + window.length, kMade + std::min(after, 17 * kMillisecond)) << after;
+    EXPECT_LE(window.length, 50 * kMillisecond);
+  }
+  EXPECT_LE(window_of(burst, kMade + kMillisecond).length, 20 * kMillisecond);
+  const Stretched later = window_of(burst, kMade + kSecond);
+  EXPECT_EQ(window_of(burst, kMade + kMinute).from, later.from);
+}
+
+TEST(PlotWindow, OfALongRingTheEndIsSeen) {
+  const Burst burst{kMade, kMade + 5 * kSecond, 0, "strikes", {}};
+  const Stretched window = window_of(burst, burst.ends + 10 * kMillisecond);
+  EXPECT_LE(window.from, burst.ends - 300 * kMillisecond);
+  EXPECT_GT(window.from + window.length, burst.ends);
+}
+
+class PartPlotTest : public testing::Test {
+ protected:
+  void look(SimTime at) {
+    bench_.runner().jump(at);
+    bench_.take_all();
+    plot_.follow(bench_, View::kPart, kCanvas);
+    plot_.wait(bench_, View::kPart, kCanvas);
+  }
+  static Opening opening(const std::shared_ptr<const Installation>& scene) {
+    Opening opening;
+    opening.installation = opening.sound = scene;
+    opening.part = scene->find_id("minute_relay");
+    opening.view = View::kPart;
+    return opening;
+  }
+  const sf::FloatRect kCanvas{0, 44, 947, 548};
+  std::shared_ptr<const Installation> scene_ = bench_scene();
+  Bench bench_{opening(scene_)};
+  PartPlot plot_{scene_};
+};
+
+/// As the armature comes to its seat the current falls, and rises again behind it.
+TEST_F(PartPlotTest, ShowsTheDipAsTheArmatureSeats) {
+  look(kMade + 36 * kMillisecond);
+  ASSERT_TRUE(plot_.burst().has_value());
+  ASSERT_EQ(plot_.burst()->events.back().kind, "seats");
+  const SimTime seats = plot_.burst()->events.back().at;
+  double before = 0, least = 1, after = 0;
+  SimTime least_at = 0;
+  for (const auto& tile : plot_.written()) {
+    for (std::size_t k = 0; k < tile->filled(); ++k) {
+      const SimTime end = tile->from + tile->width * static_cast<SimTime>(k + 1);
+      const double value = static_cast<double>(tile->at(k, 0).last);
+      if (end < plot_.burst()->begins) continue;
+      if (end <= seats) before = std::max(before, value);
+      if (end > seats - 3 * kMillisecond && end < seats + 3 * kMillisecond && value < least) {
+        least = value;
+        least_at = end;
+      }
+      after = value;
+    }
+  }
+  EXPECT_NEAR(to_seconds(least_at), to_seconds(seats), 2e-4);
+  EXPECT_LT(least, 0.7 * before);
+  EXPECT_GT(after, 1.3 * least);
+}
+
+TEST_F(PartPlotTest, FollowsBackAndForward) {
+  look(kMade + 36 * kMillisecond);
+  const SimTime first = plot_.burst()->begins;
+  look(10 * kMinute + 36 * kSecond);
+  EXPECT_NEAR(to_seconds(plot_.burst()->begins - first), 600, 5e-3);
+  EXPECT_GT(plot_.span().to(), plot_.burst()->begins);
+  look(kMade + 36 * kMillisecond);
+  EXPECT_EQ(plot_.burst()->begins, first);
+}
+
+TEST_F(PartPlotTest, TakesItsRoomFromThePartsDrawingOnly) {
+  const auto part = scene_->find_id("minute_relay");
+  const sf::FloatRect rest = plot_.rest_of(kCanvas, View::kPart, part);
+  EXPECT_LT(rest.height, kCanvas.height - 120);
+  EXPECT_EQ(plot_.rest_of(kCanvas, View::kCase, part), kCanvas);
+  EXPECT_EQ(plot_.rest_of(kCanvas, View::kPart, scene_->find_id("movement")), kCanvas);
+}
+
+/// What it says is read, in a window of any size and at any moment: no word lies on another.
+TEST_F(PartPlotTest, ItsWordsKeepApart) {
+  const auto overlap = [](const Lettering& a, const Lettering& b) {
+    const auto [a_low, a_high] = extent_of(a);
+    const auto [b_low, b_high] = extent_of(b);
+    return a_low.x < b_high.x && b_low.x < a_high.x && a_low.y < b_high.y && b_low.y < a_high.y;
+  };
+  for (const SimTime after : {kMillisecond / 2, 5 * kMillisecond, 12 * kMillisecond,
+                              18 * kMillisecond, 40 * kMillisecond, kSecond, 3 * kSecond}) {
+    look(kMade + after);
+    for (const sf::FloatRect& canvas :
+         {sf::FloatRect(0, 44, 400, 320), kCanvas, sf::FloatRect(0, 44, 1500, 755)}) {
+      plot_.follow(bench_, View::kPart, canvas);
+      Painter painter(dark_theme(), {}, {1920, 1080});
+      plot_.paint(painter);
+      const std::vector<Lettering>& all = painter.letterings();
+      for (std::size_t k = 0; k < all.size(); ++k) {
+        for (std::size_t j = 0; j < k; ++j)
+          EXPECT_FALSE(overlap(all[k], all[j]))
+              << all[k].text << " | " << all[j].text << " " << after << " " << canvas.width;
+      }
+    }
+  }
+}
+
+TEST_F(PartPlotTest, SaysWhichTimeItShowsAndWhatHappened) {
+  look(kMade + 20 * kMillisecond);
+  Painter painter(dark_theme(), {}, {1280, 800});
+  plot_.paint(painter);
+  std::string all;
+  for (const Lettering& lettering : painter.letterings()) all += lettering.text + "\n";
+  for (const char* words : {"0 is Mon 00:00:34.992", "50 ms across", "arm b", "starts", "makes",
+                            "seats", "now\n", "10 ms"})
+    EXPECT_NE(all.find(words), std::string::npos) << words << " in\n" << all;
+}
+
+TEST(LanesOfPlot, AreCurrentAndWayOfTheArmature) {
+  const auto scene = bench_scene();
+  const auto lanes = lanes_of_plot(*scene, scene->find_id("minute_relay").value());
+  ASSERT_EQ(lanes.size(), 2);
+  EXPECT_EQ(reading_of(*scene, lanes[0]).unit, "A");
+  EXPECT_EQ(reading_of(*scene, lanes[1]).unit, "m");
+  EXPECT_TRUE(lanes_of_plot(*scene, scene->find_id("movement").value()).empty());
+}
+
+}  // namespace
+}  // namespace sixty::gui
