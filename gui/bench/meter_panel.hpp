@@ -24,6 +24,8 @@ class MeterPanel {
   /// Where tips are, in their order.
   const std::vector<Terminal>& tips() const { return tips_; }
   void follow(const Bench& bench);
+  /// It waits for what an instrument reads.
+  bool is_busy() const { return meters_.is_busy(); }
   /// `room`: what it may lie over, at whose upper left it does.
   void show(Bench& bench, const sf::FloatRect& room);
 

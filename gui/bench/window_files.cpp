@@ -108,13 +108,16 @@ void Window::read_settings_file() {
   remember(std::filesystem::absolute(scene_).string(), settings_);
 }
 
-void Window::keep_settings() {
+bool Window::keep_settings() {
   settings_.theme = light_ ? "light" : "dark";
-  settings_.width = static_cast<int>(size().x);
-  settings_.height = static_cast<int>(size().y);
+  // Its manager may have made it smaller than anybody would want it again.
+  settings_.width = std::clamp(static_cast<int>(size().x), kLeastSide, kMostSide);
+  settings_.height = std::clamp(static_cast<int>(size().y), kLeastSide, kMostSide);
   const std::string path = settings_file();
   std::string error;
-  if (!path.empty() && !write_settings(path, settings_, error)) message_ = path + ": " + error;
+  if (path.empty() || write_settings(path, settings_, error)) return true;
+  message_ = path + ": " + error;
+  return false;
 }
 
 }  // namespace sixty::gui

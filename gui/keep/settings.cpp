@@ -32,8 +32,8 @@ const Keys& keys() {
     k.scale = quantity_field("scale", "1", 0.75, 3, "");
     k.card_share = quantity_field("card_share", "1", 0.15, 0.5, "");
     k.strip_share = quantity_field("strip_share", "1", 0.05, 0.6, "");
-    k.width = count_field("width", 320, 8192, "");
-    k.height = count_field("height", 320, 8192, "");
+    k.width = count_field("width", kLeastSide, kMostSide, "");
+    k.height = count_field("height", kLeastSide, kMostSide, "");
     k.recent = texts_field("recent", "");
     return k;
   }();
