@@ -4,6 +4,7 @@
 #include <imgui/imgui_stdlib.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "sim/base/clock_time.hpp"
 
@@ -11,7 +12,6 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kGap = 12;
-constexpr float kRest = 240;  // that the last buttons take
 
 std::string speed_text(double speed) {
   if (speed >= 10000) return fmt::format("{:.0f},000 x", speed / 1000);
@@ -42,23 +42,67 @@ Wishes Bar::show(Bench& bench, Sound* sound, const sf::FloatRect& box, bool ligh
   show_time(bench);
   show_run(bench);
   show_speed(bench);
-  if (button("Building", "the whole building (1)")) wishes.travel = View::kBuilding;
-  if (button("Case", "the master's case (2)")) wishes.travel = View::kCase;
-  if (bench.look().selected && button("Part", "the selected part (3)")) wishes.travel = View::kPart;
-  ImGui::SameLine(0, kGap);
-  if (button("Twin", "a sound installation beside this one, dashed (H)", bench.seen().twin))
-    wishes.twin = true;
-  if (button("Meters", "instruments to be laid on (I)")) wishes.meters = true;
-  // What there is no room for is behind one button.
-  const bool folds = ImGui::GetContentRegionAvail().x < kRest;
-  if (folds && button("More", "colours, sound, keys")) ImGui::OpenPopup("more");
-  if (!folds) {
-    show_rest(sound, light, wishes);
-  } else if (ImGui::BeginPopup("more")) {
-    show_rest(sound, light, wishes);
-    ImGui::EndPopup();
-  }
+  show_choices(choices(bench, sound, light, wishes));
+  if (std::exchange(opens_sound_, false)) ImGui::OpenPopup("sound");
+  if (sound != nullptr) show_sound(*sound);
   return wishes;
+}
+
+/// What may be behind one button where there is no room, the last first.
+std::vector<Bar::Choice> Bar::choices(Bench& bench, Sound* sound, bool light, Wishes& wishes) {
+  const auto look = [&wishes](View view) { return [&wishes, view] { wishes.travel = view; }; };
+  const auto set = [](bool& wish) { return [&wish] { wish = true; }; };
+  const Runner::Seen& seen = bench.seen();
+  std::vector<Choice> all;
+  all.push_back({"Stretch",
+                 "time slows by itself round what happens, so that each minute takes about ten "
+                 "seconds (S)",
+                 seen.stretch, [&bench, &seen] { bench.runner().set_stretch(!seen.stretch); }});
+  all.push_back({"Building", "the whole building (1)", false, look(View::kBuilding)});
+  all.push_back({"Case", "the master's case (2)", false, look(View::kCase)});
+  if (bench.look().selected)
+    all.push_back({"Part", "the selected part (3)", false, look(View::kPart)});
+  all.push_back(
+      {"Twin", "a sound installation beside this one, dashed (H)", seen.twin, set(wishes.twin)});
+  all.push_back({"Meters", "instruments to be laid on (I)", false, set(wishes.meters)});
+  all.push_back(
+      {light ? "Dark" : "Light", "the other colours (T)", false, set(wishes.other_theme)});
+  if (sound != nullptr) {
+    const bool there = sound->has_device();
+    all.push_back({!there           ? "No sound"
+                   : sound->muted() ? "Muted"
+                                    : "Sound",
+                   there ? "how loud it is, and mute" : "no loudspeaker was found", false,
+                   set(opens_sound_)});
+  }
+  all.push_back({"Keys", "all keys (F1)", false, set(wishes.keys_page)});
+  return all;
+}
+
+void Bar::show_choices(const std::vector<Choice>& choices) {
+  const ImGuiStyle& style = ImGui::GetStyle();
+  const auto width = [&](const char* text) {
+    return ImGui::CalcTextSize(text).x + 2 * style.FramePadding.x + style.ItemSpacing.x;
+  };
+  float room = ImGui::GetContentRegionAvail().x;
+  float all = 0;
+  for (const Choice& choice : choices) all += width(choice.text);
+  const bool folds = all > room;
+  if (folds) room -= width("More");
+  std::size_t shown = 0;
+  for (; shown < choices.size() && room >= width(choices[shown].text); ++shown) {
+    const Choice& choice = choices[shown];
+    room -= width(choice.text);
+    if (button(choice.text, choice.tip, choice.on)) choice.act();
+  }
+  if (!folds) return;
+  if (button("More", "what there is no room for here")) ImGui::OpenPopup("more");
+  if (!ImGui::BeginPopup("more")) return;
+  for (std::size_t k = shown; k < choices.size(); ++k) {
+    if (ImGui::MenuItem(choices[k].text, nullptr, choices[k].on)) choices[k].act();
+    show_tip(choices[k].tip);
+  }
+  ImGui::EndPopup();
 }
 
 void Bar::show_time(Bench& bench) {
@@ -101,19 +145,7 @@ void Bar::go_to(Bench& bench) {
   ImGui::EndPopup();
 }
 
-void Bar::show_rest(Sound* sound, bool light, Wishes& wishes) {
-  if (button(light ? "Dark" : "Light", "the other colours (T)")) wishes.other_theme = true;
-  if (sound != nullptr) show_sound(*sound);
-  if (button("Keys", "all keys (F1)")) wishes.keys_page = true;
-}
-
 void Bar::show_sound(Sound& sound) {
-  const bool there = sound.has_device();
-  if (button(!there          ? "No sound"
-             : sound.muted() ? "Muted"
-                             : "Sound",
-             there ? "how loud it is, and mute" : "no loudspeaker was found"))
-    ImGui::OpenPopup("sound");
   if (!ImGui::BeginPopup("sound")) return;
   bool muted = sound.muted();
   if (ImGui::Checkbox("muted", &muted)) sound.mute(muted);
@@ -146,11 +178,6 @@ void Bar::show_speed(Bench& bench) {
   ImGui::TextUnformatted(text.c_str());
   ImGui::SameLine(left + 76);
   if (button("+", "faster (up arrow)")) bench.change_speed(1);
-  if (button("Stretch",
-             "time slows by itself round what happens, so that each minute takes about ten "
-             "seconds (S)",
-             seen.stretch))
-    bench.runner().set_stretch(!seen.stretch);
   ImGui::SameLine(0, kGap);
 }
 

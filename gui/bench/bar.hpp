@@ -1,6 +1,8 @@
 #pragma once
 
+#include <functional>
 #include <string>
+#include <vector>
 
 #include "gui/bench/bench.hpp"
 #include "gui/bench/panel.hpp"
@@ -21,12 +23,19 @@ class Bar {
   void show_run(Bench& bench);
   void show_speed(Bench& bench);
   void go_to(Bench& bench);
-  static void show_rest(Sound* sound, bool light, Wishes& wishes);
+  struct Choice {
+    const char* text;
+    const char* tip;
+    bool on;
+    std::function<void()> act;
+  };
+  std::vector<Choice> choices(Bench& bench, Sound* sound, bool light, Wishes& wishes);
+  static void show_choices(const std::vector<Choice>& choices);
   static void show_sound(Sound& sound);
 
   std::string wanted_;   ///< the time to go to, as written
   std::string mistake_;  ///< in it
-  bool asks_ = false;
+  bool asks_ = false, opens_sound_ = false;
 };
 
 }  // namespace sixty::gui

@@ -30,7 +30,9 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
   const PartInstance& part = bench.installation().parts[id];
   const Declaration& declared = part.kind->declaration;
   show_heading(heading_, words_of_key(part.name).c_str());
-  ImGui::TextDisabled("%s", declared.title.c_str());
+  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
+  ImGui::TextWrapped("%s", declared.title.c_str());
+  ImGui::PopStyleColor();
   ImGui::TextWrapped("%s", declared.help.c_str());
   Wishes wishes;
   if (ImGui::Button("Why?")) wishes.why = id;
@@ -71,8 +73,8 @@ void Card::show_readings(const Bench& bench, PartId id) const {
     ImGui::TableNextColumn();
     ImGui::TextWrapped("%s", words_of_key(readings[k].name).c_str());
     show_tip(readings[k].help.c_str());
-    put(explain::value_text(picture.readings[k], readings[k]));
-    if (twin) put(explain::value_text(picture.twin->readings[k], readings[k]));
+    put(shown_text(picture.readings[k], readings[k]));
+    if (twin) put(shown_text(picture.twin->readings[k], readings[k]));
   }
   ImGui::EndTable();
 }

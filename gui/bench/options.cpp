@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "gui/keep/settings.hpp"
 #include "gui/tour/film.hpp"
 #include "sim/base/clock_time.hpp"
 #include "sim/tour/tour.hpp"
@@ -126,11 +127,23 @@ void read_walk(const Options& options, const Registry& registry, Opening& openin
   mistakes.add(mistake);
 }
 
+/// The school, among the scenes beside the program or above it.
+std::string usual_scene() {
+  namespace fs = std::filesystem;
+  const fs::path name = fs::path("scenes") / "technical-school.yaml";
+  std::error_code error;
+  const fs::path beside = fs::read_symlink("/proc/self/exe", error).parent_path();
+  for (const fs::path& folder : {beside, beside / ".."}) {
+    if (fs::is_regular_file(folder / name, error)) return (folder / name).lexically_normal();
+  }
+  return name;
+}
+
 }  // namespace
 
 std::optional<int> read_options(int argc, char** argv, Options& options, Diagnostics& mistakes) {
   CLI::App app("sixtybeats-bench: an installation on the bench, to be looked at while it runs");
-  app.add_option("SCENE", options.scene, "Scene file (YAML)")->required();
+  app.add_option("SCENE", options.scene, "Scene file (YAML); without one, the technical school");
   app.add_option("--fault", options.changes.fault, "Put a fault in, as in `sixtybeats run`");
   app.add_option("--set", options.changes.set, "Change a part's value: PART.VALUE=QUANTITY");
   app.add_option("--do", options.changes.action, "Let a hand act: TIME PART.COMMAND [QUANTITY]");
@@ -139,6 +152,8 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   app.add_option("--size", options.size, "Size of the window: WIDTHxHEIGHT");
   app.add_option("--theme", options.theme, "dark or light")
       ->check(CLI::IsMember({"dark", "light"}));
+  app.add_option("--scale", options.scale, "How large all is drawn; 2 for a dense display")
+      ->check(CLI::Range(Settings::kLeastScale, Settings::kMostScale));
   app.add_option("--screenshot", options.screenshot, "Write one picture to a PNG file, and end");
   app.add_option("--fonts", options.fonts, "Folder with DejaVuSans.ttf and DejaVuSans-Bold.ttf");
   app.add_option("--measure-frames", options.measure_frames,
@@ -180,6 +195,7 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
     options.tour = present;
   }
   read_size(options, mistakes);
+  if (options.scene.empty()) options.scene = usual_scene();
   return std::nullopt;
 }
 

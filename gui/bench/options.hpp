@@ -30,6 +30,7 @@ struct Options {
   std::string size;           ///< WIDTHxHEIGHT; empty: as below
   unsigned width = 1280, height = 800;
   std::string theme;       ///< dark or light; empty: as it was the last time
+  double scale = 0;        ///< of all that is drawn; 0: as in the settings, or as the display asks
   std::string screenshot;  ///< file; empty: none
   std::string fonts;       ///< folder
   int measure_frames = 0;
@@ -37,6 +38,8 @@ struct Options {
   Guide::Way way = Guide::Way::kOnce;
   int step = 1;  ///< of the tour, to begin with
   FilmOrder film;
+  /// The command line says when or with what to begin.
+  bool begins_somewhere() const { return !at.empty() || !tour.empty() || view != "case"; }
   bool fills_screen() const { return !tour.empty() && size.empty() && screenshot.empty(); }
 };
 

@@ -49,19 +49,44 @@ void map_keys(ImGuiIO& io) {
 
 }  // namespace
 
-PanelLayer::PanelLayer(sf::RenderWindow& window, const Letters& letters) : window_(window) {
+PanelLayer::PanelLayer(sf::RenderWindow& window, const Letters& letters, float scale)
+    : window_(window), letters_(letters), scale_(scale) {
   IMGUI_CHECKVERSION();
   ImGui::CreateContext();
   ImGuiIO& io = ImGui::GetIO();
   io.IniFilename = nullptr;
   io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
   map_keys(io);
-  io.Fonts->AddFontFromFileTTF(letters.plain_file().c_str(), kBody, nullptr, kLetters);
-  heading_ = io.Fonts->AddFontFromFileTTF(letters.bold_file().c_str(), kHeading, nullptr, kLetters);
+  load_letters();
   if (!ImGui_ImplOpenGL3_Init("#version 130")) {
     ImGui::DestroyContext();
     throw std::runtime_error("the display has no OpenGL 3, which the panels are drawn with");
   }
+}
+
+/// Drawn as large as they will be seen, so that they are sharp.
+void PanelLayer::load_letters() {
+  ImGuiIO& io = ImGui::GetIO();
+  io.Fonts->Clear();
+  // Their picture is most of what the first frame waits for: two places for a letter within a pixel
+  // do, and rows that nothing stands in are left out.
+  io.Fonts->Flags |= ImFontAtlasFlags_NoPowerOfTwoHeight;
+  ImFontConfig config;
+  config.OversampleH = 2;
+  const auto load = [&](const std::string& file, float size) {
+    return io.Fonts->AddFontFromFileTTF(file.c_str(), size * scale_, &config, kLetters);
+  };
+  load(letters_.plain_file(), kBody);
+  heading_ = load(letters_.bold_file(), kHeading);
+  io.FontGlobalScale = 1 / scale_;
+}
+
+void PanelLayer::set_scale(float scale) {
+  if (scale == scale_) return;
+  scale_ = scale;
+  load_letters();
+  ImGui_ImplOpenGL3_DestroyFontsTexture();
+  ImGui_ImplOpenGL3_CreateFontsTexture();
 }
 
 PanelLayer::~PanelLayer() {
@@ -156,7 +181,8 @@ void PanelLayer::handle(const sf::Event& event) {
 void PanelLayer::begin(float frame_s) {
   ImGuiIO& io = ImGui::GetIO();
   const sf::Vector2u size = window_.getSize();
-  io.DisplaySize = {static_cast<float>(size.x), static_cast<float>(size.y)};
+  io.DisplaySize = {static_cast<float>(size.x) / scale_, static_cast<float>(size.y) / scale_};
+  io.DisplayFramebufferScale = {scale_, scale_};
   io.DeltaTime = std::max(frame_s, 1e-4F);
   for (std::size_t k = 0; k < button_down_.size(); ++k)
     io.MouseDown[k] = button_down_[k] || button_latch_[k];

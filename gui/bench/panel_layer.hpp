@@ -15,12 +15,14 @@ namespace sixty::gui {
 class PanelLayer {
  public:
   /// Errors: throws std::runtime_error where the display has no OpenGL 3.
-  PanelLayer(sf::RenderWindow& window, const Letters& letters);
+  PanelLayer(sf::RenderWindow& window, const Letters& letters, float scale);
   ~PanelLayer();
   PanelLayer(const PanelLayer&) = delete;
   PanelLayer& operator=(const PanelLayer&) = delete;
 
   void style(const Theme& theme);
+  /// How many pixels of the window there are to one of the panels'. Order: not within a frame.
+  void set_scale(float scale);
   void handle(const sf::Event& event);
   /// Panels are to be made between begin() and draw(). Units: s.
   void begin(float frame_s);
@@ -32,7 +34,11 @@ class PanelLayer {
   ImFont* heading() const { return heading_; }
 
  private:
+  void load_letters();
+
   sf::RenderWindow& window_;
+  const Letters& letters_;
+  float scale_;
   ImFont* heading_ = nullptr;
   // Pressed since the last frame: what goes down and up within one frame counts too.
   std::array<bool, 3> button_latch_{}, button_down_{};

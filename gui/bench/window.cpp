@@ -7,6 +7,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "gui/bench/scale.hpp"
 #include "gui/strip/lane_panel.hpp"
 #include "gui/views/ghost.hpp"
 #include "sim/base/clock_time.hpp"
@@ -14,8 +15,6 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kBar = 44;
-constexpr float kFolded = 34;     // height of a strip that is folded
 constexpr double kReach_px = 14;  // a press so near a terminal means it
 constexpr float kDrag_px = 4;     // a press that moves less is a click
 
@@ -43,32 +42,22 @@ Window::Window(const Options& options, const Opening& opening, const Registry& r
       sight_(opening.view),
       light_(options.theme == "light") {}
 
-Pixel Window::size() const {
+void Window::fit() {
   const sf::Vector2u s = window_.getSize();
-  return {static_cast<float>(s.x), static_cast<float>(s.y)};
+  layout_.resize(Pixel(static_cast<float>(s.x), static_cast<float>(s.y)) / scale_);
 }
 
-float Window::strip_height() const {
-  if (is_bare()) return 0;
-  if (folded_ || size().y < 500) return kFolded;
-  return std::clamp(size().y * 0.26F, 190.0F, 340.0F);
-}
-
-sf::FloatRect Window::bar_box() const { return {0, 0, size().x, kBar}; }
-
-sf::FloatRect Window::strip_box() const {
-  return {0, size().y - strip_height(), size().x, strip_height()};
-}
-
-sf::FloatRect Window::card_box() const {
-  const float width = std::clamp(size().x * 0.26F, 320.0F, 420.0F);
-  return {size().x - width, kBar, width, size().y - kBar - strip_height()};
+void Window::set_scale(float scale) {
+  scale_ = scale;
+  letters_.set_scale(scale);
+  if (panels_ != nullptr) panels_->set_scale(scale);
+  fit();
+  travel(sight_.view());
+  sight_.arrive();
 }
 
 sf::FloatRect Window::canvas() const {
-  if (is_bare()) return bare_canvas();
-  const float card = desk_->bench.look().selected ? card_box().width : 0;
-  return {0, kBar, std::max(size().x - card, 1.0F), std::max(card_box().height, 1.0F)};
+  return is_bare() ? bare_canvas() : layout_.canvas(has_card());
 }
 
 void Window::open() {
@@ -79,10 +68,13 @@ void Window::open() {
     window_.create(sf::VideoMode(options_.width, options_.height), "");
   window_.setPosition({0, 0});
   if (options_.measure_frames == 0) window_.setFramerateLimit(60);
-  panels_ = std::make_unique<PanelLayer>(window_, letters_);
+  panels_ = std::make_unique<PanelLayer>(window_, letters_, scale_);
   panels_->style(theme());
-  travel(sight_.view());
-  sight_.arrive();
+  // One for each and for as long as the window is there, since it goes on using those it was given.
+  arrow_.loadFromSystem(sf::Cursor::Arrow);
+  up_down_.loadFromSystem(sf::Cursor::SizeVertical);
+  left_right_.loadFromSystem(sf::Cursor::SizeHorizontal);
+  set_scale(chosen_scale(options_.scale, 0));
   if (tour_ != nullptr)
     begin_walk(tour_, options_.way, static_cast<std::size_t>(options_.step - 1));
 }
@@ -113,6 +105,7 @@ int Window::run() {
   read_settings_file();
   sound_ = std::make_shared<Sound>(desk_->bench.installation(), desk_->bench.stage());
   desk_->bench.runner().play_on(sound_);
+  if (!options_.begins_somewhere()) begin();
   while (step()) continue;
   // Nobody sees the window's messages any more.
   if (!keep_settings()) fmt::print(stderr, "sixtybeats-bench: {}\n", message_);
@@ -139,7 +132,7 @@ void Window::frame(float frame_s) {
                 desk_->bench.picture().lanes, seen.twin,  {}};
   if (const auto& first = desk_->why.told().first; first && seen.twin)
     course.first_difference = {first->deed.at, first->deed.part};
-  desk_->strip.follow(course, strip_box());
+  desk_->strip.follow(course, layout_.strip());
   const sf::FloatRect clear = canvas();
   desk_->bench.set_clear({clear.left, clear.top},
                          {clear.left + clear.width, clear.top + clear.height});
@@ -154,10 +147,12 @@ void Window::frame(float frame_s) {
 }
 
 void Window::show_panels() {
-  obey(bar_.show(desk_->bench, sound_.get(), bar_box(), light_));
+  obey(bar_.show(desk_->bench, sound_.get(), layout_.bar(), light_));
   show_head_of_strip();
-  if (desk_->bench.look().selected)
-    obey(desk_->card.show(desk_->bench, card_box(), panels_->heading()));
+  if (greets_)
+    show_start_panel();
+  else if (has_card())
+    obey(desk_->card.show(desk_->bench, layout_.card(), panels_->heading()));
   if (const auto sheet = desk_->card.take_sheet()) keep_sheet(*sheet);
   desk_->why.show(desk_->bench, canvas());
   desk_->meters.show(desk_->bench, canvas());
@@ -175,8 +170,8 @@ void Window::paint() {
   for (const Terminal& t : desk_->meters.tips()) tips.push_back({t.part, t.name});
   paint_tips(desk_->bench.stage(), tips, desk_->meters.is_placing(), painter);
   Painter strip(theme(), sight_.camera(), size(), std::move(meshes_[1]));
-  const bool free = !panels_->takes_pointer(pointer_) && strip_box().contains(pointer_);
-  if (strip_height() > kFolded)
+  const bool free = !panels_->takes_pointer(pointer_) && layout_.strip().contains(pointer_);
+  if (!is_bare() && !layout_.is_folded())
     desk_->strip.paint(strip, free ? std::optional(pointer_) : std::nullopt);
   Painter over(theme(), sight_.camera(), size(), std::move(meshes_[2]));
   paint_over(over);
@@ -194,12 +189,12 @@ void Window::paint() {
 }
 
 void Window::show_head_of_strip() {
-  sf::FloatRect box = strip_box();
+  sf::FloatRect box = layout_.strip();
   box.height = Strip::kHead;
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(10, 3));
   const Panel panel("strip", box);
   ImGui::PopStyleVar();
-  if (ImGui::Button(folded_ ? "Show time" : "Fold")) fold();
+  if (ImGui::Button(layout_.is_folded() ? "Show time" : "Fold")) fold();
   show_tip("the strip of time (L)");
   ImGui::SameLine();
   if (const std::string kind = show_lane_choice(desk_->strip, desk_->bench.installation());
@@ -246,7 +241,7 @@ void Window::travel(View view) {
 }
 
 void Window::fold() {
-  folded_ = !folded_;
+  layout_.fold();
   travel(sight_.view());
 }
 
@@ -262,6 +257,7 @@ void Window::toggle_theme() {
 }
 
 void Window::select(std::optional<PartId> part) {
+  greets_ = false;
   desk_->bench.select(part);
   desk_->strip.select(part);
   if (!part) return;
@@ -269,7 +265,8 @@ void Window::select(std::optional<PartId> part) {
     sight_.bring_in(placed->figure.bounds(), canvas());
 }
 
-void Window::handle(const sf::Event& event) {
+void Window::handle(const sf::Event& of_window) {
+  const sf::Event event = in_drawing(of_window, scale_);
   panels_->handle(event);
   if (walk_ != nullptr && walk_->takes(event, desk_->bench)) return;
   switch (event.type) {
@@ -277,6 +274,7 @@ void Window::handle(const sf::Event& event) {
       window_.close();
       break;
     case sf::Event::Resized:
+      fit();
       travel(sight_.view());
       sight_.arrive();
       break;
@@ -313,7 +311,12 @@ void Window::handle(const sf::Event& event) {
 void Window::button_down(Pixel at) {
   pressed_at_ = pointer_ = at;
   moved_ = false;
-  if (strip_box().contains(at)) {
+  if (const auto edge = layout_.edge_at(at, has_card())) {
+    grip_ = Grip::kEdge;
+    edge_ = *edge;
+    return;
+  }
+  if (layout_.strip().contains(at)) {
     grip_ = Grip::kStrip;
     desk_->strip.press(at, sf::Keyboard::isKeyPressed(sf::Keyboard::LShift));
     return;
@@ -334,7 +337,7 @@ void Window::button_down(Pixel at) {
 
 /// Opens a part's card though it has a handle there; on the strip, asks why.
 void Window::other_button_down(Pixel at) {
-  if (strip_box().contains(at)) {
+  if (layout_.strip().contains(at)) {
     if (const auto part = desk_->strip.part_at(at))
       desk_->why.ask(desk_->bench, *part, desk_->strip.time_at(at));
   } else if (canvas().contains(at)) {
@@ -369,6 +372,11 @@ void Window::let_go() {
 }
 
 void Window::pointer_moved(Pixel to) {
+  if (grip_ == Grip::kEdge) {
+    layout_.drag(edge_, to);
+    travel(sight_.view());
+    sight_.arrive();
+  }
   if (grip_ == Grip::kStrip) {
     if (const auto time = desk_->strip.drag(to)) desk_->bench.runner().jump(*time);
   }
@@ -378,12 +386,25 @@ void Window::pointer_moved(Pixel to) {
     if (moved_) sight_.shift(to - pointer_);
   }
   pointer_ = to;
+  show_cursor();
   const bool on_canvas = !panels_->takes_pointer(to) && canvas().contains(to);
   desk_->bench.hover(on_canvas ? part_under(to) : std::nullopt, to);
 }
 
+/// An arrow, or on an edge that can be moved the way it goes.
+void Window::show_cursor() {
+  std::optional<Layout::Edge> edge;
+  if (!is_bare()) edge = layout_.edge_at(pointer_, has_card());
+  if (edge == cursor_edge_) return;
+  cursor_edge_ = edge;
+  if (!edge)
+    window_.setMouseCursor(arrow_);
+  else
+    window_.setMouseCursor(*edge == Layout::Edge::kStrip ? up_down_ : left_right_);
+}
+
 void Window::wheel(Pixel at, float steps) {
-  if (!strip_box().contains(at))
+  if (!layout_.strip().contains(at))
     sight_.zoom_at(at, steps);
   else if (at.x < Strip::kNames + Strip::kValues)
     desk_->strip.scroll(steps > 0 ? -1 : 1);

@@ -2,6 +2,7 @@
 
 #include <SFML/Graphics/RenderWindow.hpp>
 #include <SFML/System/Clock.hpp>
+#include <SFML/Window/Cursor.hpp>
 #include <array>
 #include <memory>
 #include <optional>
@@ -10,10 +11,12 @@
 #include "gui/bench/desk.hpp"
 #include "gui/bench/form_panel.hpp"
 #include "gui/bench/idle.hpp"
+#include "gui/bench/layout.hpp"
 #include "gui/bench/open_panel.hpp"
 #include "gui/bench/options.hpp"
 #include "gui/bench/panel_layer.hpp"
 #include "gui/bench/sight.hpp"
+#include "gui/bench/start_panel.hpp"
 #include "gui/sound/sound.hpp"
 #include "gui/tour/walk.hpp"
 
@@ -31,6 +34,9 @@ class Window {
   /// Takes what has been done to it, and shows itself once. Returns whether it is still open.
   /// Order: open() first.
   bool step();
+  /// As where nothing was asked for: it runs, and a newcomer is greeted. Order: open() first.
+  void begin();
+  bool greets() const { return greets_; }
   /// Takes a scene or a moment on the bench in place of what is there. Errors: false; what is wrong
   /// stands in the panel of files, and what is there stays.
   bool take(const std::string& path);
@@ -59,6 +65,7 @@ class Window {
   void select(std::optional<PartId> part);
   std::optional<PartId> part_under(Pixel at) const;
   void toggle_theme();
+  void show_cursor();
   void fold();
   void set_twin(bool on);
   void travel(View view);
@@ -69,6 +76,8 @@ class Window {
   void show_keys();
   void show_messages() const;
   void show_head_of_strip();
+  void show_start_panel();
+  void begin_with(Beginning beginning);
   void show_files();
   void show_files_in(sf::FloatRect box);
   void keep_moment(const std::string& path);
@@ -96,11 +105,13 @@ class Window {
   bool is_stirring() const {
     return walk_ != nullptr || sight_.travels() || panels_->takes_keys() || desk_->goes_on();
   }
-  Pixel size() const;
-  float strip_height() const;
-  sf::FloatRect bar_box() const;
-  sf::FloatRect card_box() const;
-  sf::FloatRect strip_box() const;
+  Pixel size() const { return layout_.size(); }
+  /// With that many pixels of the window to one of the drawing.
+  void set_scale(float scale);
+  void rescale(float scale);
+  /// The layout follows the window.
+  void fit();
+  bool has_card() const { return greets_ || desk_->bench.look().selected; }
   sf::FloatRect canvas() const;
   const Theme& theme() const { return light_ ? light_theme() : dark_theme(); }
 
@@ -109,7 +120,7 @@ class Window {
     PartId part = 0;
     std::string release;
   };
-  enum class Grip : std::uint8_t { kNone, kCanvas, kStrip, kHandle };
+  enum class Grip : std::uint8_t { kNone, kCanvas, kStrip, kHandle, kEdge };
 
   sf::Clock since_loaded_;  // first: what the others take counts
   const Options& options_;
@@ -117,6 +128,7 @@ class Window {
   std::shared_ptr<const Tour> tour_;
   SimTime film_from_ = 0, film_to_ = 0;
   Letters letters_;
+  sf::Cursor arrow_, up_down_, left_right_;
   sf::RenderWindow window_;
   std::unique_ptr<PanelLayer> panels_;
   Settings settings_;
@@ -129,10 +141,14 @@ class Window {
   std::optional<FormPanel> form_panel_;
   Bar bar_;
   Sight sight_;
-  bool light_ = false, folded_ = false, moved_ = false, keys_page_ = false, files_ = false,
+  Layout layout_;
+  float scale_ = 1;
+  bool greets_ = false, light_ = false, moved_ = false, keys_page_ = false, files_ = false,
        form_ = false;
   Grip grip_ = Grip::kNone;
   std::optional<Held> held_;
+  Layout::Edge edge_{};  ///< that is dragged
+  std::optional<Layout::Edge> cursor_edge_;
   Pixel pointer_{-1, -1}, pressed_at_;
   std::string title_;
   std::string export_;   ///< as what the lanes are to be kept once the frame stands; empty: not

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "gui/bench/scale.hpp"
 #include "gui/bench/window.hpp"
 #include "gui/keep/moment.hpp"
 #include "sim/base/file.hpp"
@@ -42,6 +43,44 @@ bool Window::take(const std::string& path) {
   keep_settings();
   files_ = form_ = false;
   return true;
+}
+
+void Window::begin() {
+  greets_ = settings_.greets;
+  desk_->bench.runner().set_running(true);
+  travel(sight_.view());
+  sight_.arrive();
+}
+
+void Window::show_start_panel() {
+  const auto chosen = show_start(desk_->bench.installation().title, settings_.greets,
+                                 layout_.card(), panels_->heading());
+  if (!chosen) return;
+  greets_ = false;
+  begin_with(*chosen);
+  travel(sight_.view());
+}
+
+void Window::begin_with(Beginning beginning) {
+  switch (beginning) {
+    case Beginning::kTour:
+      begin_walk_beside(Guide::Way::kOnce);
+      break;
+    case Beginning::kMinute:
+      desk_->bench.runner().set_stretch(true);
+      break;
+    case Beginning::kOpen:
+      files_ = true;
+      break;
+    case Beginning::kOwn:
+      form_ = true;
+      break;
+    case Beginning::kKeys:
+      keys_page_ = true;
+      break;
+    case Beginning::kLookAround:
+      break;
+  }
 }
 
 void Window::show_files() {
@@ -102,6 +141,8 @@ void Window::read_settings_file() {
   if (!path.empty()) settings_ = read_settings(path, mistakes);
   if (!mistakes.empty()) message_ = path + " could not all be read; the rest is as it was made";
   if (options_.theme.empty() && light_ != (settings_.theme == "light")) toggle_theme();
+  layout_.take(settings_);
+  set_scale(chosen_scale(options_.scale, settings_.scale));
   if (options_.size.empty())
     window_.setSize(
         {static_cast<unsigned>(settings_.width), static_cast<unsigned>(settings_.height)});
@@ -111,8 +152,12 @@ void Window::read_settings_file() {
 bool Window::keep_settings() {
   settings_.theme = light_ ? "light" : "dark";
   // Its manager may have made it smaller than anybody would want it again.
-  settings_.width = std::clamp(static_cast<int>(size().x), kLeastSide, kMostSide);
-  settings_.height = std::clamp(static_cast<int>(size().y), kLeastSide, kMostSide);
+  const auto side = [](unsigned pixels) {
+    return std::clamp(static_cast<int>(pixels), Settings::kLeastSide, Settings::kMostSide);
+  };
+  settings_.width = side(window_.getSize().x);
+  settings_.height = side(window_.getSize().y);
+  layout_.give(settings_);
   const std::string path = settings_file();
   std::string error;
   if (path.empty() || write_settings(path, settings_, error)) return true;

@@ -1,6 +1,7 @@
 // The keys, and the page that tells of them.
 #include <array>
 
+#include "gui/bench/scale.hpp"
 #include "gui/bench/window.hpp"
 
 namespace sixty::gui {
@@ -26,7 +27,8 @@ constexpr std::array kLook{Told{"1, 2, 3", "building, case, part"},
                            Told{"wheel on it, + and -", "more or less time"},
                            Told{"drag it", "through time"},
                            Told{"shift drag, M", "markers"},
-                           Told{"T", "dark or light"}};
+                           Told{"T", "dark or light"},
+                           Told{"ctrl + - 0", "all larger, smaller, as usual"}};
 constexpr std::array kAsk{Told{"W", "why, of the selected part"},
                           Told{"other button on a lane", "why, at that time"},
                           Told{"H", "a sound twin beside it"},
@@ -108,11 +110,14 @@ bool Window::press_of_look(const sf::Event::KeyEvent& key) {
       break;
     case K::Add:
     case K::Equal:
-      desk_->strip.zoom_at(1);
+      key.control ? rescale(next_scale(scale_, 1)) : desk_->strip.zoom_at(1);
       break;
     case K::Subtract:
     case K::Hyphen:
-      desk_->strip.zoom_at(-1);
+      key.control ? rescale(next_scale(scale_, -1)) : desk_->strip.zoom_at(-1);
+      break;
+    case K::Num0:
+      if (key.control) rescale(0);
       break;
     case K::T:
       toggle_theme();
@@ -169,6 +174,12 @@ bool Window::press_of_panels(const sf::Event::KeyEvent& key) {
       return false;
   }
   return true;
+}
+
+/// 0: as the display asks.
+void Window::rescale(float scale) {
+  settings_.scale = scale;
+  set_scale(chosen_scale(0, settings_.scale));
 }
 
 void Window::show_keys() {

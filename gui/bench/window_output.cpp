@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "gui/bench/picture_file.hpp"
+#include "gui/bench/scale.hpp"
 #include "gui/bench/window.hpp"
 #include "gui/strip/export.hpp"
 #include "sim/base/clock_time.hpp"
@@ -38,8 +39,7 @@ void Window::keep_lanes(const std::string& kind) {
   std::string error = "cannot be written";
   bool kept = false;
   if (kind == "png") {
-    const sf::FloatRect box = strip_box();
-    kept = save_picture(window_, sf::IntRect(box), name);
+    kept = save_picture(window_, in_window(layout_.strip(), scale_), name);
   } else {
     const LaneTable table = lane_table(strip);
     kept = write_file_whole(name,

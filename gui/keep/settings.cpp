@@ -20,7 +20,7 @@ namespace fs = std::filesystem;
 
 /// The declarations of all that is kept; their names are the keys of the file.
 struct Keys {
-  ParamDecl theme, scale, card_share, strip_share, width, height, recent;
+  ParamDecl theme, scale, card_share, strip_share, greets, width, height, recent;
 };
 
 const Keys& keys() {
@@ -29,11 +29,14 @@ const Keys& keys() {
     k.theme.name = "theme";
     k.theme.kind = ParamKind::kChoice;
     k.theme.choices = {"dark", "light"};
-    k.scale = quantity_field("scale", "1", 0.75, 3, "");
-    k.card_share = quantity_field("card_share", "1", 0.15, 0.5, "");
-    k.strip_share = quantity_field("strip_share", "1", 0.05, 0.6, "");
-    k.width = count_field("width", kLeastSide, kMostSide, "");
-    k.height = count_field("height", kLeastSide, kMostSide, "");
+    k.scale = quantity_field("scale", "1", Settings::kLeastScale, Settings::kMostScale, "");
+    k.card_share = quantity_field("card_share", "1", Settings::kLeastCard, Settings::kMostCard, "");
+    k.strip_share =
+        quantity_field("strip_share", "1", Settings::kLeastStrip, Settings::kMostStrip, "");
+    k.greets.name = "greets";
+    k.greets.kind = ParamKind::kFlag;
+    k.width = count_field("width", Settings::kLeastSide, Settings::kMostSide, "");
+    k.height = count_field("height", Settings::kLeastSide, Settings::kMostSide, "");
     k.recent = texts_field("recent", "");
     return k;
   }();
@@ -60,11 +63,12 @@ Settings settings_of(const YamlNode& root, TreeReader& reader) {
   const Keys& k = keys();
   reader.check_keys(root, "the settings",
                     {k.theme.name, k.scale.name, k.card_share.name, k.strip_share.name,
-                     k.width.name, k.height.name, k.recent.name});
+                     k.greets.name, k.width.name, k.height.name, k.recent.name});
   if (const auto theme = read_one(k.theme, root, reader)) settings.theme = theme->text;
   read_number(k.scale, root, reader, settings.scale);
   read_number(k.card_share, root, reader, settings.card_share);
   read_number(k.strip_share, root, reader, settings.strip_share);
+  if (const auto greets = read_one(k.greets, root, reader)) settings.greets = greets->number != 0;
   read_count(k.width, root, reader, settings.width);
   read_count(k.height, root, reader, settings.height);
   if (const auto recent = read_one(k.recent, root, reader)) {
@@ -82,9 +86,10 @@ std::string text_of(const Settings& settings) {
     text += fmt::format("{}: {}\n", key.name, value);
   };
   line(k.theme, settings.theme);
-  line(k.scale, format_exact(settings.scale));
+  if (settings.scale != 0) line(k.scale, format_exact(settings.scale));
   line(k.card_share, format_exact(settings.card_share));
   line(k.strip_share, format_exact(settings.strip_share));
+  line(k.greets, settings.greets ? "yes" : "no");
   line(k.width, std::to_string(settings.width));
   line(k.height, std::to_string(settings.height));
   if (settings.recent.empty()) return text;

@@ -7,17 +7,20 @@
 
 namespace sixty::gui {
 
-/// Of a window. Units: pixels.
-constexpr int kLeastSide = 320, kMostSide = 8192;
-
 /// What the bench keeps of its own from one time to the next.
 struct Settings {
   std::string theme = "dark";       ///< dark or light
-  double scale = 1;                 ///< of letters and panels. Range: 0.75 to 3
-  double card_share = 0.24;         ///< of the window's width, for the card. Range: 0.15 to 0.5
-  double strip_share = 0.24;        ///< of its height, for the strip of time. Range: 0.05 to 0.6
-  int width = 1280, height = 800;   ///< of the window. Range: kLeastSide to kMostSide
+  double scale = 0;                 ///< of all that is drawn, 0.75 to 4; 0: as the display asks
+  double card_share = 0.24;         ///< of the window's width, for the card
+  double strip_share = 0.25;        ///< of its height, for the strip of time
+  bool greets = true;               ///< the bench begins with what a newcomer can do
+  int width = 1280, height = 800;   ///< of the window. Units: pixels
   std::vector<std::string> recent;  ///< files opened, the last one first; whole paths
+
+  static constexpr double kLeastScale = 0.75, kMostScale = 4;
+  static constexpr double kLeastCard = 0.15, kMostCard = 0.5;
+  static constexpr double kLeastStrip = 0.15, kMostStrip = 0.6;
+  static constexpr int kLeastSide = 320, kMostSide = 8192;
 
   bool operator==(const Settings&) const = default;
 };

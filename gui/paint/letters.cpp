@@ -16,13 +16,13 @@ sf::String decoded(const std::string& utf8) {
   return sf::String::fromUtf8(utf8.begin(), utf8.end());
 }
 
-unsigned whole(float size) { return static_cast<unsigned>(std::max(std::lround(size), 1L)); }
-
-void add_glyph(const sf::Glyph& glyph, Pixel origin, sf::Color colour, sf::VertexArray& out) {
+/// `origin`: in the target's pixels, of which there are `scale` to one of the drawing.
+void add_glyph(const sf::Glyph& glyph, Pixel origin, float scale, sf::Color colour,
+               sf::VertexArray& out) {
   const sf::FloatRect b = glyph.bounds;
   const sf::FloatRect t(glyph.textureRect);
-  const Pixel low(origin.x + b.left, origin.y + b.top);
-  const Pixel high(low.x + b.width, low.y + b.height);
+  const Pixel low = Pixel(origin.x + b.left, origin.y + b.top) / scale;
+  const Pixel high = low + Pixel(b.width, b.height) / scale;
   const sf::Vertex corners[4] = {{low, colour, {t.left, t.top}},
                                  {{high.x, low.y}, colour, {t.left + t.width, t.top}},
                                  {high, colour, {t.left + t.width, t.top + t.height}},
@@ -45,11 +45,16 @@ Letters::Letters(const std::string& folder) {
   }
 }
 
+/// Of the target's pixels.
+unsigned Letters::whole(float size) const {
+  return static_cast<unsigned>(std::max(std::lround(size * scale_), 1L));
+}
+
 float Letters::width(const std::string& utf8, float size, bool bold) const {
   float wide = 0;
   for (const sf::Uint32 letter : decoded(utf8))
     wide += font(bold).getGlyph(letter, whole(size), false).advance;
-  return wide;
+  return wide / scale_;
 }
 
 void Letters::draw(const std::vector<Lettering>& letterings, sf::RenderTarget& target) const {
@@ -63,10 +68,11 @@ void Letters::draw(const std::vector<Lettering>& letterings, sf::RenderTarget& t
     const float shift = l.align == Lettering::Align::kLeft    ? 0
                         : l.align == Lettering::Align::kRight ? wide
                                                               : wide / 2;
-    Pixel at(std::round(l.at.x - shift), std::round(l.at.y + 0.36F * static_cast<float>(size)));
+    Pixel at(std::round((l.at.x - shift) * scale_),
+             std::round(l.at.y * scale_ + 0.36F * static_cast<float>(size)));
     for (const sf::Uint32 letter : decoded(l.text)) {
       const sf::Glyph& glyph = font(l.bold).getGlyph(letter, size, false);
-      add_glyph(glyph, at, l.colour, batch);
+      add_glyph(glyph, at, scale_, l.colour, batch);
       at.x += glyph.advance;
     }
   }

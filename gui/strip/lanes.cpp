@@ -1,6 +1,9 @@
 #include "gui/strip/lanes.hpp"
 
+#include <cmath>
+
 #include "sim/base/text.hpp"
+#include "sim/explain/link.hpp"
 
 namespace sixty::gui {
 
@@ -33,6 +36,11 @@ std::vector<LaneOf> lanes_of_case(const Installation& installation) {
 
 const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane) {
   return installation.declaration({lane.part, lane.reading});
+}
+
+std::string shown_text(double value, const NamedDecl& reading) {
+  constexpr double kNothing = 1e-9;  // SI; no instrument of the trade tells it from none
+  return explain::value_text(std::fabs(value) < kNothing ? 0 : value, reading);
 }
 
 std::string name_of(const Installation& installation, const LaneOf& lane) {

@@ -23,6 +23,8 @@ std::vector<LaneOf> lanes_of_case(const Installation& installation);
 /// Those of one part.
 std::vector<LaneOf> lanes_of(const Installation& installation, PartId part);
 const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane);
+/// A value as the bench tells it: what is left of one that dies away is nothing.
+std::string shown_text(double value, const NamedDecl& reading);
 /// The part's name, and of a curve the reading's too.
 std::string name_of(const Installation& installation, const LaneOf& lane);
 

@@ -159,7 +159,7 @@ class Strip::Brush {
 
   std::string value_of(const LaneOf& lane, double value) const {
     if (lane.form == Lane::kBar) return value != 0 ? "closed" : "open";
-    return explain::value_text(value, reading_of(installation(), lane));
+    return shown_text(value, reading_of(installation(), lane));
   }
 
   /// Where a lane is when it is nothing, as far as it is known.
@@ -237,7 +237,7 @@ class Strip::Brush {
     if (row.height < 50) return;
     const NamedDecl& reading = reading_of(installation(), strip_.lanes_[row.lane]);
     const auto put = [&](double value, float y) {
-      painter_.letters({explain::value_text(value, reading),
+      painter_.letters({shown_text(value, reading),
                         {plot_.left + 4, y},
                         kBody - 1,
                         theme_.second_text,

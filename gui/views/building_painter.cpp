@@ -12,6 +12,7 @@
 namespace sixty::gui {
 namespace {
 
+constexpr float kMostBadge = 15;  // pixels
 constexpr float kLeastEm = 11.3F, kMostEm = 22;
 
 class BuildingPainter {
@@ -154,8 +155,14 @@ bool is_lit(const Stage& stage, const Painter& painter, std::size_t loop) {
   return painter.share_of_full(stage.lines().loop_a(loop)) > 0;
 }
 
+/// A sign stays one, however near it is.
+float badge_radius(const Painter& painter) {
+  return std::clamp(6.5F * plan_px(painter), 6.0F, kMostBadge);
+}
+
 void paint_part_badges(const Stage& stage, Painter& painter) {
-  const float radius = std::max(6.5F * plan_px(painter), 6.0F);
+  const float radius = badge_radius(painter);
+  const float name = radius < kMostBadge ? 0 : kMostBadge;  // that the part's name takes up
   for (std::size_t k = 0; k < stage.lines().loops().size(); ++k) {
     const Loop& loop = stage.lines().loops()[k];
     if (!loop.numbered) continue;
@@ -165,7 +172,7 @@ void paint_part_badges(const Stage& stage, Painter& painter) {
       const Pixel at =
           painter.camera().pixel(placed->pose.at + Point{0, 0.72 * stage.house().radius});
       const bool lit = painter.share_of_full(stage.lines().part_a(k, i)) > 0;
-      paint_badge(painter, loop, at + Pixel(0, 1.5F * radius), radius, lit);
+      paint_badge(painter, loop, at + Pixel(0, 1.5F * radius + name), radius, lit);
     }
   }
 }
@@ -188,7 +195,7 @@ void paint_building(const Stage& stage, Painter& painter) {
 
 void paint_building_signs(const Stage& stage, Painter& painter) {
   paint_part_badges(stage, painter);
-  const float radius = std::max(6.5F * plan_px(painter), 6.0F);
+  const float radius = badge_radius(painter);
   for (const Tag& tag : stage.lines().tags())
     paint_badge(painter, stage.lines().loops()[tag.loop], painter.camera().pixel(tag.at), radius,
                 is_lit(stage, painter, tag.loop));

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "gui/views/building_painter.hpp"
+#include "gui/views/labels.hpp"
 #include "gui/views/remarks.hpp"
 #include "gui/views/tip.hpp"
 #include "sim/base/text.hpp"
@@ -58,8 +59,8 @@ class StagePainter {
     }
     for (const Placed& placed : stage_.parts()) {
       paint_marks(placed);
-      if (is_shown(placed)) paint_labels(placed);
     }
+    paint_labels();
     remarks.paint_flags(painter_);
     tell_hovered();
   }
@@ -134,27 +135,35 @@ class StagePainter {
     corner({a.x, b.y}, 1, -1);
   }
 
-  void paint_labels(const Placed& placed) {
+  std::pair<Pixel, Pixel> clear() const {
+    return {look_.clear_low, look_.clear_high == Pixel() ? painter_.size() : look_.clear_high};
+  }
+
+  void paint_labels() {
+    const float em = std::clamp(kBody * board_px(), kBody * 0.87F, 16.0F);
+    Labels labels(clear(), em, painter_);
+    // Names first: they stand where they must, and pieces' labels beside them.
+    for (const bool names : {true, false}) {
+      for (const Placed& placed : stage_.parts()) {
+        if (is_shown(placed)) paint_labels(placed, names, labels);
+      }
+    }
+  }
+
+  void paint_labels(const Placed& placed, bool names, Labels& labels) {
     const bool in_room = where(placed) == Where::kRoom;
     const float scale = in_room ? painter_.camera().pixels(placed.pose.scale) : board_px();
     if (scale < (in_room ? 0.9F : kLabelsFrom) || (!in_room && !at_case_)) return;
-    const float em = std::clamp(kBody * board_px(), kBody * 0.87F, 16.0F);
+    const sf::Color ground = in_room ? theme().panel : theme().ground;
     const bool large = painter_.is_large(placed.figure);
     for (const Label& label : placed.figure.labels()) {
-      if (label.close && !large) continue;
-      const Pixel at = pixel(label.at);
-      if (label.text.empty()) {
-        const bool fits = where(placed) != Where::kRail || scale >= kRailNamesFrom;
-        if (fits) put_name(placed, at + Pixel(0, 0.7F * em), em);
-        continue;
-      }
-      const Pixel end = pixel(label.words);
-      const bool left = label.words.x < label.at.x;
-      painter_.line(std::array<Pixel, 2>{at, end}, 1,
-                    mix(theme().second_text, theme().ground, 0.25F));
-      painter_.mesh().disc(at, 2.4F, theme().second_text, theme().second_text);
-      painter_.letters({label.text, end + Pixel(left ? -4.0F : 4.0F, 0), em, theme().second_text,
-                        left ? Lettering::Align::kRight : Lettering::Align::kLeft, false});
+      if ((label.close && !large) || label.text.empty() != names) continue;
+      const bool on_rail = where(placed) == Where::kRail;
+      if (!names)
+        labels.put_piece(label, ground);
+      else if (!on_rail || scale >= kRailNamesFrom)
+        labels.put_name(words_of_key(installation_.parts[placed.part].name), placed, label.at,
+                        ground, on_rail);
     }
   }
 
@@ -164,23 +173,10 @@ class StagePainter {
     if (placed == nullptr || placed->figure.shapes().empty()) return;
     const auto [low, high] = placed->figure.bounds();
     const PartInstance& part = installation_.parts[placed->part];
-    const Pixel least = look_.clear_low;
-    const Pixel most = look_.clear_high == Pixel() ? painter_.size() : look_.clear_high;
     const Pixel pointer = look_.pointer.x >= 0 ? look_.pointer : (pixel(low) + pixel(high)) * 0.5F;
     const Tip tip = lay_tip(words_of_key(part.name), part.kind->declaration.help, kBody,
-                            {pixel(low), pixel(high)}, pointer, {least, most});
+                            {pixel(low), pixel(high)}, pointer, clear());
     paint_tip(tip, kBody, painter_);
-  }
-
-  /// On the rail there is room for short lines only.
-  void put_name(const Placed& placed, Pixel at, float em) {
-    const std::string name = words_of_key(installation_.parts[placed.part].name);
-    const std::size_t gap = where(placed) == Where::kRail ? name.find(' ') : std::string::npos;
-    const auto put = [&](const std::string& text, Pixel place) {
-      painter_.letters({text, place, em, theme().second_text, Lettering::Align::kMiddle, false});
-    };
-    put(name.substr(0, gap), at);
-    if (gap != std::string::npos) put(name.substr(gap + 1), at + Pixel(0, 1.15F * em));
   }
 
   const Stage& stage_;
@@ -204,7 +200,7 @@ Camera case_camera(const Stage& stage, Pixel size) { return fit(stage.case_box()
 Camera part_camera(const Stage& stage, PartId part, Pixel size) {
   const Placed* placed = stage.find(part);
   if (placed == nullptr || placed->figure.shapes().empty()) return case_camera(stage, size);
-  return fit(placed->figure.bounds(), size, 0.5);
+  return fit(placed->figure.focused(), size, 0.5);
 }
 
 }  // namespace sixty::gui

@@ -207,7 +207,7 @@ class Bell final : public Part {
     const double pull = pull_now_n(r, coil_.number);
     if (pull < kLeastForce_n) return;
     draw_arrow(f, Material::kForce, {-72, 52}, {-52, 52}, 1.3);
-    f.text(Material::kForce, {-66, 59}, 5, measure_text("pull", pull, "N"));
+    f.label({-72, 52}, measure_text("pull", pull, "N"), {-84, 58});
   }
 
   void feel_air(Ctx& ctx, BellState& s) const {

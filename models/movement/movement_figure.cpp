@@ -131,6 +131,8 @@ void Movement::draw(Figure& f, const Pose& at, const Reader& r) const {
   const Pallet locks = s.now.side == 0 ? Pallet::kEntry : Pallet::kExit;
   const double rest = static_cast<double>(place(s, s.now.beats)) * 6 * EscapementShape::kDegree;
   const double moved = wheel_moved_rad(s, r, locks, pallets);
+  const double beside = kRadius * 1.15;
+  f.focus({-beside, -20}, {beside, wheel.y + beside});
   draw_beat_plate(f, arbor);
   draw_pendulum(f, arbor, pendulum, s.nut_turns);
   // A hand starts a pendulum that rests, and holds one that swings.

@@ -239,10 +239,10 @@ class Relay final : public Part {
     draw_flux(f, {21 - 4 * open, 36.5}, {186, 70}, 70, true, iron_share(r, coil_.number));
     if (pull > kLeastForce_n) {
       draw_arrow(f, Material::kForce, {-16, 72}, {9 - 5 * open, 72}, 1.4);
-      f.text(Material::kForce, {-9, 65}, 5, measure_text("pull", pull, "N"));
+      f.label({-4, 60}, measure_text("pull", pull, "N"), {-24, 60});
     }
     const double load = circuit::load_n(coil.armature, gap_m, 0);
-    f.text(Material::kNote, {-12, 97}, 5, measure_text("spring", load, "N"));
+    f.label({-10, 84}, measure_text("spring", load, "N"), {-24, 98});
     f.label({30 - 4 * open, 79}, measure_text("gap", gap_m, "m"), {4, 50});
     f.label({184, 37}, "yoke", {200, 42});
     f.label({186, 70}, "core", {200, 62});

@@ -266,12 +266,12 @@ class Rewind final : public Part {
     const double pull = pull_now_n(r, built_.number);
     if (pull > kLeastForce_n) {
       draw_arrow(f, Material::kForce, {28 + x, -156}, {66 + x, -156}, 2.4);
-      f.text(Material::kForce, {36 + x, -166}, 9, measure_text("pull", pull, "N"));
+      f.label({28 + x, -156}, measure_text("pull", pull, "N"), {4 + x, -170});
     }
     const circuit::Armature& armature = r.coil(built_.number).armature;
     const double load = circuit::load_n(armature, gap_m, load_n(r.state(drive_)));
-    f.text(Material::kNote, {84 + x, -103}, 9, measure_text("load", load, "N"));
     draw_arrow(f, Material::kNote, {66 + x, -112}, {34 + x, -112}, 1.6);
+    f.label({34 + x, -112}, measure_text("load", load, "N"), {-24 + x, -98});
   }
 
   static Values values_of(Builder& b) {

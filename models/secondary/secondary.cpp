@@ -237,13 +237,14 @@ class Secondary final : public Part {
     if (!f.wants_close()) return;
     const Figure::Close close(f);
     const double gap_m = r.coil_gap_m(coil_.number);
-    f.text(Material::kIvory, {-24, 75}, 6, measure_text("gap", gap_m, "m"));
+    f.label({7, 62}, measure_text("gap", gap_m, "m"), {112, 74});
     const double current = told_a(r.coil_current_a(coil_.number));
-    f.text(Material::kIvory, {-30, 19}, 6, format_quantity(current, "A"));
+    f.label({-48, 62}, measure_text("winding", current, "A"), {-112, 62});
+    f.label({40, 50}, "minute wheel", {112, 40});
     const double pull = pull_now_n(r, coil_.number);
     if (pull < kLeastForce_n) return;
     draw_arrow(f, Material::kForce, {32, 27}, {13, 27}, 1.4);
-    f.text(Material::kIvory, {42, 19}, 6, measure_text("pull", pull, "N"));
+    f.label({32, 27}, measure_text("pull", pull, "N"), {112, 12});
   }
 
   /// Minute of the master whose impulse was the last to be due.

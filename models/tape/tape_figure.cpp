@@ -54,6 +54,8 @@ void Tape::draw(Figure& f, const Pose& at, const Reader& r) const {
   }
   f.terminal("drum", {-kHalf - 16, 0});
   f.label({column_x(0) - 4, -40}, "sensing fingers", {-kHalf - 28, -58});
+  // The fingers and the next quarter of an hour; the rest is but more paper.
+  f.focus({-kHalf - 16, -92}, {kHalf + 16, 16 * kRow});
   f.name_at({0, kBelow * kRow + 26});
 }
 

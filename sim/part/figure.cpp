@@ -32,6 +32,7 @@ void Figure::clear(bool close) {
   sparks_.clear();
   handles_.clear();
   remarks_.clear();
+  focus_.reset();
   terminals_.clear();
   anchors_.clear();
 }

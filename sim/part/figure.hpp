@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -174,6 +175,10 @@ class Figure {
   /// The smallest upright rectangle about its points, but of those seen only close by: corner and
   /// opposite corner.
   std::pair<Point, Point> bounds() const;
+  /// What is to be looked at from close by, where that is not the whole figure.
+  void focus(Point corner, Point opposite) { focus_ = {pose_.of(corner), pose_.of(opposite)}; }
+  /// Corner and opposite corner of it.
+  std::pair<Point, Point> focused() const { return focus_.value_or(bounds()); }
 
  private:
   Shape& add(Shape::Form form, Material material, double lift);
@@ -188,6 +193,7 @@ class Figure {
   std::vector<Spark> sparks_;
   std::vector<Handle> handles_;
   std::vector<Remark> remarks_;
+  std::optional<std::pair<Point, Point>> focus_;
   std::map<std::string, Point, std::less<>> terminals_;
   std::map<std::string, Pose, std::less<>> anchors_;
 };

@@ -161,5 +161,37 @@ TEST_F(Hands, InATalkOneKeyIsOneStep) {
   until([&] { return window().walk()->guide().step() == 0 && now() < 35 * kSecond; });
 }
 
+TEST_F(Hands, ANewcomerIsGreetedWhileItRunsUntilAPartIsPressed) {
+  options_.at.clear();
+  window().begin();
+  EXPECT_TRUE(window().greets());
+  until([&] { return now() > kSecond / 2; });
+  hand(to_handle("clock_switch") + " click 3");
+  until([&] { return window().bench().look().selected == part("clock_switch"); });
+  EXPECT_FALSE(window().greets());
+}
+
+TEST_F(Hands, EverythingIsDrawnLargerAndIsStillPressedWhereItIsSeen) {
+  options_.scale = 1.5;
+  const float edge = window().strip().plot_top();
+  EXPECT_LT(edge, 533);  // of a window of 800, in pixels of the drawing
+  const Placed* placed = window().bench().stage().find(part("minute_relay"));
+  const auto [low, high] = placed->figure.bounds();
+  const Pixel at = window().sight().camera().pixel((low + high) * 0.5) * 1.5F;
+  hand("mousemove " + std::to_string(std::lround(at.x)) + " " + std::to_string(std::lround(at.y)) +
+       " click 1");
+  until([&] { return window().bench().look().selected == part("minute_relay"); });
+  hand("key ctrl+minus");
+  until([&] { return window().strip().plot_top() > edge + 10; });
+}
+
+TEST_F(Hands, TheEdgeOfTheStripIsDragged) {
+  const float edge = window().strip().plot_top();
+  const auto to = [](float y) { return "mousemove 640 " + std::to_string(std::lround(y)); };
+  const float top = edge - Strip::kHead - Strip::kRuler;
+  hand(to(top - 2) + " mousedown 1 " + to(top - 60) + " " + to(top - 100) + " mouseup 1");
+  until([&] { return std::fabs(window().strip().plot_top() - (edge - 98)) < 3; });
+}
+
 }  // namespace
 }  // namespace sixty::gui

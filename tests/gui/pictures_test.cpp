@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <functional>
 
+#include "gui/bench/layout.hpp"
 #include "gui/bench/sight.hpp"
 #include "tests/gui/likeness.hpp"
 #include "tests/gui/program.hpp"
@@ -150,8 +151,9 @@ std::vector<std::pair<std::string, Box>> parts_at(View view) {
   session.seek(kSecond);
   stage.look(session);
   Sight sight(view);
-  // Between the bar above and the strip below.
-  sight.travel(view, stage, std::nullopt, {0, 44, 1280, 800 - 44 - 208});
+  Layout layout;
+  layout.resize({1280, 800});
+  sight.travel(view, stage, std::nullopt, layout.canvas(false));
   sight.arrive();
   std::vector<std::pair<std::string, Box>> all;
   for (const Placed& placed : stage.parts()) {

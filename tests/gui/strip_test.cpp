@@ -193,5 +193,15 @@ TEST(LaneFiles, HaveALineForEachColumnAndAChangeForEachChange) {
   EXPECT_EQ(closes, 1);
 }
 
+/// What no instrument of the trade tells from nothing is told as nothing.
+TEST(Lanes, WhatIsLeftOfACurrentThatDiesAwayIsNone) {
+  NamedDecl current;
+  current.name = "current";
+  current.unit = "A";
+  EXPECT_EQ(shown_text(3e-10, current), "0 A");
+  EXPECT_EQ(shown_text(-3e-10, current), "0 A");
+  EXPECT_EQ(shown_text(3e-6, current), "3 uA");
+}
+
 }  // namespace
 }  // namespace sixty::gui

@@ -48,6 +48,7 @@ class SettingsFile : public cli::FolderTest {
     s.scale = 1.25;
     s.card_share = 0.31;
     s.strip_share = 0.2;
+    s.greets = false;
     s.width = 1600;
     s.height = 1000;
     s.recent = {"/a/one \"two\".yaml", "/b/three: four#.yaml"};
@@ -76,7 +77,7 @@ TEST_F(SettingsFile, LosesOneWrongValueAlone) {
   EXPECT_EQ(read(), expected);
   ASSERT_EQ(mistakes_.list().size(), 1u);
   EXPECT_EQ(mistakes_.list()[0].line, 2);
-  EXPECT_THAT(mistakes_.to_text(), HasSubstr("from 0.75 to 3"));
+  EXPECT_THAT(mistakes_.to_text(), HasSubstr("from 0.75 to 4"));
 }
 
 TEST_F(SettingsFile, ThatIsDamagedIsKeptBesideTheNewOne) {

@@ -1,0 +1,62 @@
+#include "gui/bench/layout.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kFolded = 34;      // height of a strip that is but its head
+constexpr float kLeastCard = 320;  // its readings still stand beside their names
+constexpr float kLeastStrip = 150;
+constexpr float kReach = 4;  // a pointer so near an edge means it
+
+}  // namespace
+
+float Layout::strip_height() const {
+  if (is_folded()) return kFolded;
+  return std::max(size_.y * static_cast<float>(strip_share_), kLeastStrip);
+}
+
+sf::FloatRect Layout::strip() const {
+  return {0, size_.y - strip_height(), size_.x, strip_height()};
+}
+
+sf::FloatRect Layout::card() const {
+  const float width = std::max(size_.x * static_cast<float>(card_share_), kLeastCard);
+  return {size_.x - width, kBar, width, size_.y - kBar - strip_height()};
+}
+
+sf::FloatRect Layout::canvas(bool card) const {
+  const float beside = card ? this->card().width : 0;
+  return {0, kBar, std::max(size_.x - beside, 1.0F), std::max(this->card().height, 1.0F)};
+}
+
+std::optional<Layout::Edge> Layout::edge_at(Pixel at, bool card) const {
+  if (!is_folded() && std::fabs(at.y - strip().top) <= kReach) return Edge::kStrip;
+  const bool beside = at.y > kBar && at.y < strip().top;
+  if (card && beside && std::fabs(at.x - this->card().left) <= kReach) return Edge::kCard;
+  return std::nullopt;
+}
+
+void Layout::drag(Edge edge, Pixel to) {
+  const auto share = [](float part, float whole, double least, double most) {
+    return std::clamp<double>(part / whole, least, most);
+  };
+  if (edge == Edge::kStrip)
+    strip_share_ = share(size_.y - to.y, size_.y, Settings::kLeastStrip, Settings::kMostStrip);
+  else
+    card_share_ = share(size_.x - to.x, size_.x, Settings::kLeastCard, Settings::kMostCard);
+}
+
+void Layout::take(const Settings& settings) {
+  card_share_ = settings.card_share;
+  strip_share_ = settings.strip_share;
+}
+
+void Layout::give(Settings& settings) const {
+  settings.card_share = card_share_;
+  settings.strip_share = strip_share_;
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,89 @@
+#include "gui/views/labels.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "gui/paint/text_width.hpp"
+#include "sim/base/text.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kBeside = 4;    // between a leading line and its words
+constexpr float kLine = 1.15F;  // of the em
+constexpr sf::Uint8 kPlate = 205;
+
+}  // namespace
+
+Labels::Box Labels::box_of(const std::string& text, Pixel at, Lettering::Align align) const {
+  const float wide = text_width(text, em_);
+  float left = at.x;
+  if (align == Lettering::Align::kMiddle) left -= wide / 2;
+  if (align == Lettering::Align::kRight) left -= wide;
+  const Pixel half(0, 0.58F * em_);
+  return {Pixel(left - 3, at.y) - half, Pixel(left + wide + 3, at.y) + half};
+}
+
+Pixel Labels::way_into_clear(const Box& box) const {
+  const auto way = [](float low, float high, float least, float most) {
+    if (high > most) return std::max(most - high, least - low);
+    return low < least ? least - low : 0.0F;
+  };
+  return {way(box.first.x, box.second.x, clear_.first.x, clear_.second.x),
+          way(box.first.y, box.second.y, clear_.first.y, clear_.second.y)};
+}
+
+bool Labels::is_free(const Box& box) const {
+  return std::none_of(taken_.begin(), taken_.end(), [&](const Box& other) {
+    return box.first.x < other.second.x && box.second.x > other.first.x &&
+           box.first.y < other.second.y && box.second.y > other.first.y;
+  });
+}
+
+void Labels::put(const std::string& text, Pixel at, Lettering::Align align, sf::Color ground) {
+  const Box box = box_of(text, at, align);
+  taken_.push_back(box);
+  ground.a = kPlate;
+  painter_.mesh().rectangle(box.first, box.second - box.first, ground);
+  painter_.letters({text, at, em_, painter_.theme().second_text, align, false});
+}
+
+void Labels::put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground,
+                      bool broken) {
+  const auto [low, high] = placed.figure.bounds();
+  const std::size_t gap = broken ? name.find(' ') : std::string::npos;
+  // Above a part or below it, never across.
+  const bool above = at.y < (low.y + high.y) / 2;
+  Pixel place = painter_.camera().pixel(at) + Pixel(0, (above ? -0.1F : 0.7F) * em_);
+  const Pixel middle = painter_.camera().pixel((low + high) * 0.5);
+  if (way_into_clear({middle, middle}) == Pixel())
+    place.x += way_into_clear(box_of(name.substr(0, gap), place, Lettering::Align::kMiddle)).x;
+  for (const std::string& line :
+       {name.substr(0, gap), gap == std::string::npos ? "" : name.substr(gap + 1)}) {
+    if (line.empty()) continue;
+    put(line, place, Lettering::Align::kMiddle, ground);
+    place.y += kLine * em_;
+  }
+}
+
+void Labels::put_piece(const Label& label, sf::Color ground) {
+  const Theme& theme = painter_.theme();
+  const Pixel at = painter_.camera().pixel(label.at);
+  if (way_into_clear({at, at}) != Pixel()) return;  // of a piece that is not seen
+  Pixel end = painter_.camera().pixel(label.words);
+  const bool left = label.words.x < label.at.x;
+  const auto align = left ? Lettering::Align::kRight : Lettering::Align::kLeft;
+  const Pixel beside(left ? -kBeside : kBeside, 0);
+  end += way_into_clear(box_of(label.text, end + beside, align));
+  for (const float lines : {0.0F, 1.0F, -1.0F, 2.0F, -2.0F}) {
+    const Pixel other = end + Pixel(0, lines * kLine * em_);
+    if (!is_free(box_of(label.text, other + beside, align))) continue;
+    end = other;
+    break;
+  }
+  painter_.line(std::array<Pixel, 2>{at, end}, 1, mix(theme.second_text, theme.ground, 0.25F));
+  painter_.mesh().disc(at, 2.4F, theme.second_text, theme.second_text);
+  put(label.text, end + beside, align, ground);
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "gui/paint/painter.hpp"
+#include "gui/views/stage.hpp"
+
+namespace sixty::gui {
+
+/// The names of parts, and of their pieces with lines that lead to them: each on a plate of the
+/// ground's colour, so that it can be read over wires and metal; within what no panel covers; and
+/// beside the labels that are there already.
+class Labels {
+ public:
+  /// `clear`: corners of what no panel covers. Units: pixels; `em` of the letters.
+  Labels(std::pair<Pixel, Pixel> clear, float em, Painter& painter)
+      : clear_(std::move(clear)), em_(em), painter_(painter) {}
+
+  /// `ground`: the colour behind it. `broken`: a name of several words stands in as many short
+  /// lines.
+  void put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground,
+                bool broken);
+  void put_piece(const Label& label, sf::Color ground);
+
+ private:
+  using Box = std::pair<Pixel, Pixel>;
+  Box box_of(const std::string& text, Pixel at, Lettering::Align align) const;
+  /// The way by which it comes within the clear area.
+  Pixel way_into_clear(const Box& box) const;
+  bool is_free(const Box& box) const;
+  void put(const std::string& text, Pixel at, Lettering::Align align, sf::Color ground);
+
+  Box clear_;
+  float em_;
+  Painter& painter_;
+  std::vector<Box> taken_;
+};
+
+}  // namespace sixty::gui

@@ -1,0 +1,65 @@
+// Names and leading lines on the drawing.
+#include "gui/views/labels.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "gui/paint/text_width.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kEm = 13;
+
+class LabelsTest : public testing::Test {
+ protected:
+  LabelsTest() : painter_(dark_theme(), Camera{{200, 150}, 1, {200, 150}}, {400, 300}) {}
+  Labels labels() { return {{Pixel(0, 0), Pixel(400, 300)}, kEm, painter_}; }
+  const Lettering& last() const { return painter_.letterings().back(); }
+  static sf::Color ground() { return dark_theme().ground; }
+
+  Painter painter_;
+};
+
+TEST_F(LabelsTest, WordsThatWouldLeaveTheDrawingAreMovedIntoIt) {
+  Labels all = labels();
+  all.put_piece({"escape wheel", {380, 100}, {395, 100}, false}, ground());
+  EXPECT_LE(last().at.x + text_width("escape wheel", kEm), 400);
+  all.put_piece({"escape wheel", {20, 200}, {5, 200}, false}, ground());
+  EXPECT_GE(last().at.x - text_width("escape wheel", kEm), 0);
+}
+
+TEST_F(LabelsTest, OfAPieceThatIsNotSeenNothingIsTold) {
+  Labels all = labels();
+  all.put_piece({"spring", {500, 100}, {380, 100}, false}, ground());
+  EXPECT_TRUE(painter_.letterings().empty());
+}
+
+TEST_F(LabelsTest, WordsDoNotLieOnOtherWords) {
+  Labels all = labels();
+  for (int k = 0; k < 3; ++k) all.put_piece({"winding", {100, 100}, {150, 100}, false}, ground());
+  const std::vector<Lettering>& put = painter_.letterings();
+  ASSERT_EQ(put.size(), 3U);
+  for (std::size_t a = 0; a < put.size(); ++a) {
+    for (std::size_t b = 0; b < a; ++b) EXPECT_GE(std::fabs(put[a].at.y - put[b].at.y), kEm);
+  }
+}
+
+TEST_F(LabelsTest, ANameStandsAboveOrBelowItsPartAndNeverAcross) {
+  Placed placed;
+  placed.figure.box(Material::kBrass, {100, 100}, {200, 140});
+  Labels all = labels();
+  all.put_name("minute relay", placed, {150, 96}, ground(), false);
+  EXPECT_LE(last().at.y + 0.5F * kEm, 103);
+  all.put_name("main fuse", placed, {150, 142}, ground(), true);
+  const std::vector<Lettering>& put = painter_.letterings();
+  ASSERT_EQ(put.size(), 3U);
+  EXPECT_EQ(put[1].text, "main");
+  EXPECT_EQ(put[2].text, "fuse");
+  EXPECT_GE(put[1].at.y - 0.5F * kEm, 142);
+  EXPECT_GT(put[2].at.y, put[1].at.y);
+}
+
+}  // namespace
+}  // namespace sixty::gui
