@@ -63,11 +63,16 @@ void FormPanel::begin_with(const std::string& path) {
   changed_ = true;
 }
 
-FormPanel::Wish FormPanel::show(const sf::FloatRect& box, ImFont* heading) {
+FormPanel::Wish FormPanel::show(const sf::FloatRect& box, ImFont* heading,
+                                const std::string& on_bench) {
   Wish wish;
   heading_ = heading;
   const Panel panel("form", box);
   if (panel_title(form_.title().c_str(), heading)) wish.close = true;
+  if (ImGui::Button("A new one")) begin_new();
+  ImGui::SameLine();
+  if (ImGui::Button("The one on the bench")) begin_with(on_bench);
+  show_tip("to change it, if this form has made it");
   const float foot = ImGui::GetFrameHeightWithSpacing() * 2 + 16;
   ImGui::BeginChild("filled in", ImVec2(0, -foot));
   ImGui::TextWrapped("%s", form_.whole().help.c_str());

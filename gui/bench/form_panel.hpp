@@ -25,8 +25,8 @@ class FormPanel {
   /// The scene of a file, if this form has made it. Otherwise it is said in the panel why not, and
   /// what was filled in stays.
   void begin_with(const std::string& path);
-  /// Order: within a frame of the panels.
-  Wish show(const sf::FloatRect& box, ImFont* heading);
+  /// `on_bench`: file of the scene that is there. Order: within a frame of the panels.
+  Wish show(const sf::FloatRect& box, ImFont* heading, const std::string& on_bench);
   const FormEntry& filled() const { return filled_; }
 
  private:

@@ -90,6 +90,7 @@ class Window {
   std::string file_name(const std::string& ending) const;
   int write_screenshot();
   int write_film();
+  float words_left() const;
   void begin_walk(std::shared_ptr<const Tour> tour, Guide::Way way, std::size_t first);
   void begin_walk_beside(Guide::Way way);
   void end_walk();

@@ -102,7 +102,7 @@ void Window::show_files_in(sf::FloatRect box) {
   }
   if (!form_) return;
   if (!form_panel_) form_panel_.emplace(all_forms().front(), registry_);
-  const FormPanel::Wish wish = form_panel_->show(box, panels_->heading());
+  const FormPanel::Wish wish = form_panel_->show(box, panels_->heading(), scene_);
   if (wish.close) form_ = false;
   if (!wish.open.empty()) files_ = !take(wish.open);
 }
@@ -143,7 +143,7 @@ void Window::read_settings_file() {
   if (options_.theme.empty() && light_ != (settings_.theme == "light")) toggle_theme();
   layout_.take(settings_);
   set_scale(chosen_scale(options_.scale, settings_.scale));
-  if (options_.size.empty())
+  if (options_.size.empty() && !options_.fills_screen())
     window_.setSize(
         {static_cast<unsigned>(settings_.width), static_cast<unsigned>(settings_.height)});
   remember(std::filesystem::absolute(scene_).string(), settings_);

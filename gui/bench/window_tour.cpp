@@ -13,7 +13,8 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kFilmBand = 56;  // pixels below the drawing, for a film's words
-constexpr int kFull = 3;         // exit code: what was made could not be kept
+constexpr float kFilmEm = 20, kBeside = 24;
+constexpr int kFull = 3;  // exit code: what was made could not be kept
 
 View view_of(Scope scope) {
   switch (scope) {
@@ -89,15 +90,19 @@ void Window::paint_over(Painter& painter) const {
   if (walk_ != nullptr && walk_->shows()) walk_->paint(desk_->bench, letters_, size(), painter);
   if (!film_ || !options_.film.captions) return;
   const sf::FloatRect room = canvas();
-  constexpr float kEm = 22, kBeside = 24;
   painter.rectangle({0, room.height}, {room.width, size().y - room.height}, theme().panel);
   painter.rectangle({0, room.height}, {room.width, 2}, theme().rule);
   const float y = room.height + kFilmBand / 2;
   const std::string now = format_instant(desk_->bench.installation().clock,
                                          std::max<SimTime>(desk_->bench.picture().at, 0), 3);
-  painter.letters({now, {kBeside, y}, kEm, theme().text, Lettering::Align::kLeft, true});
-  const float begins = 2 * kBeside + letters_.width("Mon 00:00:00.000", kEm, true);
-  painter.letters({film_caption_, {begins, y}, kEm, theme().text, Lettering::Align::kLeft, false});
+  painter.letters({now, {kBeside, y}, kFilmEm, theme().text, Lettering::Align::kLeft, true});
+  painter.letters(
+      {film_caption_, {words_left(), y}, kFilmEm, theme().text, Lettering::Align::kLeft, false});
+}
+
+/// Behind the time.
+float Window::words_left() const {
+  return 2 * kBeside + letters_.width("Mon 00:00:00.000", kFilmEm, true);
 }
 
 int Window::write_film() {
@@ -112,6 +117,10 @@ int Window::write_film() {
                                          : film_times(film_from_, film_to_, order.speed);
   const std::vector<FilmDeed> deeds =
       order.captions ? film_deeds(session, film_from_, film_to_) : std::vector<FilmDeed>{};
+  const float room = size().x - words_left() - kBeside;
+  const auto fits = [&](const std::string& text) {
+    return letters_.width(text, kFilmEm, false) <= room;
+  };
   film_ = true;
   travel(sight_.view());
   sight_.arrive();
@@ -122,7 +131,7 @@ int Window::write_film() {
     }
     desk_->bench.runner().jump(times[k]);
     desk_->bench.take_all();
-    film_caption_ = film_caption(deeds, times, k);
+    film_caption_ = film_caption(deeds, times, k, fits);
     frame(1.0F / kFilmRate);
     const std::string path = (std::filesystem::path(order.folder) / frame_name(k + 1)).string();
     if (!save_picture(window_, path) || !is_whole_png(path)) {

@@ -100,7 +100,7 @@ void Scribe::loop() {
       tile = nullptr;  // the run that it follows stands there too, and says why
     }
     lock.lock();
-    if (tile == nullptr) wanted_.reach = work->second;
+    if (tile == nullptr) fails_at_ = work->second;
     if (tile != nullptr && obeyed_ == orders_) keep(*work, std::move(tile));
   }
 }
@@ -117,6 +117,7 @@ void Scribe::obey(std::unique_lock<std::mutex>& lock) {
     const auto& [width, begin] = entry.first;
     return begin + length(width) >= from;
   });
+  fails_at_ = kNever;
   obeyed_ = orders;
 }
 
@@ -128,7 +129,7 @@ std::optional<Scribe::Key> Scribe::find_work() const {
     const auto it = tiles_.find({width, from});
     const std::size_t filled = it == tiles_.end() ? 0 : it->second->filled();
     const SimTime next_end = from + width * static_cast<SimTime>(filled + 1);
-    return filled < Tile::kColumns && next_end <= wanted_.reach;
+    return filled < Tile::kColumns && next_end <= std::min(wanted_.reach, fails_at_);
   };
   const auto tile_at = [&](SimTime t) { return t / length(width) * length(width); };
   const SimTime last = std::min(wanted_.to, wanted_.reach);

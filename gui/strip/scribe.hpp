@@ -81,7 +81,8 @@ class Scribe {
   Session session_;
   std::vector<LaneOf> writing_;
   std::uint64_t obeyed_ = 0;
-  std::thread thread_;  // last: it uses all of the others
+  SimTime fails_at_ = kNever;  ///< the run has failed in a tile that begins here
+  std::thread thread_;         // last: it uses all of the others
 };
 
 }  // namespace sixty::gui

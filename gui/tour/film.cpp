@@ -6,6 +6,7 @@
 #include <cmath>
 #include <filesystem>
 #include <fstream>
+#include <map>
 
 #include "gui/bench/moments.hpp"
 #include "sim/base/text.hpp"
@@ -20,7 +21,7 @@ constexpr const char* kFrame = "frame-";
 constexpr const char* kEnding = ".png";
 constexpr std::size_t kDigits = 6;
 constexpr std::size_t kTold_s = 2;    // of the wall
-constexpr std::size_t kMostTold = 3;  // at once
+constexpr std::size_t kMostTold = 2;  // at once
 
 bool is_frame_name(std::string name) {
   if (name.ends_with(kPartOfPicture)) name.resize(name.size() - std::string(kPartOfPicture).size());
@@ -59,16 +60,25 @@ std::vector<SimTime> stretched_film_times(Session& session, SimTime from, SimTim
 
 std::vector<FilmDeed> film_deeds(Session& session, SimTime from, SimTime to) {
   std::vector<FilmDeed> deeds;
+  std::map<std::pair<PartId, std::string_view>, SimTime> last;
   for (const explain::Deed& deed : explain::deeds_in(session, from, to)) {
+    // What goes on for a while, as ringing does, is told once.
+    const auto [before, first] = last.try_emplace({deed.part, deed.kind}, deed.at);
+    const bool goes_on = !first && deed.at - before->second < kSecond;
+    before->second = deed.at;
+    if (goes_on) continue;
     const std::string part = words_of_key(session.installation().parts[deed.part].name);
-    deeds.push_back({deed.at, part + ": " + words_of_key(deed.kind) +
-                                  (deed.acted ? "" : ", but nothing comes of it")});
+    const std::string happens =
+        session.installation().parts[deed.part].kind->declaration.meaning_of(
+            std::string(deed.kind));
+    deeds.push_back(
+        {deed.at, part + ": " + happens + (deed.acted ? "" : ", but nothing comes of it")});
   }
   return deeds;
 }
 
 std::string film_caption(const std::vector<FilmDeed>& deeds, const std::vector<SimTime>& times,
-                         std::size_t frame) {
+                         std::size_t frame, const std::function<bool(const std::string&)>& fits) {
   const std::size_t first = frame - std::min(frame, kTold_s * kFilmRate - 1);
   const auto end = std::upper_bound(deeds.begin(), deeds.end(), times[frame],
                                     [](SimTime t, const FilmDeed& deed) { return t < deed.at; });
@@ -78,7 +88,9 @@ std::string film_caption(const std::vector<FilmDeed>& deeds, const std::vector<S
     --it;
     // What began before the first of the pictures was told with those before it.
     if (first > 0 ? it->at <= times[first - 1] : it->at < times[0]) break;
-    text = text.empty() ? it->text : it->text + ",  " + text;
+    const std::string both = text.empty() ? it->text : it->text + ",  " + text;
+    if (!text.empty() && !fits(both)) break;
+    text = both;
   }
   return text;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -25,7 +26,7 @@ struct FilmDeed {
 std::vector<FilmDeed> film_deeds(Session& session, SimTime from, SimTime to);
 /// What is told with a picture: the latest that began within the last two seconds of the wall.
 std::string film_caption(const std::vector<FilmDeed>& deeds, const std::vector<SimTime>& times,
-                         std::size_t frame);
+                         std::size_t frame, const std::function<bool(const std::string&)>& fits);
 
 /// "frame-000001.png", counted from 1.
 std::string frame_name(std::size_t frame);

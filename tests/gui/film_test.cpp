@@ -73,15 +73,19 @@ TEST_F(Films, StretchedTheySlowRoundWhatHappens) {
 TEST_F(Films, CaptionsTellWhatBeganAndForgetIt) {
   const std::vector<FilmDeed> deeds{{kSecond, "one"}, {2 * kSecond, "two"}};
   const std::vector<SimTime> times = film_times(0, 10 * kSecond, 1);
-  EXPECT_EQ(film_caption(deeds, times, 0), "");
-  EXPECT_EQ(film_caption(deeds, times, 25), "one");
-  EXPECT_EQ(film_caption(deeds, times, 51), "one,  two");
-  EXPECT_EQ(film_caption(deeds, times, 90), "two");
-  EXPECT_EQ(film_caption(deeds, times, 200), "");
+  const auto fits = [](const std::string& text) { return text.size() < 20; };
+  EXPECT_EQ(film_caption(deeds, times, 0, fits), "");
+  EXPECT_EQ(film_caption(deeds, times, 25, fits), "one");
+  EXPECT_EQ(film_caption(deeds, times, 51, fits), "one,  two");
+  EXPECT_EQ(film_caption(deeds, times, 90, fits), "two");
+  EXPECT_EQ(film_caption(deeds, times, 200, fits), "");
+  const auto narrow = [](const std::string& text) { return text.size() < 5; };
+  EXPECT_EQ(film_caption(deeds, times, 51, narrow), "two");
   Session session(bench_scene());
   const std::vector<FilmDeed> found = film_deeds(session, 4 * kSecond, 6 * kSecond);
-  EXPECT_TRUE(std::any_of(found.begin(), found.end(),
-                          [](const FilmDeed& d) { return d.text == "rewind: starts"; }));
+  EXPECT_TRUE(std::any_of(found.begin(), found.end(), [](const FilmDeed& d) {
+    return d.text == "rewind: the armature leaves its open stop and closes";
+  }));
 }
 
 TEST_F(Films, TakeTheirOwnOldPicturesAwayAndNothingElse) {

@@ -61,7 +61,7 @@ class PanelsTest : public cli::FolderTest {
 
 TEST_F(PanelsTest, TheFormWritesASceneAndHasItOpened) {
   FormPanel panel(all_forms().at(0), all_parts());
-  const auto show = [&](ImFont* font) { return panel.show({0, 0, kSize.x, kSize.y}, font); };
+  const auto show = [&](ImFont* font) { return panel.show({0, 0, kSize.x, kSize.y}, font, ""); };
   const ImVec2 write(kSize.x - 60, kSize.y - 28);
   EXPECT_EQ(click(write, show).open, "own-installation.yaml");
   Diagnostics mistakes;
