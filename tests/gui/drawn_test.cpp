@@ -14,6 +14,8 @@ namespace {
 const Pixel kWindow{1280, 800};
 constexpr double kLeastShare = 0.04;  // of its box, that a part changes where it is put down
 
+constexpr double kLeastFull_a = 0.3;  // as in view.cpp: a smaller current is not the full light
+
 using Vertices = std::vector<sf::Vertex>;
 
 struct Distance {
@@ -45,6 +47,7 @@ class DrawnParts : public testing::TestWithParam<Distance> {
   }
   Vertices alone(const Theme& theme, const Placed& placed) const {
     Painter painter(theme, camera(), kWindow);
+    painter.set_full_current(std::max(stage_.largest_current_a(), kLeastFull_a));
     painter.draw(placed.figure);
     return painter.mesh().vertices();
   }
@@ -101,9 +104,9 @@ std::vector<Distance> distances() {
   return all;
 }
 
-INSTANTIATE_TEST_SUITE_P(Scenes, DrawnParts, testing::ValuesIn(distances()), [](const auto& info) {
+INSTANTIATE_TEST_SUITE_P(Scenes, DrawnParts, testing::ValuesIn(distances()), [](const auto& made) {
   std::string name =
-      info.param.scene + (info.param.view == View::kBuilding ? "_building" : "_case");
+      made.param.scene + (made.param.view == View::kBuilding ? "_building" : "_case");
   std::replace(name.begin(), name.end(), '-', '_');
   return name;
 });
