@@ -21,6 +21,9 @@ struct Desk {
         plot(opening.installation) {
     strip.select(opening.part);
   }
+  /// Something on it goes on by itself, or has since it was last shown.
+  bool goes_on();
+
   Bench bench;
   Strip strip;
   Card card;

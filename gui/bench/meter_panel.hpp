@@ -30,6 +30,8 @@ class MeterPanel {
   /// What is read of the meters whose tips are at a part, a line each.
   std::vector<std::string> read_at(PartId part) const;
   void follow(const Bench& bench);
+  /// It waits for what an instrument reads.
+  bool is_busy() const { return meters_.is_busy(); }
   /// `room`: what it may lie over, at whose upper left it does.
   void show(Bench& bench, const sf::FloatRect& room);
   /// Until all is read (for pictures and tests).

@@ -39,6 +39,7 @@ class Meters {
   std::shared_ptr<const Told> told() const;
   /// Waits for all that was asked (for pictures and tests).
   void wait() const { clerk_.wait(); }
+  bool is_busy() const { return clerk_.is_busy(); }
 
  private:
   std::shared_ptr<const Told> read(const std::vector<instruments::Order>& orders, const Log& log,

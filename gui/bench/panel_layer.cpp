@@ -68,8 +68,13 @@ PanelLayer::PanelLayer(sf::RenderWindow& window, const Letters& letters, float s
 void PanelLayer::load_letters() {
   ImGuiIO& io = ImGui::GetIO();
   io.Fonts->Clear();
+  // Their picture is most of what the first frame waits for: two places for a letter within a pixel
+  // do, and rows that nothing stands in are left out.
+  io.Fonts->Flags |= ImFontAtlasFlags_NoPowerOfTwoHeight;
+  ImFontConfig config;
+  config.OversampleH = 2;
   const auto load = [&](const std::string& file, float size) {
-    return io.Fonts->AddFontFromFileTTF(file.c_str(), size * scale_, nullptr, kLetters);
+    return io.Fonts->AddFontFromFileTTF(file.c_str(), size * scale_, &config, kLetters);
   };
   load(letters_.plain_file(), kBody);
   heading_ = load(letters_.bold_file(), kHeading);

@@ -34,6 +34,8 @@ class PartPlot {
   /// Until what is shown is found and written (for pictures and tests).
   void wait(const Bench& bench, View view, const sf::FloatRect& canvas);
 
+  /// Something of what is shown is still looked for, or written.
+  bool is_busy() const { return clerk_.is_busy() || scribe_.is_busy(); }
   const std::optional<Burst>& burst() const { return burst_; }
   const Span& span() const { return span_; }
   /// What is written of the time that is shown, from left to right.

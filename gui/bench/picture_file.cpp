@@ -2,8 +2,28 @@
 
 #include <SFML/Graphics/Image.hpp>
 #include <SFML/Graphics/Texture.hpp>
+#include <filesystem>
+#include <system_error>
+
+#include "gui/tour/film.hpp"
 
 namespace sixty::gui {
+namespace {
+
+/// The library does not tell where the disk is full.
+bool write_whole(const sf::Image& image, const std::string& path) {
+  if (std::filesystem::path(path).extension() != ".png") return false;
+  const std::string beside = path + kPartOfPicture;
+  std::error_code error;
+  if (image.saveToFile(beside) && is_whole_png(beside)) {
+    std::filesystem::rename(beside, path, error);
+    if (!error) return true;
+  }
+  std::filesystem::remove(beside, error);
+  return false;
+}
+
+}  // namespace
 
 bool save_picture(const sf::RenderWindow& window, const sf::IntRect& box, const std::string& path) {
   sf::Texture texture;
@@ -21,7 +41,7 @@ bool save_picture(const sf::RenderWindow& window, const sf::IntRect& box, const 
       image.setPixel(x, y, c);
     }
   }
-  return image.saveToFile(path);
+  return write_whole(image, path);
 }
 
 bool save_picture(const sf::RenderWindow& window, const std::string& path) {

@@ -5,7 +5,9 @@
 
 namespace sixty::gui {
 
-/// Writes what a window shows within a box, in pixels, as a picture. Errors: false.
+/// Writes what a window shows within a box, in pixels, as a picture: a PNG file, whole or not at
+/// all. Errors: false; what was there before is there still. So it is with a name that does not end
+/// in .png.
 bool save_picture(const sf::RenderWindow& window, const sf::IntRect& box, const std::string& path);
 /// All of it.
 bool save_picture(const sf::RenderWindow& window, const std::string& path);

@@ -36,6 +36,13 @@ void Sight::move(float frame_s) {
   camera_ = between(camera_, aim_, smooth(share));
 }
 
+bool Sight::travels() const {
+  constexpr double kSeen_px = 0.1, kSeenShare = 1e-4;
+  const Point off = (aim_.centre - camera_.centre) * aim_.zoom;
+  return std::hypot(off.x, off.y) > kSeen_px ||
+         std::fabs(camera_.zoom - aim_.zoom) > kSeenShare * aim_.zoom;
+}
+
 void Sight::zoom_at(Pixel at, float steps) {
   const Point still = camera_.point(at);
   const double zoom = std::clamp(camera_.zoom * std::pow(1.2, steps), kLeastZoom, kMostZoom);

@@ -19,6 +19,8 @@ class Sight {
   void arrive() { camera_ = aim_; }
   /// Travels on. Units: s.
   void move(float frame_s);
+  /// It is not yet where it set out for, by what can be seen.
+  bool travels() const;
   /// Nearer or farther, with what is at that pixel staying there.
   void zoom_at(Pixel at, float steps);
   void shift(Pixel by);

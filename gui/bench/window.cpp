@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <SFML/System/Sleep.hpp>
 #include <algorithm>
 #include <stdexcept>
 #include <utility>
@@ -79,8 +80,16 @@ void Window::open() {
 }
 
 bool Window::step() {
+  bool stirs = is_stirring();
   sf::Event event;
-  while (window_.pollEvent(event)) handle(event);
+  while (window_.pollEvent(event)) {
+    handle(event);
+    stirs = true;
+  }
+  if (idle_.rests(stirs)) {
+    sf::sleep(sf::milliseconds(16));
+    return window_.isOpen();
+  }
   frame(clock_.restart().asSeconds());
   show_title();
   if (!export_.empty()) keep_lanes(std::exchange(export_, ""));
@@ -98,7 +107,8 @@ int Window::run() {
   desk_->bench.runner().play_on(sound_);
   if (!options_.begins_somewhere()) begin();
   while (step()) continue;
-  keep_settings();
+  // Nobody sees the window's messages any more.
+  if (!keep_settings()) fmt::print(stderr, "sixtybeats-bench: {}\n", message_);
   return 0;
 }
 
@@ -135,6 +145,7 @@ void Window::frame(float frame_s) {
   if (!is_bare()) show_panels();
   if (keys_page_) show_keys();
   panels_->draw();
+  ++frames_;
 }
 
 void Window::show_panels() {
@@ -155,17 +166,17 @@ void Window::show_panels() {
 
 void Window::paint() {
   sf::Clock clock;
-  Painter painter(theme(), sight_.camera(), size());
+  Painter painter(theme(), sight_.camera(), size(), std::move(meshes_[0]));
   paint_stage(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter);
   if (desk_->bench.picture().twin) paint_ghost(desk_->bench.picture(), painter);
   paint_chain(desk_->bench.stage(), desk_->why.parts(), desk_->why.lit(), painter);
   paint_tips(desk_->bench.stage(), desk_->meters.tips(), desk_->meters.is_placing(), painter);
-  Painter strip(theme(), sight_.camera(), size());
+  Painter strip(theme(), sight_.camera(), size(), std::move(meshes_[1]));
   const bool free = !panels_->takes_pointer(pointer_) && layout_.strip().contains(pointer_);
   if (!is_bare() && !layout_.is_folded())
     desk_->strip.paint(strip, free ? std::optional(pointer_) : std::nullopt);
   if (!is_bare()) desk_->plot.paint(strip);
-  Painter over(theme(), sight_.camera(), size());
+  Painter over(theme(), sight_.camera(), size(), std::move(meshes_[2]));
   paint_over(over);
   build_ms_ = clock.getElapsedTime().asSeconds() * 1e3;
   const Pixel s = size();
@@ -177,6 +188,7 @@ void Window::paint() {
     if (!vertices.empty()) window_.draw(vertices.data(), vertices.size(), sf::Triangles);
     letters_.draw(layer->letterings(), window_);
   }
+  meshes_ = {std::move(painter.mesh()), std::move(strip.mesh()), std::move(over.mesh())};
 }
 
 void Window::show_head_of_strip() {

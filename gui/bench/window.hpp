@@ -3,12 +3,14 @@
 #include <SFML/Graphics/RenderWindow.hpp>
 #include <SFML/System/Clock.hpp>
 #include <SFML/Window/Cursor.hpp>
+#include <array>
 #include <memory>
 #include <optional>
 
 #include "gui/bench/bar.hpp"
 #include "gui/bench/desk.hpp"
 #include "gui/bench/form_panel.hpp"
+#include "gui/bench/idle.hpp"
 #include "gui/bench/layout.hpp"
 #include "gui/bench/open_panel.hpp"
 #include "gui/bench/options.hpp"
@@ -42,6 +44,8 @@ class Window {
   const Strip& strip() const { return desk_->strip; }
   const Sight& sight() const { return sight_; }
   const Asker::Told& told() const { return desk_->why.told(); }
+  /// How often it has been drawn.
+  std::uint64_t frames() const { return frames_; }
   /// The tour that is walked; nullptr: none.
   const Walk* walk() const { return walk_.get(); }
 
@@ -79,7 +83,8 @@ class Window {
   void keep_moment(const std::string& path);
   void keep_sheet(const OwnSheet& sheet);
   void read_settings_file();
-  void keep_settings();
+  /// Errors: false; why is in the message.
+  bool keep_settings();
   void keep_picture();
   void keep_lanes(const std::string& kind);
   std::string file_name(const std::string& ending) const;
@@ -97,6 +102,10 @@ class Window {
   /// Nothing is shown but the drawing and what is said below it.
   bool is_bare() const { return film_ || (walk_ != nullptr && walk_->shows()); }
   int measure_frames();
+  /// Whether what is shown is about to change by itself.
+  bool is_stirring() const {
+    return walk_ != nullptr || sight_.travels() || panels_->takes_keys() || desk_->goes_on();
+  }
   Pixel size() const { return layout_.size(); }
   /// With that many pixels of the window to one of the drawing.
   void set_scale(float scale);
@@ -114,6 +123,7 @@ class Window {
   };
   enum class Grip : std::uint8_t { kNone, kCanvas, kStrip, kHandle, kEdge };
 
+  sf::Clock since_loaded_;  // first: what the others take counts
   const Options& options_;
   const Registry& registry_;
   std::shared_ptr<const Tour> tour_;
@@ -149,8 +159,11 @@ class Window {
   bool film_ = false;         ///< one is being made
   std::string film_caption_;  ///< of the picture that is made
   sf::Clock clock_;
+  Idle idle_;
   double build_ms_ = 0;
+  std::array<Mesh, 3> meshes_;  ///< of the frame before, for their memory
   std::size_t vertices_ = 0;
+  std::uint64_t frames_ = 0;
 };
 
 }  // namespace sixty::gui

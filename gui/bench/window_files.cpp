@@ -149,14 +149,20 @@ void Window::read_settings_file() {
   remember(std::filesystem::absolute(scene_).string(), settings_);
 }
 
-void Window::keep_settings() {
+bool Window::keep_settings() {
   settings_.theme = light_ ? "light" : "dark";
-  settings_.width = static_cast<int>(window_.getSize().x);
-  settings_.height = static_cast<int>(window_.getSize().y);
+  // Its manager may have made it smaller than anybody would want it again.
+  const auto side = [](unsigned pixels) {
+    return std::clamp(static_cast<int>(pixels), Settings::kLeastSide, Settings::kMostSide);
+  };
+  settings_.width = side(window_.getSize().x);
+  settings_.height = side(window_.getSize().y);
   layout_.give(settings_);
   const std::string path = settings_file();
   std::string error;
-  if (!path.empty() && !write_settings(path, settings_, error)) message_ = path + ": " + error;
+  if (path.empty() || write_settings(path, settings_, error)) return true;
+  message_ = path + ": " + error;
+  return false;
 }
 
 }  // namespace sixty::gui

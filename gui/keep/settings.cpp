@@ -35,8 +35,8 @@ const Keys& keys() {
         quantity_field("strip_share", "1", Settings::kLeastStrip, Settings::kMostStrip, "");
     k.greets.name = "greets";
     k.greets.kind = ParamKind::kFlag;
-    k.width = count_field("width", 320, 8192, "");
-    k.height = count_field("height", 320, 8192, "");
+    k.width = count_field("width", Settings::kLeastSide, Settings::kMostSide, "");
+    k.height = count_field("height", Settings::kLeastSide, Settings::kMostSide, "");
     k.recent = texts_field("recent", "");
     return k;
   }();

@@ -14,12 +14,13 @@ struct Settings {
   double card_share = 0.24;         ///< of the window's width, for the card
   double strip_share = 0.25;        ///< of its height, for the strip of time
   bool greets = true;               ///< the bench begins with what a newcomer can do
-  int width = 1280, height = 800;   ///< of the window. Units: pixels. Range: 320 to 8192
+  int width = 1280, height = 800;   ///< of the window. Units: pixels
   std::vector<std::string> recent;  ///< files opened, the last one first; whole paths
 
   static constexpr double kLeastScale = 0.75, kMostScale = 4;
   static constexpr double kLeastCard = 0.15, kMostCard = 0.5;
   static constexpr double kLeastStrip = 0.15, kMostStrip = 0.6;
+  static constexpr int kLeastSide = 320, kMostSide = 8192;
 
   bool operator==(const Settings&) const = default;
 };

@@ -14,6 +14,9 @@ using Pixel = sf::Vector2f;
 class Mesh {
  public:
   const std::vector<sf::Vertex>& vertices() const { return vertices_; }
+  /// Empty, with its memory kept for what comes next: to get megabytes anew for each frame takes
+  /// longer than to fill them.
+  void clear() { vertices_.clear(); }
 
   /// Inside of a polygon that does not cross itself, without smooth edges; `colour` by place.
   template <class Colour>

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "gui/paint/mesh.hpp"
@@ -36,9 +37,11 @@ std::pair<Pixel, Pixel> extent_of(const Lettering& lettering);
 /// Puts figures down as triangles and letters: fills, edges, shadows, and the light of currents.
 class Painter {
  public:
-  /// `size`: of the window, in pixels.
-  Painter(const Theme& theme, const Camera& camera, Pixel size)
-      : theme_(theme), camera_(camera), size_(size) {}
+  /// `size`: of the window, in pixels. `used`: a mesh of an earlier frame, for its memory.
+  Painter(const Theme& theme, const Camera& camera, Pixel size, Mesh used = {})
+      : theme_(theme), camera_(camera), size_(size), mesh_(std::move(used)) {
+    mesh_.clear();
+  }
 
   void draw(const Figure& figure);
   /// The figure as it would look at another place: what is at `from` is seen at `to`.

@@ -70,6 +70,11 @@ void Scribe::wait() const {
   changed_.wait(lock, [this] { return idle_; });
 }
 
+bool Scribe::is_busy() const {
+  const std::lock_guard lock(mutex_);
+  return !idle_;
+}
+
 void Scribe::loop() {
   std::unique_lock lock(mutex_);
   while (!ends_) {

@@ -56,6 +56,8 @@ class Scribe {
   std::shared_ptr<const Tile> find(SimTime from, SimTime width) const;
   /// Waits until all that is wanted is written (for pictures and tests).
   void wait() const;
+  /// Something that is wanted is not written yet.
+  bool is_busy() const;
 
  private:
   using Key = std::pair<SimTime, SimTime>;  ///< width, from

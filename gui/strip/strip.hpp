@@ -48,6 +48,8 @@ class Strip {
   void paint(Painter& painter, std::optional<Pixel> pointer) const;
   /// Waits until what is shown is written.
   void wait() const;
+  /// Not all of what is shown is written yet.
+  bool is_busy() const { return scribe_.is_busy() || (twin_ != nullptr && twin_->is_busy()); }
 
   /// The pointer's doings in the box. drag() returns where time is to go.
   void press(Pixel at, bool marks);

@@ -23,7 +23,8 @@ constexpr std::size_t kDigits = 6;
 constexpr std::size_t kTold_s = 2;    // of the wall
 constexpr std::size_t kMostTold = 2;  // at once
 
-bool is_frame_name(const std::string& name) {
+bool is_frame_name(std::string name) {
+  if (name.ends_with(kPartOfPicture)) name.resize(name.size() - std::string(kPartOfPicture).size());
   const std::string begin = kFrame, end = kEnding;
   return name.size() == begin.size() + kDigits + end.size() && name.rfind(begin, 0) == 0 &&
          name.substr(begin.size() + kDigits) == end &&

@@ -33,6 +33,8 @@ std::string frame_name(std::size_t frame);
 /// Makes the folder, and takes an earlier film's pictures out of it. Errors: what is wrong, with
 /// how to mend it; so it is where the folder holds anything else.
 std::string prepare_film_folder(const std::string& folder);
+/// After the name of a picture while it is being written.
+constexpr const char* kPartOfPicture = ".part.png";
 /// Whether a PNG file has been written to its end.
 bool is_whole_png(const std::string& path);
 

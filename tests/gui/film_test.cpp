@@ -91,6 +91,7 @@ TEST_F(Films, CaptionsTellWhatBeganAndForgetIt) {
 TEST_F(Films, TakeTheirOwnOldPicturesAwayAndNothingElse) {
   const std::string own = folder("own"), other = folder("other");
   put(own + "/" + frame_name(7), "x");
+  put(own + "/" + frame_name(8) + kPartOfPicture, "x");  // of a film that was broken off
   EXPECT_EQ(prepare_film_folder(own), "");
   EXPECT_TRUE(fs::is_empty(own));
   put(other + "/letter.txt", "x");

@@ -2,90 +2,19 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <cstdlib>
 #include <fstream>
-#include <functional>
 
-#include "gui/bench/window.hpp"
-#include "models/part_list.hpp"
 #include "sim/scene/injection.hpp"
-#include "tests/gui/virtual_display.hpp"
-
-namespace {
-bool drives_a_display = false;
-}
+#include "tests/gui/worked_window.hpp"
 
 /// Asked by the sanitizer at the end: a display's driver keeps some bytes of its own for good.
 // NOLINTNEXTLINE(bugprone-reserved-identifier): that is its name
-extern "C" int __lsan_is_turned_off() { return drives_a_display ? 1 : 0; }
+extern "C" int __lsan_is_turned_off() { return sixty::gui::drives_a_display ? 1 : 0; }
 
 namespace sixty::gui {
 namespace {
 
-class Hands : public testing::Test {
- protected:
-  void SetUp() override {
-    drives_a_display = true;
-    ASSERT_FALSE(display().number().empty());
-    setenv("DISPLAY", (":" + display().number()).c_str(), 1);
-    options_.scene = std::string(SIXTY_SOURCE_DIR) + "/scenes/bench-minimal.yaml";
-    options_.at = "10s";
-  }
-
-  Window& window() {
-    if (window_ == nullptr) {
-      Diagnostics mistakes;
-      const Opening opening = open_scene(options_, registry_, mistakes);
-      EXPECT_TRUE(mistakes.empty()) << mistakes.to_text();
-      window_ = std::make_unique<Window>(options_, opening, registry_);
-      window_->open();
-      window_->step();
-      hand("search --sync --onlyvisible --name . windowfocus --sync");
-    }
-    return *window_;
-  }
-
-  /// Presses and keys, as of a hand.
-  static void hand(const std::string& doing) {
-    const std::string line = "timeout 20 xdotool " + doing + " > /dev/null 2>&1";
-    EXPECT_EQ(std::system(line.c_str()), 0) << doing;
-  }
-
-  /// Lets the window go on until it is so. Whatever does not come in a thousand frames never does.
-  void until(const std::function<bool()>& is_so) {
-    for (int k = 0; k < 1000 && !is_so(); ++k) window().step();
-    EXPECT_TRUE(is_so());
-  }
-
-  PartId part(const char* name) { return window().bench().installation().find_id(name).value(); }
-  SimTime now() { return window().bench().picture().at; }
-
-  double reading(const char* name) {
-    const Picture& picture = window().bench().picture();
-    const auto& readings =
-        window().bench().installation().parts[picture.watched].kind->declaration.readings;
-    for (std::size_t k = 0; k < picture.readings.size(); ++k) {
-      if (readings[k].name == name) return picture.readings[k];
-    }
-    return std::nan("");
-  }
-
-  /// The middle of a part's handle, as the pointer is sent there.
-  std::string to_handle(const char* name) {
-    const Placed* placed = window().bench().stage().find(part(name));
-    EXPECT_FALSE(placed == nullptr || placed->figure.handles().empty());
-    const Handle& handle = placed->figure.handles().front();
-    const Pixel at = window().sight().camera().pixel((handle.corner + handle.opposite) * 0.5);
-    return "mousemove " + std::to_string(std::lround(at.x)) + " " +
-           std::to_string(std::lround(at.y));
-  }
-
-  Options options_;
-
- private:
-  Registry registry_ = models::registry();
-  std::unique_ptr<Window> window_;
-};
+using Hands = WorkedWindow;
 
 TEST_F(Hands, AKeyIsClosedWhileItIsHeldAndOpensWhenLetGo) {
   hand(to_handle("ring_key") + " click 3");

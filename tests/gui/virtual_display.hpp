@@ -13,14 +13,16 @@ namespace sixty::gui {
 /// Xvfb for as long as it lives; the server picks its own number.
 class VirtualDisplay {
  public:
-  VirtualDisplay() {
+  /// `without`: an extension that it does not have.
+  explicit VirtualDisplay(const char* without = nullptr) {
     std::array<int, 2> ends{};
     if (pipe(ends.data()) != 0) return;
     child_ = fork();
     if (child_ == 0) {
       const std::string fd = std::to_string(ends[1]);
       std::freopen("/dev/null", "w", stderr);
-      execlp("Xvfb", "Xvfb", "-displayfd", fd.c_str(), "-screen", "0", "1600x1200x24", nullptr);
+      execlp("Xvfb", "Xvfb", "-displayfd", fd.c_str(), "-screen", "0", "1600x1200x24",
+             without == nullptr ? nullptr : "-extension", without, nullptr);
       _exit(127);
     }
     close(ends[1]);
