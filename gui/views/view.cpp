@@ -76,12 +76,21 @@ class StagePainter {
 
   /// So near that the case fills the window: the building about it would only be in the way.
   bool is_at_case() const {
+    if (is_building_clear()) return false;
     const auto [low, high] = stage_.case_box();
     const Point centre = painter_.camera().centre;
     if (centre.x < low.x || centre.x > high.x || centre.y < low.y || centre.y > high.y)
       return false;
     return painter_.camera().pixels(high.x - low.x) > kNearCase * painter_.size().x ||
            painter_.camera().pixels(high.y - low.y) > kNearCase * painter_.size().y;
+  }
+
+  /// All of the building is to be seen, and nothing covers it.
+  bool is_building_clear() const {
+    const Pixel least = look_.clear_low;
+    const Pixel most = look_.clear_high == Pixel() ? painter_.size() : look_.clear_high;
+    const Pixel low = pixel(stage_.building().first), high = pixel(stage_.building().second);
+    return low.x >= least.x && low.y >= least.y && high.x <= most.x && high.y <= most.y;
   }
 
   bool is_shown(const Placed& placed) const {

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "gui/bench/layout.hpp"
+#include "gui/bench/sight.hpp"
 #include "gui/views/view.hpp"
 #include "tests/gui/canvas.hpp"
 #include "tests/session/bench_scene.hpp"
@@ -21,6 +23,7 @@ using Vertices = std::vector<sf::Vertex>;
 struct Distance {
   std::string scene;
   View view;
+  bool folded = false;  ///< the strip of time, which leaves more room
 };
 
 class DrawnParts : public testing::TestWithParam<Distance> {
@@ -33,16 +36,27 @@ class DrawnParts : public testing::TestWithParam<Distance> {
     stage_.look(session_);
   }
 
+  static sf::FloatRect canvas() {
+    Layout layout;
+    layout.resize(kWindow);
+    if (GetParam().folded) layout.fold();
+    return layout.canvas(false);
+  }
   Camera camera() const {
-    return GetParam().view == View::kBuilding ? building_camera(stage_, kWindow)
-                                              : case_camera(stage_, kWindow);
+    Sight sight(GetParam().view);
+    sight.travel(GetParam().view, stage_, std::nullopt, canvas());
+    sight.arrive();
+    return sight.camera();
   }
   bool is_to_be_seen(const Placed& placed) const {
     return GetParam().view == View::kBuilding || stands_in_case(installation_->parts[placed.part]);
   }
   Vertices whole(const Theme& theme) const {
     Painter painter(theme, camera(), kWindow);
-    paint_stage(stage_, *installation_, {}, painter);
+    Look look;
+    look.clear_low = {canvas().left, canvas().top};
+    look.clear_high = look.clear_low + Pixel(canvas().width, canvas().height);
+    paint_stage(stage_, *installation_, look, painter);
     return painter.mesh().vertices();
   }
   Vertices alone(const Theme& theme, const Placed& placed) const {
@@ -98,8 +112,10 @@ std::vector<Distance> distances() {
   std::vector<Distance> all;
   for (const char* scene :
        {"bench-minimal", "corner-school", "technical-school", "college-large", "dry-cell-mill"}) {
-    all.push_back({scene, View::kBuilding});
-    all.push_back({scene, View::kCase});
+    for (const bool folded : {false, true}) {
+      all.push_back({scene, View::kBuilding, folded});
+      all.push_back({scene, View::kCase, folded});
+    }
   }
   return all;
 }
@@ -107,6 +123,7 @@ std::vector<Distance> distances() {
 INSTANTIATE_TEST_SUITE_P(Scenes, DrawnParts, testing::ValuesIn(distances()), [](const auto& made) {
   std::string name =
       made.param.scene + (made.param.view == View::kBuilding ? "_building" : "_case");
+  if (made.param.folded) name += "_folded";
   std::replace(name.begin(), name.end(), '-', '_');
   return name;
 });
