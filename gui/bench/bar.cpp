@@ -123,7 +123,7 @@ void Bar::show_time(Bench& bench) {
 void Bar::go_to(Bench& bench) {
   if (!ImGui::BeginPopup("go to")) return;
   ImGui::TextUnformatted("Go to a time");
-  if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
+  if (ImGui::IsWindowAppearing() || std::exchange(again_, false)) ImGui::SetKeyboardFocusHere();
   const bool entered = ImGui::InputText(
       "##time", &wanted_, ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
   if (entered) {
@@ -133,6 +133,7 @@ void Bar::go_to(Bench& bench) {
       bench.runner().jump(*at);
       ImGui::CloseCurrentPopup();
     } else {
+      again_ = true;
       mistake_ =
           fmt::format("{}: found {}; expected {}", mistake.what, mistake.found, mistake.expected);
     }

@@ -35,7 +35,7 @@ class Bar {
 
   std::string wanted_;   ///< the time to go to, as written
   std::string mistake_;  ///< in it
-  bool asks_ = false, opens_sound_ = false;
+  bool asks_ = false, again_ = false, opens_sound_ = false;
 };
 
 }  // namespace sixty::gui

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <SFML/System/Err.hpp>
+
 #include <stdexcept>
 
 #include "gui/bench/display.hpp"
@@ -20,6 +22,8 @@ int no_window(const std::string& why) {
 
 int main(int argc, char** argv) {
   using namespace sixty;
+  // What the window library says by itself helps nobody; what matters is told by us.
+  sf::err().rdbuf(nullptr);
   gui::Options options;
   Diagnostics mistakes;
   if (const auto exit_code = gui::read_options(argc, argv, options, mistakes)) return *exit_code;

@@ -17,6 +17,7 @@ class MeterPanel {
   explicit MeterPanel(std::shared_ptr<const Installation> installation)
       : meters_(std::move(installation)) {}
   void toggle() { open_ = !open_; }
+  bool is_open() const { return open_; }
   /// Lays an instrument on, as instruments::read_order() takes it.
   void add(const Bench& bench, const std::string& order);
   /// Whether the next press on a terminal puts a tip there.

@@ -42,6 +42,7 @@ OpenPanel::Wish OpenPanel::show(const Settings& settings, const sf::FloatRect& b
 void OpenPanel::show_path(Wish& wish) {
   ImGui::TextWrapped("A scene, or a moment of one that was kept. Tab completes the path.");
   ImGui::SetNextItemWidth(-90);
+  if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
   const bool entered = ImGui::InputText(
       "##path", &path_,
       ImGuiInputTextFlags_CallbackCompletion | ImGuiInputTextFlags_EnterReturnsTrue, complete);
@@ -79,6 +80,7 @@ void OpenPanel::show_saving(Wish& wish) {
   ImGui::TextWrapped(
       "Scene, seed, what was done so far and the time: the file opens exactly here again.");
   ImGui::SetNextItemWidth(-90);
+  if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
   const bool entered = ImGui::InputText("##moment", &moment_, ImGuiInputTextFlags_EnterReturnsTrue);
   ImGui::SameLine();
   const bool pressed = ImGui::Button("Keep", ImVec2(-1, 0));

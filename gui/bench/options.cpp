@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "gui/keep/moment.hpp"
 #include "gui/keep/settings.hpp"
 #include "gui/tour/film.hpp"
 #include "sim/base/clock_time.hpp"
@@ -105,17 +106,18 @@ void read_film(const Options& options, Opening& opening, Diagnostics& mistakes) 
 }
 
 /// A name alone stands for a file among the scene's tours.
-std::string tour_file(const Options& options) {
+std::string tour_file(const Options& options, const std::string& scene) {
   const std::filesystem::path named(options.tour);
   if (named.has_extension() || named.has_parent_path()) return options.tour;
-  const std::filesystem::path beside = std::filesystem::path(options.scene).parent_path();
+  const std::filesystem::path beside = std::filesystem::path(scene).parent_path();
   return (beside / "tours" / (options.tour + ".yaml")).string();
 }
 
 void read_walk(const Options& options, const Registry& registry, Opening& opening,
                Diagnostics& mistakes) {
   if (options.tour.empty()) return;
-  opening.tour = read_tour(tour_file(options), *opening.installation, registry, mistakes);
+  opening.tour =
+      read_tour(tour_file(options, opening.scene), *opening.installation, registry, mistakes);
   if (opening.tour == nullptr ||
       static_cast<std::size_t>(options.step) <= opening.tour->steps.size())
     return;
@@ -154,7 +156,10 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
       ->check(CLI::IsMember({"dark", "light"}));
   app.add_option("--scale", options.scale, "How large all is drawn; 2 for a dense display")
       ->check(CLI::Range(Settings::kLeastScale, Settings::kMostScale));
-  app.add_option("--screenshot", options.screenshot, "Write one picture to a PNG file, and end");
+  const CLI::Validator named(
+      [](std::string& text) { return text.empty() ? "a name is missing" : ""; }, "");
+  app.add_option("--screenshot", options.screenshot, "Write one picture to a PNG file, and end")
+      ->check(named);
   app.add_option("--fonts", options.fonts, "Folder with DejaVuSans.ttf and DejaVuSans-Bold.ttf");
   app.add_option("--measure-frames", options.measure_frames,
                  "Draw so many frames, tell how long they took, and end")
@@ -173,6 +178,7 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
       ->check(CLI::Range(1, 1000));
   auto* folder = app.add_option("--film", film.folder,
                                 "Write numbered pictures into a folder, 25 to a second, and end")
+                     ->check(named)
                      ->excludes(tour)
                      ->excludes(talk);
   app.add_option("--from", film.from, "When the film begins: a TIME of the scene")->needs(folder);
@@ -199,13 +205,26 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   return std::nullopt;
 }
 
-Opening open_scene(const Options& options, const Registry& registry, Diagnostics& mistakes) {
+Opening open_path(const std::string& path, const SceneChanges& changes, const Registry& registry,
+                  Diagnostics& mistakes) {
   Opening opening;
-  opening.installation = load_scene(options.scene, registry, options.changes, mistakes);
-  if (!opening.installation) return opening;
-  SceneChanges sound = options.changes;
+  std::optional<Moment> moment = open_file(path, registry, changes, mistakes);
+  if (!moment) return opening;
+  opening.installation = moment->installation;
+  opening.actions = std::move(moment->actions);
+  opening.at = moment->at;
+  opening.scene = moment->scene;
+  opening.set = moment->set;
+  SceneChanges sound = changes;
+  sound.set = moment->set;
   sound.sound = true;
-  opening.sound = load_scene(options.scene, registry, sound, mistakes);
+  opening.sound = load_scene(opening.scene, registry, sound, mistakes);
+  return opening;
+}
+
+Opening open_scene(const Options& options, const Registry& registry, Diagnostics& mistakes) {
+  Opening opening = open_path(options.scene, options.changes, registry, mistakes);
+  if (!opening.installation) return opening;
   read_at(options, opening, mistakes);
   read_view(options, opening, mistakes);
   read_film(options, opening, mistakes);

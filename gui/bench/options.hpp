@@ -52,12 +52,19 @@ struct Opening {
   std::shared_ptr<const Installation> installation;
   std::shared_ptr<const Installation> sound;  ///< the same without any fault
   SimTime at = 0;
-  std::vector<Action> actions;  ///< besides those of the scene
+  std::vector<Action> actions;   ///< besides those of the scene
+  std::string scene;             ///< its file, whatever was opened
+  std::vector<std::string> set;  ///< values of it that are others
   View view = View::kCase;
   std::optional<PartId> part;  ///< selected
   std::shared_ptr<const Tour> tour;
   SimTime film_from = 0, film_to = 0;
 };
+/// A scene with changes as on the command line, or a moment that was kept. Errors: without an
+/// installation, reported.
+Opening open_path(const std::string& path, const SceneChanges& changes, const Registry& registry,
+                  Diagnostics& mistakes);
+
 /// Errors: reported; of an installation that cannot be loaded alone.
 Opening open_scene(const Options& options, const Registry& registry, Diagnostics& mistakes);
 

@@ -55,7 +55,6 @@ PanelLayer::PanelLayer(sf::RenderWindow& window, const Letters& letters, float s
   ImGui::CreateContext();
   ImGuiIO& io = ImGui::GetIO();
   io.IniFilename = nullptr;
-  io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
   map_keys(io);
   load_letters();
   if (!ImGui_ImplOpenGL3_Init("#version 130")) {
@@ -209,6 +208,14 @@ bool PanelLayer::takes_pointer(sf::Vector2f at) const {
     if (is_there && window->Rect().Contains({at.x, at.y}) && !window->IsFallbackWindow) return true;
   }
   return false;
+}
+
+void PanelLayer::let_keys_choose(bool fields) {
+  ImGuiConfigFlags& flags = ImGui::GetIO().ConfigFlags;
+  if (fields)
+    flags |= ImGuiConfigFlags_NavEnableKeyboard;
+  else
+    flags &= ~ImGuiConfigFlags_NavEnableKeyboard;
 }
 
 void PanelLayer::draw() {

@@ -31,6 +31,8 @@ class PanelLayer {
   /// frame, wherever the pointer was then.
   bool takes_pointer(sf::Vector2f at) const;
   bool takes_keys() const { return ImGui::GetIO().WantTextInput; }
+  /// Whether arrows, space and tab go from field to field of the panels.
+  void let_keys_choose(bool fields);
   ImFont* heading() const { return heading_; }
 
  private:

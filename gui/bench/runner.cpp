@@ -10,6 +10,7 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
+constexpr double kTravelSlice_s = 0.05;
 constexpr double kSlice_s = 0.012;     // of the wall, between two pictures
 constexpr double kMostAtOnce_s = 0.1;  // of the wall, made good after a stall
 constexpr SimTime kLookBack[] = {10 * kMillisecond, kSecond, kMinute, kHour, kDay, kWeek};
@@ -94,6 +95,7 @@ void Runner::ask(Ask ask) {
 }
 
 void Runner::jump(SimTime to) { ask({Ask::What::kJump, std::max<SimTime>(to, 0), {}}); }
+void Runner::halt() { ask({Ask::What::kHalt, 0, {}}); }
 void Runner::step(bool forward) { ask({forward ? Ask::What::kForward : Ask::What::kBack, 0, {}}); }
 void Runner::act(Action action) { ask({Ask::What::kAct, 0, std::move(action)}); }
 
@@ -129,8 +131,8 @@ void Runner::set_lanes(std::vector<LaneOf> lanes) {
 }
 
 Runner::Seen Runner::seen() const {
-  return {picture_, running_, speed_, behind_, failure_,
-          stretch_, twins_,   reach_, log_,    made_.size()};
+  return {picture_, running_, speed_, behind_,      failure_, stretch_,
+          twins_,   reach_,   log_,   made_.size(), took_ms_, heads_for_};
 }
 
 Runner::Seen Runner::see() {
@@ -160,6 +162,7 @@ void Runner::loop() {
     lock.unlock();
     std::string failure;
     bool kept = true;
+    const Clock::time_point begun = Clock::now();
     try {
       for (const Ask& one : asked) do_asked(one);
       const double wall_s = std::min(seconds_since(last), kMostAtOnce_s);
@@ -168,8 +171,10 @@ void Runner::loop() {
     } catch (const RunFailure& stopped) {
       failure = stopped.what();
     }
+    const double took_ms = seconds_since(begun) * 1e3;
     publish();
     lock.lock();
+    took_ms_ = took_ms;
     failure_ = failure;
     behind_ = !kept;
     done_ += asked.size();
@@ -214,8 +219,7 @@ bool Runner::run_until(SimTime until, double speed, double lasts_s,
 void Runner::do_asked(const Ask& ask) {
   switch (ask.what) {
     case Ask::What::kJump:
-      hush();
-      session_.seek(ask.to);
+      go_to(ask.to);
       break;
     case Ask::What::kForward:
       if (const SimTime next = session_.next_change(); next != kNever)
@@ -237,6 +241,7 @@ void Runner::do_asked(const Ask& ask) {
       session_.seek(moment_before(session_, session_.now()).value_or(0));
       break;
     case Ask::What::kLook:
+    case Ask::What::kHalt:
       break;
     case Ask::What::kAct:
       do_action(ask.action);
@@ -248,6 +253,26 @@ void Runner::do_asked(const Ask& ask) {
       begin_with(ask);
       break;
   }
+}
+
+void Runner::go_to(SimTime to) {
+  hush();
+  while (true) {
+    const Clock::time_point begun = Clock::now();
+    if (session_.seek(to, [&] { return seconds_since(begun) > kTravelSlice_s; })) break;
+    publish();
+    const std::lock_guard lock(mutex_);
+    heads_for_ = to;
+    if (is_called_off()) break;
+  }
+  const std::lock_guard lock(mutex_);
+  heads_for_.reset();
+}
+
+/// Something else is wanted by now.
+bool Runner::is_called_off() {
+  return ends_ || std::any_of(asked_.begin(), asked_.end(),
+                              [](const Ask& one) { return one.what != Ask::What::kLook; });
 }
 
 /// Comes right behind all that has happened at this instant, and is seen at once.

@@ -29,7 +29,10 @@ class Runner {
   /// Seconds of the scene to one of the wall. Range: > 0.
   void set_speed(double speed);
   void set_running(bool running);
+  /// A long way is seen as it goes, and ended by whatever is asked for next.
   void jump(SimTime to);
+  /// Ends it where it is.
+  void halt();
   /// To an instant of a run with these actions alone, in order of time.
   void begin(std::vector<Action> log, SimTime at);
   /// To the next instant at which something happens, or to the one before.
@@ -64,6 +67,8 @@ class Runner {
     /// All actions, in order of time; another object as soon as one is.
     std::shared_ptr<const std::vector<Action>> log;
     std::size_t can_undo = 0;  ///< how many
+    double took_ms = 0;        ///< what the simulator did for the latest picture
+    std::optional<SimTime> heads_for = std::nullopt;  ///< it is on a long way to there
   };
   /// The latest picture, at once.
   Seen see();
@@ -81,6 +86,7 @@ class Runner {
       kAct,
       kUndo,
       kLook,
+      kHalt,
       kBegin
     };
     What what = What::kJump;
@@ -90,6 +96,8 @@ class Runner {
   };
   void loop();
   void do_asked(const Ask& ask);
+  void go_to(SimTime to);
+  bool is_called_off();
   bool go_on(double wall_s, double speed);
   bool run_until(SimTime until, double speed, double lasts_s, const Session::StopHere& stop_here);
   void do_action(Action action);
@@ -122,6 +130,8 @@ class Runner {
   std::string failure_;
   std::shared_ptr<const Picture> picture_;
   SimTime reach_ = 0;
+  double took_ms_ = 0;
+  std::optional<SimTime> heads_for_;
   std::shared_ptr<const std::vector<Action>> log_;
   std::vector<Action> made_;    ///< in the order in which they were
   StretchedTime stretch_time_;  ///< the run's own thread's, as is the session

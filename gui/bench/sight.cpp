@@ -22,6 +22,7 @@ Camera between(const Camera& a, const Camera& b, float share) {
 
 void Sight::travel(View view, const Stage& stage, std::optional<PartId> part,
                    const sf::FloatRect& canvas) {
+  home_ = true;
   view_ = view;
   const Pixel room(canvas.width, canvas.height);
   aim_ = view == View::kBuilding       ? building_camera(stage, room)
@@ -49,6 +50,7 @@ void Sight::zoom_at(Pixel at, float steps) {
   camera_.centre = still + (camera_.centre - still) * (camera_.zoom / zoom);
   camera_.zoom = zoom;
   aim_ = camera_;
+  home_ = false;
 }
 
 void Sight::bring_in(std::pair<Point, Point> box, const sf::FloatRect& canvas) {
@@ -67,6 +69,7 @@ void Sight::shift(Pixel by) {
   const Point units = Point{by.x, by.y} * (1 / camera_.zoom);
   camera_.centre = camera_.centre - units;
   aim_ = camera_;
+  home_ = false;
 }
 
 }  // namespace sixty::gui

@@ -27,11 +27,14 @@ class Sight {
   /// Moves, no more than it must, so that a box of the drawing is seen within the canvas.
   void bring_in(std::pair<Point, Point> box, const sf::FloatRect& canvas);
   View view() const { return view_; }
+  /// It is, or goes, where it set out for, and nobody has moved it since.
+  bool is_home() const { return home_; }
   const Camera& camera() const { return camera_; }
 
  private:
   View view_;
   Camera camera_, aim_;
+  bool home_ = true;
 };
 
 }  // namespace sixty::gui

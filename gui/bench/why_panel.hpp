@@ -25,6 +25,7 @@ class WhyPanel {
   void show(Bench& bench, const sf::FloatRect& room);
   const Asker::Told& told() const { return told_; }
   /// It waits for an answer, or lights the links of one by turns.
+  bool is_open() const { return open_; }
   bool is_lively() const { return told_.busy || (open_ && !told_.links.empty()); }
   std::vector<PartId> parts() const;
   std::size_t lit() const { return lit_; }

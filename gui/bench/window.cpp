@@ -35,8 +35,8 @@ Window::Window(const Options& options, const Opening& opening, const Registry& r
       film_from_(opening.film_from),
       film_to_(opening.film_to),
       letters_(options.fonts),
-      scene_(options.scene),
-      set_(options.changes.set),
+      scene_(opening.scene),
+      set_(opening.set),
       faults_(fault_book(registry)),
       desk_(std::make_unique<Desk>(opening, faults_)),
       sight_(opening.view),
@@ -103,9 +103,10 @@ int Window::run() {
   if (!options_.film.folder.empty()) return write_film();
   if (options_.measure_frames > 0) return measure_frames();
   read_settings_file();
+  keeps_ = true;
   sound_ = std::make_shared<Sound>(desk_->bench.installation(), desk_->bench.stage());
   desk_->bench.runner().play_on(sound_);
-  if (!options_.begins_somewhere()) begin();
+  if (!options_.begins_somewhere() && desk_->bench.picture().at <= 0) begin();
   while (step()) continue;
   // Nobody sees the window's messages any more.
   if (!keep_settings()) fmt::print(stderr, "sixtybeats-bench: {}\n", message_);
@@ -139,6 +140,7 @@ void Window::frame(float frame_s) {
   desk_->bench.set_clear({clear.left, clear.top},
                          {clear.left + clear.width, clear.top + clear.height});
   sight_.move(frame_s);
+  panels_->let_keys_choose(is_filling_in());
   panels_->begin(frame_s);
   window_.clear(theme().ground);
   paint();
@@ -221,6 +223,10 @@ void Window::show_messages() const {
     ImGui::SameLine(0, 20);
     ImGui::TextUnformatted(text.c_str());
   };
+  if (seen.heads_for) {
+    const auto& clock = desk_->bench.installation().clock;
+    say("on the way to " + format_instant(clock, *seen.heads_for, 0) + "; Esc stops it");
+  }
   if (seen.running && seen.behind) say("slower than asked: it cannot keep up");
   say(seen.failure);
   say(message_);
@@ -259,12 +265,17 @@ void Window::set_twin(bool on) {
 void Window::toggle_theme() {
   light_ = !light_;
   panels_->style(theme());
+  if (keeps_) keep_settings();
 }
 
 void Window::select(std::optional<PartId> part) {
+  const bool had_card = has_card();
   greets_ = false;
   desk_->bench.select(part);
   desk_->strip.select(part);
+  // The card takes room from the drawing, or gives it back.
+  if (had_card != has_card() && sight_.is_home() && sight_.view() != View::kPart)
+    return travel(sight_.view());
   if (!part) return;
   if (const Placed* placed = desk_->bench.stage().find(*part); placed != nullptr)
     sight_.bring_in(placed->figure.bounds(), canvas());
@@ -284,7 +295,8 @@ void Window::handle(const sf::Event& of_window) {
       sight_.arrive();
       break;
     case sf::Event::KeyPressed:
-      if (!panels_->takes_keys()) press(event.key);
+      if (!panels_->takes_keys() && !is_filling_in()) press(event.key);
+      if (is_filling_in() && event.key.code == sf::Keyboard::Escape) close_topmost();
       break;
     case sf::Event::MouseWheelScrolled:
       if (const Pixel at = pixel_of(event.mouseWheelScroll.x, event.mouseWheelScroll.y);
@@ -352,6 +364,7 @@ void Window::other_button_down(Pixel at) {
 
 void Window::button_up(Pixel at) {
   const Grip grip = grip_;
+  if (grip == Grip::kEdge && keeps_) keep_settings();
   let_go();
   if (grip == Grip::kStrip) {
     if (const auto time = desk_->strip.release(at))

@@ -56,6 +56,10 @@ class Window {
   bool press_of_time(const sf::Event::KeyEvent& key);
   bool press_of_look(const sf::Event::KeyEvent& key);
   bool press_of_panels(const sf::Event::KeyEvent& key);
+  /// Files or the form are open: letters are meant for them.
+  bool is_filling_in() const { return files_ || form_; }
+  /// What lies over the drawing, the last first. Returns whether there was anything.
+  bool close_topmost();
   void button_down(Pixel at);
   void other_button_down(Pixel at);
   void button_up(Pixel at);
@@ -144,6 +148,7 @@ class Window {
   Sight sight_;
   Layout layout_;
   float scale_ = 1;
+  bool keeps_ = false;  ///< settings, as soon as they are others
   bool greets_ = false, light_ = false, moved_ = false, keys_page_ = false, files_ = false,
        form_ = false;
   Grip grip_ = Grip::kNone;

@@ -16,21 +16,11 @@ constexpr std::size_t kMostBytes = 16u << 20;  // of a scene
 
 bool Window::take(const std::string& path) {
   Diagnostics mistakes;
-  std::optional<Moment> moment = open_file(path, registry_, {}, mistakes);
-  Opening opening;
-  if (moment) {
-    SceneChanges sound;
-    sound.set = moment->set;
-    sound.sound = true;
-    opening.sound = load_scene(moment->scene, registry_, sound, mistakes);
-  }
+  const Opening opening = open_path(path, {}, registry_, mistakes);
   open_panel_.tell(mistakes);
-  if (!moment || !mistakes.empty()) return false;
-  opening.installation = moment->installation;
-  opening.actions = std::move(moment->actions);
-  opening.at = moment->at;
-  scene_ = moment->scene;
-  set_ = moment->set;
+  if (!opening.installation || !mistakes.empty()) return false;
+  scene_ = opening.scene;
+  set_ = opening.set;
   walk_.reset();
   tour_.reset();
   desk_ = std::make_unique<Desk>(opening, faults_);
@@ -113,8 +103,11 @@ void Window::keep_moment(const std::string& path) {
   const Moment moment = moment_of(bench.shared_installation(), scene_, set_, *bench.seen().log,
                                   picture.at, picture.state);
   std::string error;
-  if (save_moment(moment, path, error))
-    open_panel_.tell_done("Kept as " + path + ".");
+  std::error_code none;
+  if (std::filesystem::exists(path, none))
+    open_panel_.tell_done(path + ": there is a file of that name already; choose another name");
+  else if (save_moment(moment, path, error))
+    open_panel_.tell_done("Kept as " + std::filesystem::absolute(path).string() + ".");
   else
     open_panel_.tell_done(path + ": " + error);
 }

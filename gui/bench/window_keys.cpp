@@ -1,5 +1,6 @@
 // The keys, and the page that tells of them.
 #include <array>
+#include <utility>
 
 #include "gui/bench/scale.hpp"
 #include "gui/bench/window.hpp"
@@ -123,10 +124,10 @@ bool Window::press_of_look(const sf::Event::KeyEvent& key) {
       toggle_theme();
       break;
     case K::Escape:
+      if (close_topmost()) break;
       end_walk();
       select(std::nullopt);
       desk_->strip.clear_marks();
-      desk_->why.close();
       travel(sight_.view() == View::kPart ? View::kCase : sight_.view());
       break;
     default:
@@ -176,10 +177,28 @@ bool Window::press_of_panels(const sf::Event::KeyEvent& key) {
   return true;
 }
 
+bool Window::close_topmost() {
+  if (desk_->bench.seen().heads_for) {
+    desk_->bench.runner().halt();
+    return true;
+  }
+  for (bool* open : {&keys_page_, &form_, &files_, &greets_}) {
+    if (std::exchange(*open, false)) return true;
+  }
+  if (desk_->meters.is_open()) {
+    desk_->meters.toggle();
+    return true;
+  }
+  if (!desk_->why.is_open()) return false;
+  desk_->why.close();
+  return true;
+}
+
 /// 0: as the display asks.
 void Window::rescale(float scale) {
   settings_.scale = scale;
   set_scale(chosen_scale(0, settings_.scale));
+  if (keeps_) keep_settings();
 }
 
 void Window::show_keys() {

@@ -74,7 +74,7 @@ int Window::write_screenshot() {
 }
 
 int Window::measure_frames() {
-  std::vector<double> whole, build;
+  std::vector<double> whole, build, draw, simulate;
   double first_ms = 0;
   desk_->bench.runner().set_running(true);
   for (int k = 0; k < options_.measure_frames + kWarmUp; ++k) {
@@ -87,6 +87,8 @@ int Window::measure_frames() {
     if (k < kWarmUp) continue;
     whole.push_back(clock.getElapsedTime().asSeconds() * 1e3);
     build.push_back(build_ms_);
+    draw.push_back(whole.back() - build_ms_);
+    simulate.push_back(desk_->bench.seen().took_ms);
   }
   const auto tell = [](const char* what, std::vector<double> ms) {
     std::sort(ms.begin(), ms.end());
@@ -96,6 +98,8 @@ int Window::measure_frames() {
   fmt::print("{:<14} {:.0f} ms after loading\n", "first picture", first_ms);
   tell("frame", whole);
   tell("building it", build);
+  tell("drawing it", draw);
+  tell("simulating", simulate);
   fmt::print("{:<14} {}\n", "vertices", vertices_);
   return 0;
 }

@@ -52,7 +52,11 @@ std::string csv_of(const LaneTable& table, const Installation& installation,
 
 std::string vcd_of(const LaneTable& table, const Installation& installation,
                    std::span<const LaneOf> lanes) {
-  std::string text = "$timescale 1 ns $end\n$scope module installation $end\n";
+  std::string text = "$comment Looked at as the strip showed it";
+  if (table.at.size() > 1)
+    text += ", every " + format_quantity(to_seconds(table.at[1] - table.at[0]), "s");
+  text += "; what happens in between is told at the next look. $end\n";
+  text += "$timescale 1 ns $end\n$scope module installation $end\n";
   for (std::size_t k = 0; k < lanes.size(); ++k) {
     text += fmt::format("$var {} {} {} {} $end\n", lanes[k].form == Lane::kBar ? "wire" : "real",
                         lanes[k].form == Lane::kBar ? 1 : 64, identifier_code(k),

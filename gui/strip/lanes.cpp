@@ -65,7 +65,6 @@ const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane
 }
 
 std::string shown_text(double value, const NamedDecl& reading) {
-  constexpr double kNothing = 1e-9;  // SI; no instrument of the trade tells it from none
   return explain::value_text(std::fabs(value) < kNothing ? 0 : value, reading);
 }
 

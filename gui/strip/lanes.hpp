@@ -43,6 +43,8 @@ std::vector<LaneOf> lanes_of_building(const Installation& installation,
 /// Those of one part.
 std::vector<LaneOf> lanes_of(const Installation& installation, PartId part);
 const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane);
+/// SI; what is smaller no instrument of the trade tells from none.
+constexpr double kNothing = 1e-9;
 /// A value as the bench tells it: what is left of one that dies away is nothing.
 std::string shown_text(double value, const NamedDecl& reading);
 /// The part's name, and of a curve the reading's too.

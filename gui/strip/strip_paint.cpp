@@ -254,7 +254,7 @@ class Strip::Brush {
       const double around = std::max(0.2 * (high - low), 0.005 * high);
       return {low - around, high + around};
     }
-    const double most = std::max(high, -low) > 0 ? round_above(std::max(high, -low)) : 1;
+    const double most = std::max(high, -low) > kNothing ? round_above(std::max(high, -low)) : 1;
     return {low < -1e-3 * most ? -most : 0, most};
   }
 

@@ -20,6 +20,8 @@ class Labels {
 
   /// `ground`: the colour behind it. A name that is much wider than its part stands in two lines.
   void put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground);
+  /// Of the letters from now on.
+  void set_em(float em) { em_ = em; }
   void put_piece(const Label& label, sf::Color ground);
 
  private:

@@ -13,7 +13,8 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kHalf = 2;  // of the distance between two wires, on the plan
+constexpr float kMostShine = 2.5F;  // about a line that is seen from close by
+constexpr float kHalf = 2;          // of the distance between two wires, on the plan
 
 /// A line beside a way that goes only along and across.
 std::vector<Pixel> beside(std::span<const Pixel> way, float away) {
@@ -80,11 +81,12 @@ class LinePainter {
   void shine_on(std::span<const Pixel> way, bool pair, float share) {
     const Theme& t = painter_.theme();
     const float wide = (pair ? 2 * kHalf : 0) * scale_ + width_;
+    const float about = std::min(scale_, kMostShine);
     if (t.is_dark) {
-      painter_.mesh().shine(way, wide + 9 * scale_ * (0.4F + 0.6F * share),
+      painter_.mesh().shine(way, wide + 9 * about * (0.4F + 0.6F * share),
                             with_alpha(t.current, 0.4F * (0.25F + 0.75F * share)));
     } else {
-      painter_.mesh().stroke(way, wide + 5 * scale_, false, [&](Pixel) {
+      painter_.mesh().stroke(way, wide + 5 * about, false, [&](Pixel) {
         return with_alpha(t.current_bed, 0.08F + 0.2F * share);
       });
     }
@@ -158,11 +160,13 @@ void paint_legend(const Stage& stage, Painter& painter, float em) {
                                 house.ground + kSlab + 18 * kUnit + line * kLegendLine});
     const float share = painter.share_of_full(lines.loop_a(k));
     sampler.sample(loop, at, at + Pixel(34 * s, 0), share);
-    paint_badge(painter, loop, at + Pixel(46 * s, 0), std::max(6.5F * s, 6.0F), share > 0);
-    const Pixel words = at + Pixel(59 * s, 0);
+    const float radius = std::max(6.5F * s, 6.0F);
+    paint_badge(painter, loop, at + Pixel(46 * s, 0), radius, share > 0);
+    const float aside = 46 * s + 1.8F * radius;  // beyond the corners of any sign
+    const Pixel words = at + Pixel(aside, 0);
     const std::string facts = facts_of(loop, lines.loop_a(k), share > 0);
     const float after = text_width(loop.name, em) + 0.8F * em;
-    const float room = painter.camera().pixels(wide) - 66 * s;
+    const float room = painter.camera().pixels(wide) - aside - 5;
     if (after > room) continue;
     painter.letters({loop.name, words, em, share > 0 ? theme.text : theme.second_text,
                      Lettering::Align::kLeft, false});

@@ -19,6 +19,7 @@ constexpr double kLeastFull_a = 0.3;  // a smaller current is never the full lig
 constexpr float kBody = 13;
 constexpr float kNearCase = 0.55F;       // of the window
 constexpr float kRailNamesFrom = 0.62F;  // the same, where the rail has room for its names
+constexpr float kRailEm = 8.8F;          // of names where it hardly has
 constexpr float kLabelsFrom = 0.5F;      // pixels to a unit of the case's board
 
 /// `margin`: beside it, and above and below it; shares of its size.
@@ -149,9 +150,10 @@ class StagePainter {
     return {look_.clear_low, look_.clear_high == Pixel() ? painter_.size() : look_.clear_high};
   }
 
+  float label_em() const { return std::clamp(kBody * board_px(), kBody * 0.87F, 16.0F); }
+
   void paint_labels() {
-    const float em = std::clamp(kBody * board_px(), kBody * 0.87F, 16.0F);
-    Labels labels(clear(), em, painter_);
+    Labels labels(clear(), label_em(), painter_);
     // Names first: they stand where they must, and pieces' labels beside them.
     for (const bool names : {true, false}) {
       for (const Placed& placed : stage_.parts()) {
@@ -163,7 +165,6 @@ class StagePainter {
   /// In the column names stand between a part and the next.
   bool has_room_for_name(const Placed& placed) const {
     constexpr double kBetween = 22;
-    if (where(placed) == Where::kRail) return board_px() >= kRailNamesFrom;
     if (where(placed) != Where::kColumn) return true;
     return painter_.camera().pixels(placed.pose.scale) * kBetween >= 0.87 * kBody;
   }
@@ -172,6 +173,8 @@ class StagePainter {
     const bool in_room = where(placed) == Where::kRoom;
     const float scale = in_room ? painter_.camera().pixels(placed.pose.scale) : board_px();
     if (scale < (in_room ? 0.9F : kLabelsFrom) || (!in_room && !at_case_)) return;
+    const bool tight = where(placed) == Where::kRail && board_px() < kRailNamesFrom;
+    labels.set_em(tight ? kRailEm : label_em());
     const sf::Color ground = in_room ? theme().panel : theme().ground;
     const bool large = painter_.is_large(placed.figure);
     for (const Label& label : placed.figure.labels()) {

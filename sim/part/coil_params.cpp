@@ -195,7 +195,7 @@ void declare_coil_readings(Declaration& d) {
   d.reading("volts", "V", "voltage at the coil");
   d.reading("gap", "m", "gap at each pole");
   d.reading("speed", "m/s", "speed of the gap, negative while it closes");
-  d.reading("flux", "Wb", "flux linkage of the coil");
+  d.reading("flux_linkage", "Wb", "flux linkage of the coil");
 }
 
 double read_coil(const Reader& r, const BuiltCoil& coil, std::size_t reading) {

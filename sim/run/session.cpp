@@ -40,13 +40,13 @@ class Session::World {
     return true;
   }
 
-  void seek(SimTime time) {
+  bool seek(SimTime time, const StopHere& stop_here = nullptr) {
     const auto later = std::upper_bound(
         keyframes.begin(), keyframes.end(), time,
         [](SimTime t, const std::shared_ptr<const Snapshot>& k) { return t < k->data.now; });
     const Snapshot& nearest = **std::prev(later);
     if (time < engine.data().now || nearest.data.now > engine.data().now) adopt(nearest);
-    run_until(time, nullptr);
+    return run_until(time, stop_here);
   }
 
   SimTime replace_log(std::vector<Action> other) {
@@ -128,10 +128,11 @@ class Session::World {
     keyframes.push_back(std::make_shared<const Snapshot>(Snapshot{engine.data()}));
     const std::size_t each = sizeof(WorldData) + engine.data().arena.size() + 4096;
     if (keyframes.size() * each > options.keyframe_bytes && keyframes.size() > 8) {
-      // Every second one goes; those that stay lie at multiples of the new spacing.
+      // Every second one goes but the first, from before the start: there is always one to go back
+      // to. Those that stay lie at multiples of the new spacing.
       spacing *= 2;
       const SimTime grid = spacing;
-      keyframes.erase(std::remove_if(keyframes.begin(), keyframes.end(),
+      keyframes.erase(std::remove_if(std::next(keyframes.begin()), keyframes.end(),
                                      [grid](const auto& k) { return k->data.now % grid != 0; }),
                       keyframes.end());
     }
@@ -155,7 +156,10 @@ void Session::run_until(SimTime until) { world_->run_until(until, nullptr); }
 bool Session::run_until(SimTime until, const StopHere& stop_here) {
   return world_->run_until(until, stop_here);
 }
-void Session::seek(SimTime time) { world_->seek(time); }
+void Session::seek(SimTime time) { seek(time, nullptr); }
+bool Session::seek(SimTime time, const StopHere& stop_here) {
+  return world_->seek(std::max(time, kBeforeStart), stop_here);
+}
 bool Session::act(Action action) { return world_->act(std::move(action)); }
 const std::vector<Action>& Session::log() const { return world_->log; }
 SimTime Session::replace_log(std::vector<Action> log) {

@@ -62,6 +62,8 @@ class Session {
   /// Forward or back, to -1 at the least, before anything has happened: nearest saved state, then
   /// replay of the actions. Bit-identical to a straight run.
   void seek(SimTime time);
+  /// The same, stopped on the way as run_until() may be. Returns whether it is there.
+  bool seek(SimTime time, const StopHere& stop_here);
   /// An action now or later, kept in the log; one earlier than now is refused (seek first).
   bool act(Action action);
   /// All actions, the scene's own among them, in order of time.

@@ -33,7 +33,7 @@ class TourReader {
   void read(const YamlNode& root, Tour& tour) {
     if (!reader_.is_map(root, "tour", kHead)) return;
     reader_.check_keys(root, "a tour", {"scene", "steps"});
-    read_scene(root);
+    if (!is_of_scene(root)) return;
     tour.log = installation_.script;
     const YamlNode* steps = reader_.required(root, root, "steps", "tour", "steps: [...]");
     if (steps == nullptr || !reader_.is_list(*steps, "steps", "steps: [...]")) return;
@@ -48,12 +48,15 @@ class TourReader {
   }
 
  private:
-  void read_scene(const YamlNode& root) {
+  /// Of another scene hardly anything would be right.
+  bool is_of_scene(const YamlNode& root) {
     const YamlNode* scene = reader_.required(root, root, "scene", "tour", "scene: NAME");
-    if (scene == nullptr || !reader_.is_scalar(*scene, "scene", "the name of a scene")) return;
-    if (scene->scalar == installation_.name) return;
+    if (scene == nullptr || !reader_.is_scalar(*scene, "scene", "the name of a scene"))
+      return false;
+    if (scene->scalar == installation_.name) return true;
     reader_.add(*scene, "scene", "this tour is of another scene", installation_.name,
                 "open that scene, or choose a tour of this one");
+    return false;
   }
 
   TourStep read_step(const YamlNode& node, Tour& tour) {

@@ -2,8 +2,10 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <filesystem>
 #include <fstream>
 
+#include "gui/keep/moment.hpp"
 #include "sim/scene/injection.hpp"
 #include "tests/gui/worked_window.hpp"
 
@@ -191,6 +193,64 @@ TEST_F(Hands, TheEdgeOfTheStripIsDragged) {
   const float top = edge - Strip::kHead - Strip::kRuler;
   hand(to(top - 2) + " mousedown 1 " + to(top - 60) + " " + to(top - 100) + " mouseup 1");
   until([&] { return std::fabs(window().strip().plot_top() - (edge - 98)) < 3; });
+}
+
+TEST_F(Hands, ALongWayIsSeenAndEndedByEscape) {
+  window().bench().runner().jump(20 * 365 * kDay);
+  until([&] { return window().bench().seen().heads_for == 20 * 365 * kDay && now() > kDay; });
+  hand("key Escape");
+  until([&] { return !window().bench().seen().heads_for; });
+  EXPECT_LT(now(), 20 * 365 * kDay);
+  window().bench().runner().jump(-5 * kDay);
+  until([&] { return now() == 0; });
+}
+
+TEST_F(Hands, AMistakenTimeIsMendedWhereItWasWritten) {
+  window();
+  const auto typed = [&](const std::string& keys) {
+    hand(keys);
+    for (int k = 0; k < 5; ++k) window().step();
+  };
+  typed("key g");
+  typed("type banana");
+  typed("key Return");
+  typed("key ctrl+a");
+  typed("type 3h");
+  typed("key Return");
+  until([&] { return now() == 3 * kHour; });
+}
+
+TEST_F(Hands, LettersAreNoKeysWhileFilesAreOpenAndEscapeClosesThem) {
+  window();
+  hand("key o");
+  for (int k = 0; k < 5; ++k) window().step();
+  hand("type /tmp/h");
+  for (int k = 0; k < 5; ++k) window().step();
+  EXPECT_FALSE(window().bench().seen().twin);
+  hand("key Escape");
+  for (int k = 0; k < 5; ++k) window().step();
+  hand("key Escape");
+  for (int k = 0; k < 5; ++k) window().step();
+  hand("key h");
+  until([&] { return window().bench().seen().twin; });
+}
+
+TEST_F(Hands, AMomentThatWasKeptIsOpenedAsASceneIs) {
+  const std::string path = testing::TempDir() + "moment-" + std::to_string(getpid()) + ".yaml";
+  const Bench& bench = window().bench();
+  std::string error;
+  const Moment moment = moment_of(bench.shared_installation(), options_.scene, {},
+                                  *bench.seen().log, 77 * kSecond, bench.picture().state);
+  ASSERT_TRUE(save_moment(moment, path, error)) << error;
+  Options options;
+  options.scene = path;
+  Diagnostics mistakes;
+  const Opening opening = open_scene(options, models::registry(), mistakes);
+  std::filesystem::remove(path);
+  EXPECT_EQ(mistakes.to_text(), "");
+  ASSERT_NE(opening.installation, nullptr);
+  EXPECT_EQ(opening.at, 77 * kSecond);
+  EXPECT_EQ(opening.installation->name, "bench-minimal");
 }
 
 }  // namespace

@@ -61,7 +61,7 @@ TEST(AlikeTest, BellsStrikeAllTogether) {
 TEST(AlikeTest, CoilCutOffWithNothingAcrossItLetsGo) {
   Trial trial(alike(1, "{type: coil, sheet: relay_coil, set: {shunt: 0 ohm}}", "a", ", it_{}.b"));
   trial.run_to(5);
-  EXPECT_EQ(trial.read("it_1.flux"), 0);
+  EXPECT_EQ(trial.read("it_1.flux_linkage"), 0);
   EXPECT_NEAR(trial.read("it_1.gap"), 2e-3, 1e-9);
   EXPECT_TRUE(trial.when("it_1", "returns", 3));
 }

@@ -46,7 +46,7 @@ const Wound kWound[] = {{"rewind_solenoid", 24, 1.20, 0.211, 15, 0.25},
 double henry(const std::string& sheet, const std::vector<std::string>& set) {
   Trial trial(bench(sheet), set);
   trial.run_to(60);
-  return trial.read("coil.flux") / trial.read("coil.current");
+  return trial.read("coil.flux_linkage") / trial.read("coil.current");
 }
 
 TEST(DerivedCoilsTest, CarryTheirRatedCurrent) {
@@ -83,7 +83,7 @@ wires:
   minus: [supply.minus, bell.minus]
 )");
   trial.run_to(10);
-  EXPECT_NEAR(trial.read("bell.flux") / trial.read("bell.current"), 9e-3, 0.5e-3);
+  EXPECT_NEAR(trial.read("bell.flux_linkage") / trial.read("bell.current"), 9e-3, 0.5e-3);
 }
 
 TEST(DerivedCoilsTest, SeatedSolenoidIsSaturated) {
@@ -91,7 +91,7 @@ TEST(DerivedCoilsTest, SeatedSolenoidIsSaturated) {
   Trial trial(bench("rewind_solenoid"));
   trial.run_to(60);
   EXPECT_EQ(trial.read("coil.gap"), 0);
-  EXPECT_NEAR(trial.read("coil.flux") / (2500 * 9.8e-4), 1.84, 0.01);
+  EXPECT_NEAR(trial.read("coil.flux_linkage") / (2500 * 9.8e-4), 1.84, 0.01);
 }
 
 TEST(DerivedCoilsTest, OpenSolenoidPullsEightNewtonsAgainstFour) {

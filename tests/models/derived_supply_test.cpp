@@ -282,7 +282,7 @@ TEST(DerivedSupplyTest, DaysChargeIsThatOfItsImpulses) {
 TEST(DerivedSupplyTest, DaysChargeOfTheRewindLacksWhatItsRiseTakes) {
   Trial trial(rewind_alone(2));
   trial.run_to(2.9999);
-  const double linkage = trial.read("rewind.flux");
+  const double linkage = trial.read("rewind.flux_linkage");
   trial.run_to(6);
   const double charge = trial.read("supply.charge");
   const double volt_seconds = 2 * 24 - 0.3 * charge;

@@ -56,9 +56,9 @@ TEST(PublishedCoilTest, ExampleOfTheTextbook) {
   held.run_to(0.99);
   const double amperes = held.read("coil.current");
   EXPECT_NEAR(amperes, 1, 1e-9) << "MAG-04";
-  EXPECT_NEAR(held.read("coil.flux") / amperes, 0.19985948912, 1e-9) << "MAG-06";
-  EXPECT_NEAR(held.read("coil.flux") * amperes / 2, 0.099929744561, 1e-9) << "MAG-06";
-  EXPECT_NEAR(held.read("coil.flux") / (1800 * 1.2271846303e-4), 0.90477868423, 1e-8) << "MAG-05";
+  EXPECT_NEAR(held.read("coil.flux_linkage") / amperes, 0.19985948912, 1e-9) << "MAG-06";
+  EXPECT_NEAR(held.read("coil.flux_linkage") * amperes / 2, 0.099929744561, 1e-9) << "MAG-06";
+  EXPECT_NEAR(held.read("coil.flux_linkage") / (1800 * 1.2271846303e-4), 0.90477868423, 1e-8) << "MAG-05";
 }
 
 std::string fixed(double ohm, double henry) {
@@ -149,7 +149,7 @@ wires:
 TEST(PublishedCoilTest, CoilHoldsItsEnergy) {
   Trial trial(fixed(48, 1), {"key.contact_resistance=1 mohm"});
   trial.run_to(0.9999);
-  const double joule = trial.read("coil.flux") * trial.read("coil.current") / 2;
+  const double joule = trial.read("coil.flux_linkage") * trial.read("coil.current") / 2;
   EXPECT_NEAR(joule, 0.12500000, 1e-7 * 0.125) << "SAFE-09";
 }
 

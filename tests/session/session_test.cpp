@@ -149,6 +149,33 @@ TEST(SessionTest, SeekingAnywhereIsARunToThere) {
   }
 }
 
+/// However few states are kept, there is one to go back to from before anything happened.
+TEST(SessionTest, TheStartCanAlwaysBeGoneBackTo) {
+  Session::Options options;
+  options.keyframe_bytes = 60'000;
+  Session session(bench_scene(), options);
+  session.run_until(kDay);
+  for (const SimTime t : {SimTime{0}, SimTime{-1}, -5 * kDay}) {
+    session.seek(t);
+    Session straight(bench_scene());
+    straight.seek(std::max<SimTime>(t, -1));
+    EXPECT_EQ(session.now(), straight.now());
+    EXPECT_EQ(session.state_hash(), straight.state_hash()) << "at " << t;
+    session.run_until(kDay);
+  }
+}
+
+TEST(SessionTest, ALongWayCanBeStoppedAndGoneOnWith) {
+  Session session(bench_scene());
+  int asked = 0;
+  EXPECT_FALSE(session.seek(kDay, [&] { return ++asked > 1000; }));
+  EXPECT_LT(session.now(), kDay);
+  EXPECT_TRUE(session.seek(kDay, nullptr));
+  Session straight(bench_scene());
+  straight.run_until(kDay);
+  EXPECT_EQ(session.state_hash(), straight.state_hash());
+}
+
 TEST(SessionTest, ActionsAreReplayedWhenGoingBack) {
   Session session(bench_scene());
   session.run_until(10 * kMinute);
