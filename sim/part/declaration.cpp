@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "sim/base/text.hpp"
+
 namespace sixty {
 namespace {
 
@@ -124,7 +126,7 @@ std::string Declaration::meaning_of(const std::string& kind) const {
     if (e.name == kind) return e.help;
   }
   for (const NamedDecl& input : inputs) {
-    if (input.name == kind) return "it is told: " + input.help;
+    if (input.name == kind) return "it gets the signal " + words_of_key(input.name);
   }
   for (const CommandDecl& command : commands) {
     if (command.name == kind) return "a hand " + command.help;

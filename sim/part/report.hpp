@@ -34,7 +34,7 @@ class Row {
 };
 
 /// The reading by which a part that swings tells its semi-arc, for a look at its scale. Units: rad.
-constexpr const char* kArcReading = "arc";
+constexpr const char* kArcReading = "semi_arc";
 
 /// Headings with which the text report begins: what kept time, when things were missed, and (a
 /// table) the weakest point of each loop and zone.

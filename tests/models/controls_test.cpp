@@ -240,7 +240,7 @@ TEST(ControlsTest, StepByStepAnArmSetOtherwiseActsTheSame) {
   Trial all(yaml), each(yaml, {}, steps);
   all.run_to(300);
   each.run_to(300);
-  for (const char* what : {"movement.arc", "movement.error", "rewind.spring_teeth"}) {
+  for (const char* what : {"movement.semi_arc", "movement.error", "rewind.spring_teeth"}) {
     EXPECT_EQ(all.read(what), each.read(what)) << what;
   }
 }

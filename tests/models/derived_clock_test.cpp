@@ -17,7 +17,7 @@ constexpr double kTooth = 10e-3 * 6 * kDegree;  // N m: 1.047 mN m a tooth
 constexpr double kToSpring = 60 / 0.70;         // torque at the spring to that at the escape arbor
 constexpr double kSettled = 15 * 3600;          // fourteen time constants of the arc
 
-double arc_deg(Trial& trial) { return trial.read("movement.arc") / kDegree; }
+double arc_deg(Trial& trial) { return trial.read("movement.semi_arc") / kDegree; }
 
 /// Teeth at second 0 that leave so many after the stroke at second 5.
 std::string full_teeth(double teeth) {

@@ -51,7 +51,7 @@ std::string winding(int from, int to, int except = 0) {
   return script;
 }
 
-double arc_deg(Trial& trial) { return trial.read("movement.arc") / kDegree; }
+double arc_deg(Trial& trial) { return trial.read("movement.semi_arc") / kDegree; }
 
 TEST(MovementTest, StepsOnceASecondAndOnceAroundInAMinute) {
   // ESC-08, counting.
@@ -193,7 +193,7 @@ TEST(MovementTest, NeedsAHandToStart) {
   Trial trial(scene);
   trial.run_to(600);
   EXPECT_EQ(trial.read("movement.position"), 0);
-  EXPECT_EQ(trial.read("movement.arc"), 0);
+  EXPECT_EQ(trial.read("movement.semi_arc"), 0);
 }
 
 TEST(MovementTest, DoesNotStartFromTooSmallASwing) {
@@ -291,7 +291,7 @@ TEST(MovementTest, ComesToTheSameAndShowsTheSameBeatsWhetherTheyAreLoopedOrQueue
     queued.run_to(until);
     looped.run_to(until);
     for (const char* reading :
-         {"movement.arc", "movement.rate", "movement.position", "movement.error",
+         {"movement.semi_arc", "movement.rate", "movement.position", "movement.error",
           "movement.escape_torque", "movement.tick", "rewind.spring_teeth"}) {
       EXPECT_EQ(queued.read(reading), looped.read(reading)) << reading << " at " << until;
     }
