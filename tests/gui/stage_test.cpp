@@ -182,5 +182,51 @@ TEST(Stage, WheelStandsBetweenBeatsAndStepsAtThem) {
   }
 }
 
+/// Its box is larger than that of what hangs on its arbors.
+TEST(Stage, APointerOnTheWheelIsOnTheMovement) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  session.seek(10 * kSecond + 300 * kMillisecond);
+  stage.look(session);
+  const PartId movement = installation->find_id("movement").value();
+  const Figure& figure = stage.find(movement)->figure;
+  const auto& shapes = figure.shapes();
+  const auto teeth = std::find_if(shapes.begin(), shapes.end(), [](const Shape& shape) {
+    return shape.form == Shape::Form::kBand;
+  });
+  ASSERT_NE(teeth, shapes.end());
+  const auto points = figure.points(*teeth);
+  const std::size_t half = points.size() / 2;
+  std::size_t on_it = 0;
+  for (std::size_t k = 0; k < half; ++k) {
+    const Placed* found = stage.at((points[k] + points[half + k]) * 0.5);
+    ASSERT_NE(found, nullptr);
+    on_it += found->part == movement ? 1 : 0;
+  }
+  // But for where a contact's arm lies in front.
+  EXPECT_GT(on_it, half * 2 / 3);
+}
+
+/// However many boxes overlap there.
+TEST(Stage, APointerOnAPieceIsOnThatPartOrOneInFront) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  session.seek(10 * kSecond);
+  stage.look(session);
+  const auto& parts = stage.parts();
+  for (std::size_t k = 0; k < parts.size(); ++k) {
+    for (const Shape& shape : parts[k].figure.shapes()) {
+      const bool is_solid = shape.form == Shape::Form::kDisc || shape.form == Shape::Form::kLine;
+      if (!is_solid || shape.close || shape.ghost || shape.material >= Material::kFlux) continue;
+      const Placed* found = stage.at(parts[k].figure.points(shape)[0]);
+      ASSERT_NE(found, nullptr);
+      EXPECT_GE(found - parts.data(), static_cast<std::ptrdiff_t>(k))
+          << installation->parts[parts[k].part].name;
+    }
+  }
+}
+
 }  // namespace
 }  // namespace sixty::gui
