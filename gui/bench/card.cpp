@@ -17,6 +17,8 @@
 namespace sixty::gui {
 namespace {
 
+constexpr std::string_view kSets = "set_";
+
 std::set<std::string> words_in(const std::string& text) {
   std::set<std::string> words;
   std::string word;
@@ -62,7 +64,6 @@ double begun_with(const ParamDecl& argument) {
 }  // namespace
 
 const ParamDecl* value_set_by(const PartInstance& part, const CommandDecl& command) {
-  constexpr std::string_view kSets = "set_";
   if (!command.name.starts_with(kSets)) return nullptr;
   const ParamDecl& argument = *command.argument;
   const std::string full = command.name.substr(kSets.size()) + "_" + argument.name;
@@ -97,11 +98,12 @@ Offered offered_for(const Installation& installation, PartId part, std::size_t c
     }
     if (can_be(argument, number)) return {number, true};
   }
+  const bool sets = declared.commands[command].name.starts_with(kSets);
   for (std::size_t k = 0; k < readings.size() && k < declared.readings.size(); ++k) {
     const NamedDecl& reading = declared.readings[k];
     const bool same = reading.name == argument.name &&
                       (reading.unit == argument.unit || argument.kind == ParamKind::kCount);
-    if (same && can_be(argument, readings[k])) return {readings[k], true};
+    if (same && can_be(argument, readings[k])) return {readings[k], sets};
   }
   return {begun_with(argument), false};
 }
@@ -305,16 +307,20 @@ void Card::show_fault(Bench& bench, PartId id, Kept::Choice& choice) {
   if (!fault.caution.empty()) told += "\n\nCaution: " + fault.caution;
   show_tip(told.c_str());
   if (!in_force) return;
+  const float under_title = ImGui::GetFrameHeight() + ImGui::GetStyle().ItemSpacing.x;
   const auto tell = [](const char* what, const std::string& text) {
     if (text.empty()) return;
     const bool ends = text.back() == '.';
     ImGui::TextWrapped("%s: %s%s", what, text.c_str(), ends ? "" : ".");
   };
+  ImGui::Indent(under_title);
   tell("Caution", fault.caution);
   show_severity(bench, id, choice, *in_force);
   tell("Seen", fault.seen);
   tell("Check", fault.check);
   tell("Remedy", fault.remedy);
+  ImGui::Unindent(under_title);
+  ImGui::Spacing();
 }
 
 /// Its number stands beside the slider, where nothing hides it.

@@ -16,7 +16,7 @@ namespace sixty::gui {
 /// What the quantity of a command can be set out from.
 struct Offered {
   double number = 0;
-  bool is_present = false;  ///< it stands so now; otherwise something to begin with
+  bool is_present = false;  ///< the command sets it, and it stands so now
 };
 /// The present value of what the command sets: as a hand last set it, else the part's value or
 /// reading that the argument speaks of; or else a default or the range's middle. `readings`: of the

@@ -107,9 +107,11 @@ void ValuesPanel::show_sheet(const PartInstance& part) const {
     ImGui::TextWrapped("data sheet %s", part.sheet.c_str());
   } else {
     ImGui::TextWrapped("%s: %s", part.sheet.c_str(), sources_.title.c_str());
+    const std::size_t bare = sources_.unpublished(), all = sources_.lines.size();
     const std::string told =
-        fmt::format("Sources: {} of {} values are common practice without one; each tells its own.",
-                    sources_.unpublished(), sources_.lines.size());
+        bare == all ? "Source: common practice, none published."
+                    : fmt::format("Sources: {} of {} values have none published; point at a value.",
+                                  bare, all);
     ImGui::TextWrapped("%s", told.c_str());
   }
   ImGui::PopStyleColor();

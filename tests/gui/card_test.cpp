@@ -61,6 +61,13 @@ TEST_F(CardOf, WhatAHandHasSetIsOfferedFromThenOn) {
             value("minute_relay", "stroke"));
 }
 
+/// What is set by no command alone still begins where the part is.
+TEST_F(CardOf, AReadingIsOfferedWhereNoValueIs) {
+  const Offered row = offered("tape", "punch_1", {}, 0, {17});
+  EXPECT_EQ(row.number, 17);
+  EXPECT_FALSE(row.is_present);
+}
+
 TEST_F(CardOf, APendulumIsOfferedAnArcThatFreesTheWheel) {
   const Offered arc = offered("movement", "start");
   EXPECT_FALSE(arc.is_present);
