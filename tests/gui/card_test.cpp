@@ -44,6 +44,15 @@ TEST_F(CardOf, ACommandIsKnownByTheValueThatItSets) {
   EXPECT_EQ(value_set("movement", "start"), "");
 }
 
+/// The explanation tells which of two gaps is meant.
+TEST_F(CardOf, OfTwoValuesThatFitTheBetterExplainedIsSet) {
+  SceneChanges changes;
+  changes.set.emplace_back("minute_relay.residual_gap=1.2 mm");
+  installation_ = bench_scene(changes, "technical-school");
+  ASSERT_NE(installation_, nullptr);
+  EXPECT_EQ(value_set("minute_relay", "set_gap"), "stroke");
+}
+
 TEST_F(CardOf, APresentValueIsOfferedNotTheLeast) {
   const Offered gap = offered("minute_relay", "set_gap");
   EXPECT_TRUE(gap.is_present);
