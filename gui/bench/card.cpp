@@ -1,19 +1,118 @@
 #include "gui/bench/card.hpp"
 
+#include <fmt/format.h>
+#include <imgui/imgui_stdlib.h>
+
 #include <algorithm>
+#include <cctype>
 #include <cmath>
+#include <set>
 
 #include "gui/bench/meters.hpp"
+#include "gui/bench/panel_pieces.hpp"
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
+#include "sim/scene/values.hpp"
 
 namespace sixty::gui {
+namespace {
+
+constexpr std::string_view kSets = "set_";
+
+std::set<std::string> words_in(const std::string& text) {
+  std::set<std::string> words;
+  std::string word;
+  for (const char c : text + " ") {
+    if (std::isalpha(static_cast<unsigned char>(c)) != 0) {
+      word += c;
+    } else if (!word.empty()) {
+      words.insert(std::exchange(word, ""));
+    }
+  }
+  return words;
+}
+
+/// How many words two explanations share.
+std::size_t shared_words(const ParamDecl& a, const ParamDecl& b) {
+  const std::set<std::string> there = words_in(b.name + " " + b.help);
+  std::size_t shared = 0;
+  for (const std::string& word : words_in(a.name + " " + a.help)) shared += there.count(word);
+  return shared;
+}
+
+bool can_be(const ParamDecl& argument, double number) {
+  constexpr double kClose = 1e-6;
+  if (!in_range(argument, number)) return false;
+  const double steps = argument.step > 0 ? number / argument.step : 0;
+  return std::fabs(steps - std::round(steps)) < kClose;
+}
+
+/// One to begin with, where nothing tells a better one.
+double begun_with(const ParamDecl& argument) {
+  constexpr double kWide = 1000;  // the middle of seconds and days is minutes
+  const double standard = argument.standard.number;
+  if (!argument.required && standard != 0 && can_be(argument, standard)) return standard;
+  if (argument.kind == ParamKind::kCount) return argument.least;
+  const bool is_wide = argument.least > 0 && argument.most / argument.least > kWide;
+  const double middle =
+      is_wide ? std::sqrt(argument.least * argument.most) : (argument.least + argument.most) / 2;
+  if (argument.step > 0)
+    return clamped(argument, std::round(middle / argument.step) * argument.step);
+  return middle;
+}
+
+}  // namespace
+
+const ParamDecl* value_set_by(const PartInstance& part, const CommandDecl& command) {
+  if (!command.name.starts_with(kSets)) return nullptr;
+  const ParamDecl& argument = *command.argument;
+  const std::string full = command.name.substr(kSets.size()) + "_" + argument.name;
+  const ParamDecl* best = nullptr;
+  std::size_t most = 1;  // one alone may be chance
+  for (const ParamDecl& param : part.kind->declaration.params) {
+    if (param.kind != argument.kind || param.unit != argument.unit) continue;
+    if (param.name == argument.name || param.name == full) return &param;
+    const bool speaks_of_it =
+        param.name.ends_with(argument.name) || words_in(param.help).count(argument.name) != 0;
+    const std::size_t shared = shared_words(argument, param);
+    if (!speaks_of_it || shared <= most) continue;
+    if (!can_be(argument, part.values.at(param.name).number)) continue;
+    best = &param;
+    most = shared;
+  }
+  return best;
+}
+
+Offered offered_for(const Installation& installation, PartId part, std::size_t command,
+                    const std::vector<Action>& log, SimTime now,
+                    const std::vector<double>& readings) {
+  const PartInstance& own = installation.parts[part];
+  const Declaration& declared = own.kind->declaration;
+  const ParamDecl& argument = *declared.commands[command].argument;
+  if (const ParamDecl* value = value_set_by(own, declared.commands[command])) {
+    double number = own.values.at(value->name).number;
+    for (const Action& action : log) {
+      const bool is_hand = action.fault == nullptr && action.hookup == nullptr;
+      if (is_hand && action.part == part && action.command == command && action.at <= now)
+        number = action.value;
+    }
+    if (can_be(argument, number)) return {number, true};
+  }
+  const bool sets = declared.commands[command].name.starts_with(kSets);
+  for (std::size_t k = 0; k < readings.size() && k < declared.readings.size(); ++k) {
+    const NamedDecl& reading = declared.readings[k];
+    const bool same = reading.name == argument.name &&
+                      (reading.unit == argument.unit || argument.kind == ParamKind::kCount);
+    if (same && can_be(argument, readings[k])) return {readings[k], sets};
+  }
+  return {begun_with(argument), false};
+}
 
 Card::Kept& Card::kept(const Bench& bench, PartId id) {
   const auto [place, is_new] = kept_.try_emplace(id);
   if (!is_new) return place->second;
   const PartInstance& part = bench.installation().parts[id];
-  place->second.arguments.resize(part.kind->declaration.commands.size(), 0);
+  place->second.arguments.resize(part.kind->declaration.commands.size());
   for (const auto& fault : faults_.all()) {
     if (fault->kind == part.kind && fits(*fault, part))
       place->second.faults.push_back({fault, fault->typical, false});
@@ -99,8 +198,11 @@ std::optional<PartId> Card::show_neighbours(const Bench& bench, PartId id) {
       ImGui::PopID();
     }
     if (parts.size() > kMost) {
+      const std::string more = fmt::format("and {} more", parts.size() - kMost);
       ImGui::SameLine();
-      ImGui::TextDisabled("and %zu more", parts.size() - kMost);
+      if (ImGui::GetCursorScreenPos().x + ImGui::CalcTextSize(more.c_str()).x > right)
+        ImGui::NewLine();
+      ImGui::TextDisabled("%s", more.c_str());
     }
   };
   ImGui::Separator();
@@ -123,29 +225,50 @@ std::string Card::show_orders(const Bench& bench, PartId id) {
   return chosen;
 }
 
-/// What a hand can do to it, each with its quantity in the unit that it is declared in.
+/// What a hand can do to it.
 void Card::show_commands(Bench& bench, PartId id) {
-  const PartInstance& part = bench.installation().parts[id];
-  const std::vector<CommandDecl>& commands = part.kind->declaration.commands;
-  if (commands.empty()) return;
+  const std::size_t commands = bench.installation().parts[id].kind->declaration.commands.size();
+  if (commands == 0) return;
   ImGui::Separator();
   show_heading(heading_, "By hand");
-  std::vector<double>& arguments = kept(bench, id).arguments;
-  for (std::size_t k = 0; k < commands.size(); ++k) {
-    const CommandDecl& command = commands[k];
+  for (std::size_t k = 0; k < commands; ++k) {
     ImGui::PushID(static_cast<int>(k));
-    const bool pressed = ImGui::Button(words_of_key(command.name).c_str());
-    show_tip(command.help.c_str());
-    if (command.argument) {
-      const ParamDecl& argument = *command.argument;
-      arguments[k] = std::clamp(arguments[k], argument.least, argument.most);
-      ImGui::SameLine();
-      ImGui::SetNextItemWidth(110);
-      ImGui::InputDouble(argument.unit.c_str(), &arguments[k], 0, 0, "%.6g");
-    }
-    if (pressed) bench.command(id, k, arguments[k]);
+    show_command(bench, id, k);
     ImGui::PopID();
   }
+}
+
+/// With its quantity, as the part has it now or as it was written over. What is no such quantity
+/// is told, and nothing done.
+void Card::show_command(Bench& bench, PartId id, std::size_t k) {
+  constexpr float kField = 110;
+  const CommandDecl& command = bench.installation().parts[id].kind->declaration.commands[k];
+  const bool pressed = ImGui::Button(words_of_key(command.name).c_str());
+  show_tip(command.help.c_str());
+  if (!command.argument) {
+    if (pressed) bench.command(id, k, 0);
+    return;
+  }
+  const ParamDecl& argument = *command.argument;
+  static const std::vector<double> kNone;
+  const Picture& picture = bench.picture();
+  const Offered offered = offered_for(bench.installation(), id, k, *bench.seen().log, picture.at,
+                                      picture.watched == id ? picture.readings : kNone);
+  std::string& written = kept(bench, id).arguments[k];
+  const std::string standing = written_number(argument, offered.number);
+  std::string words = written.empty() ? standing : written;
+  const float right = ImGui::GetWindowPos().x + ImGui::GetWindowContentRegionMax().x;
+  ImGui::SameLine();
+  if (ImGui::GetCursorScreenPos().x + kField > right) ImGui::NewLine();
+  ImGui::SetNextItemWidth(kField);
+  if (ImGui::InputText("##argument", &words)) written = words == standing ? "" : words;
+  show_tip(fmt::format("{}: {}", argument.help, expectation(argument)).c_str());
+  std::string wrong;
+  const std::optional<Value> value = value_of(argument, words, wrong);
+  if (!value) ImGui::TextWrapped("! %s; takes %s", wrong.c_str(), expectation(argument).c_str());
+  if (!pressed || !value) return;
+  bench.command(id, k, written.empty() ? offered.number : value->number);
+  if (offered.is_present) written.clear();
 }
 
 void Card::show_faults(Bench& bench, PartId id) {
@@ -153,15 +276,16 @@ void Card::show_faults(Bench& bench, PartId id) {
   if (choices.empty()) return;
   ImGui::Separator();
   show_heading(heading_, "Faults");
-  bool hides = bench.look().hides_wrong;
-  if (ImGui::Checkbox("hide what is wrong", &hides)) bench.hide_wrong(hides);
-  show_tip("no marks, no twin, no why, and none of these: for hunting faults (X)");
-  if (hides) return;
-  for (std::size_t k = 0; k < choices.size(); ++k) {
+  const bool hidden = bench.look().hides_wrong;
+  for (std::size_t k = 0; k < choices.size() && !hidden; ++k) {
     ImGui::PushID(static_cast<int>(k));
     show_fault(bench, id, choices[k]);
     ImGui::PopID();
   }
+  if (!hidden) ImGui::Separator();
+  bool hides = hidden;
+  if (ImGui::Checkbox("hide what is wrong", &hides)) bench.hide_wrong(hides);
+  show_tip("no marks, no twin, no why, and none of these: for hunting faults (X)");
 }
 
 /// What is in force is what the run says, whoever has put it in.
@@ -176,20 +300,44 @@ void Card::show_fault(Bench& bench, PartId id, Kept::Choice& choice) {
   }
   ImGui::SameLine();
   ImGui::TextWrapped("%s", choice.fault->title.c_str());
-  show_tip(choice.fault->seen.c_str());
+  const Fault& fault = *choice.fault;
+  std::string told = fault.seen;
+  if (!fault.check.empty()) told += "\n\nCheck: " + fault.check;
+  if (!fault.remedy.empty()) told += "\n\nRemedy: " + fault.remedy;
+  if (!fault.caution.empty()) told += "\n\nCaution: " + fault.caution;
+  show_tip(told.c_str());
   if (!in_force) return;
+  const float under_title = ImGui::GetFrameHeight() + ImGui::GetStyle().ItemSpacing.x;
+  const auto tell = [](const char* what, const std::string& text) {
+    if (text.empty()) return;
+    const bool ends = text.back() == '.';
+    ImGui::TextWrapped("%s: %s%s", what, text.c_str(), ends ? "" : ".");
+  };
+  ImGui::Indent(under_title);
+  tell("Caution", fault.caution);
+  show_severity(bench, id, choice, *in_force);
+  tell("Seen", fault.seen);
+  tell("Check", fault.check);
+  tell("Remedy", fault.remedy);
+  ImGui::Unindent(under_title);
+  ImGui::Spacing();
+}
+
+/// Its number stands beside the slider, where nothing hides it.
+void Card::show_severity(Bench& bench, PartId id, Kept::Choice& choice, double in_force) {
   // While the slider is drawn along, the run has not always followed.
-  auto severity = static_cast<float>(choice.drawn ? choice.severity : *in_force);
-  if (ImGui::SliderFloat("severity", &severity, 0.01F, 1.0F, "%.2f"))
+  auto severity = static_cast<float>(choice.drawn ? choice.severity : in_force);
+  const std::string number = fmt::format("severity {:.2f}", severity);
+  ImGui::SetNextItemWidth(-(ImGui::CalcTextSize("severity 0.00").x + 12));
+  if (ImGui::SliderFloat("##severity", &severity, 0.01F, 1.0F, ""))
     choice.severity = static_cast<double>(severity);
   choice.drawn = ImGui::IsItemActive();
   // Each is a deed of its own: not one for each pixel.
-  const bool is_far = std::fabs(choice.severity - *in_force) >= 0.03;
+  const bool is_far = std::fabs(choice.severity - in_force) >= 0.03;
   if ((choice.drawn && is_far) || ImGui::IsItemDeactivatedAfterEdit())
     bench.put_fault(id, choice.fault, choice.severity);
-  ImGui::TextWrapped("Remedy: %s.", choice.fault->remedy.c_str());
-  if (!choice.fault->caution.empty())
-    ImGui::TextWrapped("Caution: %s.", choice.fault->caution.c_str());
+  ImGui::SameLine();
+  ImGui::TextUnformatted(number.c_str());
 }
 
 }  // namespace sixty::gui

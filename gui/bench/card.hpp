@@ -13,6 +13,20 @@
 
 namespace sixty::gui {
 
+/// What the quantity of a command can be set out from.
+struct Offered {
+  double number = 0;
+  bool is_present = false;  ///< the command sets it, and it stands so now
+};
+/// The present value of what the command sets: as a hand last set it, else the part's value or
+/// reading that the argument speaks of; or else a default or the range's middle. `readings`: of the
+/// part, may be none. Range: the command has an argument. Units: SI.
+Offered offered_for(const Installation& installation, PartId part, std::size_t command,
+                    const std::vector<Action>& log, SimTime now,
+                    const std::vector<double>& readings);
+/// The part's value that the command sets, as far as names and explanations tell; nullptr: none.
+const ParamDecl* value_set_by(const PartInstance& part, const CommandDecl& command);
+
 /// The card of the part that is selected: what it is and does, its readings, what a hand can do to
 /// it, and what can be wrong with it.
 class Card {
@@ -36,8 +50,8 @@ class Card {
       double severity = 0;
       bool drawn = false;  ///< its slider is held
     };
-    std::vector<double> arguments;  ///< of its commands
-    std::vector<Choice> faults;     ///< that it can have
+    std::vector<std::string> arguments;  ///< of its commands, as written; empty: as offered
+    std::vector<Choice> faults;          ///< that it can have
     Neighbours neighbours;
     std::vector<std::string> orders;  ///< of what can be measured at it
   };
@@ -46,7 +60,9 @@ class Card {
   std::optional<PartId> show_neighbours(const Bench& bench, PartId part);
   std::string show_orders(const Bench& bench, PartId part);
   void show_commands(Bench& bench, PartId part);
+  void show_command(Bench& bench, PartId part, std::size_t command);
   void show_faults(Bench& bench, PartId part);
+  static void show_severity(Bench& bench, PartId part, Kept::Choice& choice, double in_force);
   static void show_fault(Bench& bench, PartId part, Kept::Choice& choice);
 
   const FaultBook& faults_;

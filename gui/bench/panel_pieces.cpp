@@ -1,8 +1,10 @@
 #include "gui/bench/panel_pieces.hpp"
 
-#include <string>
+#include <cmath>
 
 #include "sim/base/text.hpp"
+#include "sim/base/units.hpp"
+#include "sim/scene/values.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -59,6 +61,27 @@ void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind)
   if (mistakes.size() > kMostShown)
     ImGui::TextDisabled("and %d more", static_cast<int>(mistakes.size() - kMostShown));
   ImGui::TextDisabled("%s", behind);
+}
+
+std::string written_number(const ParamDecl& decl, double number) {
+  constexpr double kMinute_s = 60;
+  if (decl.kind == ParamKind::kCount) return format_exact(number);
+  if (decl.unit == "s" && decl.step > 0 && std::fmod(number, kMinute_s) == 0)
+    return format_exact(number / kMinute_s) + " min";
+  const std::string rounded = format_quantity(number, decl.unit);
+  std::string unused;
+  // Rounded, it may be none of the steps any more.
+  if (decl.step == 0 || value_of(decl, rounded, unused)) return rounded;
+  return format_exact(number) + (decl.unit == "1" ? "" : " " + decl.unit);
+}
+
+std::optional<Value> value_of(const ParamDecl& decl, const std::string& written,
+                              std::string& complaint) {
+  Diagnostics found;
+  Mistakes mistakes(found);
+  std::optional<Value> value = check_text(decl, {"", written, {"card", 0, 0}}, mistakes);
+  complaint = found.empty() ? "" : found.list().front().what;
+  return value;
 }
 
 }  // namespace sixty::gui

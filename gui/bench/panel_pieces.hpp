@@ -1,9 +1,12 @@
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "gui/bench/panel.hpp"
 #include "sim/base/diagnostic.hpp"
+#include "sim/part/declaration.hpp"
 
 namespace sixty::gui {
 
@@ -14,5 +17,11 @@ void panel_heading(const char* text, ImFont* heading = nullptr);
 /// What is wrong, each with place, what was found and expected, and how to mend it; and a sentence
 /// behind them. Nothing if nothing is.
 void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind);
+
+/// A number as it is written in a field, "2.017 mm", so that the declaration takes it again.
+std::string written_number(const ParamDecl& decl, double number);
+/// The value that is written there. Errors: nothing, and why in `complaint`.
+std::optional<Value> value_of(const ParamDecl& decl, const std::string& written,
+                              std::string& complaint);
 
 }  // namespace sixty::gui

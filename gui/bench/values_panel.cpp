@@ -3,11 +3,14 @@
 #include <fmt/format.h>
 #include <imgui/imgui_stdlib.h>
 
+#include <algorithm>
+
 #include "gui/bench/panel_pieces.hpp"
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/scene/sheet.hpp"
 #include "sim/scene/values.hpp"
+#include "sim/scene/yaml_document.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -33,12 +36,9 @@ std::string text_of(const Value& value, const ParamDecl& decl) {
   }
 }
 
-/// Why a value cannot be so. Empty: it can.
-std::string complaint(const ParamDecl& decl, const std::string& written) {
-  Diagnostics found;
-  Mistakes mistakes(found);
-  check_text(decl, {"", written, {"card", 0, 0}}, mistakes);
-  return found.empty() ? "" : found.list().front().what;
+std::string text_under(const YamlNode& map, std::string_view key) {
+  const YamlNode* node = map.find(key);
+  return node == nullptr ? "" : node->scalar;
 }
 
 void field(const char* label, const char* id, const char* hint, std::string& words) {
@@ -51,18 +51,76 @@ void field(const char* label, const char* id, const char* hint, std::string& wor
 
 }  // namespace
 
-std::optional<OwnSheet> ValuesPanel::show(const PartInstance& part) {
-  if (part_ != part.name) {
-    part_ = part.name;
-    written_.clear();
-    told_.clear();
-    name_ =
-        is_own_sheet(part.sheet) ? part.sheet : (std::string(kOwnSheet) + part.name).substr(0, 40);
-    all_alike_ = false;
+std::size_t SheetSources::unpublished() const {
+  return static_cast<std::size_t>(std::count_if(lines.begin(), lines.end(), [](const auto& named) {
+    return named.second.source.find("no source") != std::string::npos;
+  }));
+}
+
+SheetSources sources_of(const PartInstance& part) {
+  const std::vector<SheetText>& sheets = part.kind->sheets;
+  const auto sheet = std::find_if(sheets.begin(), sheets.end(),
+                                  [&](const SheetText& s) { return s.name == part.sheet; });
+  SheetSources sources;
+  if (sheet == sheets.end()) return sources;
+  Diagnostics unused;  // the tests of the parts find every sheet sound
+  const std::optional<YamlNode> root = parse_yaml(sheet->text, sheet->path, unused);
+  if (!root) return sources;
+  sources.title = text_under(*root, "title");
+  const YamlNode* values = root->find("values");
+  if (values == nullptr) return sources;
+  for (const auto& [key, line] : values->entries) {
+    sources.lines[key.scalar] = {text_under(line, "value"), text_under(line, "tolerance"),
+                                 text_under(line, "source")};
   }
+  return sources;
+}
+
+void ValuesPanel::begin(const PartInstance& part) {
+  part_ = part.name;
+  sources_ = sources_of(part);
+  written_.clear();
+  told_.clear();
+  name_ =
+      is_own_sheet(part.sheet) ? part.sheet : (std::string(kOwnSheet) + part.name).substr(0, 40);
+  all_alike_ = false;
+}
+
+/// Where a value comes from, as far as sheet and declaration know.
+std::string ValuesPanel::origin_of(const PartInstance& part, const ParamDecl& decl) const {
+  if (const auto line = sources_.lines.find(decl.name); line != sources_.lines.end()) {
+    const auto& [value, tolerance, source] = line->second;
+    return fmt::format("Data sheet: {}{}{}.\nSource: {}.", value,
+                       tolerance.empty() ? "" : ", give or take ", tolerance,
+                       source.empty() ? "not told" : source);
+  }
+  if (decl.required || decl.source.empty()) return "";
+  if (part.values.at(decl.name).number != decl.standard.number) return "";
+  return "As if nobody says otherwise.\nSource: " + decl.source + ".";
+}
+
+void ValuesPanel::show_sheet(const PartInstance& part) const {
+  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
+  if (part.sheet.empty()) {
+    ImGui::TextUnformatted("set in the scene");
+  } else if (sources_.lines.empty()) {
+    ImGui::TextWrapped("data sheet %s", part.sheet.c_str());
+  } else {
+    ImGui::TextWrapped("%s: %s", part.sheet.c_str(), sources_.title.c_str());
+    const std::size_t bare = sources_.unpublished(), all = sources_.lines.size();
+    const std::string told =
+        bare == all ? "Source: common practice, none published."
+                    : fmt::format("Sources: {} of {} values have none published; point at a value.",
+                                  bare, all);
+    ImGui::TextWrapped("%s", told.c_str());
+  }
+  ImGui::PopStyleColor();
+}
+
+std::optional<OwnSheet> ValuesPanel::show(const PartInstance& part) {
+  if (part_ != part.name) begin(part);
   ImGui::PushID("values");
-  const std::string from = part.sheet.empty() ? "set in the scene" : "data sheet " + part.sheet;
-  ImGui::TextDisabled("%s", from.c_str());
+  show_sheet(part);
   // Above the values, so that nothing moves under the pointer while one is written over.
   ImGui::BeginDisabled(written_.empty());
   if (ImGui::Button("Keep as own sheet")) ImGui::OpenPopup("keep");
@@ -83,8 +141,8 @@ void ValuesPanel::tell(const std::vector<Diagnostic>& mistakes) {
 
 void ValuesPanel::show_values(const PartInstance& part) {
   if (!ImGui::BeginTable("values", 2)) return;
-  ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch, 0.56F);
-  ImGui::TableSetupColumn("value", ImGuiTableColumnFlags_WidthStretch, 0.44F);
+  ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch, 0.52F);
+  ImGui::TableSetupColumn("value", ImGuiTableColumnFlags_WidthStretch, 0.48F);
   for (const ParamDecl& decl : part.kind->declaration.params) {
     if (is_list(decl)) continue;
     ImGui::PushID(decl.name.c_str());
@@ -99,10 +157,12 @@ void ValuesPanel::show_value(const PartInstance& part, const ParamDecl& decl) {
   const std::string standing = text_of(part.values.at(decl.name), decl);
   const auto over = written_.find(decl.name);
   std::string words = over == written_.end() ? standing : over->second;
-  const std::string explained = fmt::format("{}: {}", decl.help, expectation(decl));
+  std::string explained = fmt::format("{}: {}", decl.help, expectation(decl));
+  if (const std::string origin = origin_of(part, decl); !origin.empty())
+    explained += "\n\n" + origin;
   ImGui::TableNextColumn();
   ImGui::AlignTextToFramePadding();
-  ImGui::TextUnformatted(words_of_key(decl.name).c_str());
+  ImGui::TextWrapped("%s", words_of_key(decl.name).c_str());
   show_tip(explained.c_str());
   ImGui::TableNextColumn();
   ImGui::SetNextItemWidth(-1);
@@ -115,8 +175,8 @@ void ValuesPanel::show_value(const PartInstance& part, const ParamDecl& decl) {
   }
   if (!ImGui::IsItemActive()) show_tip(explained.c_str());
   if (words == standing) return;
-  if (const std::string wrong = complaint(decl, words); !wrong.empty())
-    ImGui::TextWrapped("! %s", wrong.c_str());
+  std::string wrong;
+  if (!value_of(decl, words, wrong)) ImGui::TextWrapped("! %s", wrong.c_str());
   ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
   ImGui::TextWrapped("was %s; takes %s", standing.c_str(), expectation(decl).c_str());
   ImGui::PopStyleColor();

@@ -12,6 +12,20 @@
 
 namespace sixty::gui {
 
+/// Where a built-in data sheet has its values from.
+struct SheetSources {
+  /// What the sheet says of one value, all as written.
+  struct Line {
+    std::string value, tolerance, source;
+  };
+  std::string title;
+  std::map<std::string, Line> lines;  ///< by value
+  /// How many values have no published source.
+  std::size_t unpublished() const;
+};
+/// Empty where it is not one of the built-in sheets of the part's kind.
+SheetSources sources_of(const PartInstance& part);
+
 /// The values of a part on its card: each can be written over, and all that were kept as the
 /// owner's own data sheet.
 class ValuesPanel {
@@ -22,11 +36,15 @@ class ValuesPanel {
   void tell(const std::vector<Diagnostic>& mistakes);
 
  private:
+  void begin(const PartInstance& part);
+  std::string origin_of(const PartInstance& part, const ParamDecl& decl) const;
+  void show_sheet(const PartInstance& part) const;
   void show_values(const PartInstance& part);
   void show_value(const PartInstance& part, const ParamDecl& decl);
   bool edit(const ParamDecl& decl, std::string& words);
   std::optional<OwnSheet> show_keeping(const PartInstance& part);
 
+  SheetSources sources_;
   std::string part_;                            ///< whose values were written over
   std::map<std::string, std::string> written_;  ///< by value
   std::string name_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <span>
 
 namespace sixty::gui {
 namespace {
@@ -14,6 +15,62 @@ constexpr double kColumn_x = 1304, kColumn_y = 120, kColumnPitch = 126, kColumnR
 constexpr double kRail_x = 326, kRailEnd_x = 1190, kRail_y = 912;
 constexpr Point kCorner{1420, 874};
 constexpr double kCornerWidth = 240;
+
+bool is_in_box(Point p, Point low, Point high) {
+  return p.x >= low.x && p.x <= high.x && p.y >= low.y && p.y <= high.y;
+}
+
+/// Whether a closed outline goes round it.
+bool is_within(Point p, std::span<const Point> outline) {
+  bool within = false;
+  for (std::size_t k = 0; k < outline.size(); ++k) {
+    const Point a = outline[k], b = outline[(k + 1) % outline.size()];
+    if ((a.y > p.y) == (b.y > p.y)) continue;
+    if (p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x)) within = !within;
+  }
+  return within;
+}
+
+double distance_to(Point p, Point a, Point b) {
+  const Point along = b - a;
+  const double square = along.x * along.x + along.y * along.y;
+  const double share = square > 0 ? ((p.x - a.x) * along.x + (p.y - a.y) * along.y) / square : 0.0;
+  const Point nearest = a + along * std::clamp(share, 0.0, 1.0);
+  return std::hypot(p.x - nearest.x, p.y - nearest.y);
+}
+
+/// Nothing lies there of what only tells something, or should be there.
+bool is_matter(const Shape& shape) {
+  return !shape.close && !shape.ghost && shape.form != Shape::Form::kText &&
+         shape.material < Material::kFlux;
+}
+
+bool covers(const Shape& shape, std::span<const Point> points, Point p, double within) {
+  switch (shape.form) {
+    case Shape::Form::kArea:
+      return is_within(p, points);
+    case Shape::Form::kBand:
+      return is_within(p, points.first(points.size() / 2)) !=
+             is_within(p, points.subspan(points.size() / 2));
+    case Shape::Form::kDisc:
+      return std::hypot(p.x - points[0].x, p.y - points[0].y) <= shape.width;
+    case Shape::Form::kLine:
+      for (std::size_t k = 0; k + 1 < points.size(); ++k) {
+        if (distance_to(p, points[k], points[k + 1]) <= shape.width / 2 + within) return true;
+      }
+      return false;
+    case Shape::Form::kText:
+      break;
+  }
+  return false;
+}
+
+bool covers(const Figure& figure, Point p, double within) {
+  const auto& shapes = figure.shapes();
+  return std::any_of(shapes.begin(), shapes.end(), [&](const Shape& shape) {
+    return is_matter(shape) && covers(shape, figure.points(shape), p, within);
+  });
+}
 
 }  // namespace
 
@@ -166,16 +223,18 @@ std::optional<std::pair<PartId, std::string>> Stage::terminal_at(Point place, do
   return found;
 }
 
-const Placed* Stage::at(Point place) const {
+const Placed* Stage::at(Point place, double within) const {
   const Placed* found = nullptr;
   double smallest = 1e30;
-  for (const Placed& placed : parts_) {
-    if (placed.figure.shapes().empty()) continue;
-    const auto [low, high] = placed.figure.bounds();
-    if (place.x < low.x || place.x > high.x || place.y < low.y || place.y > high.y) continue;
+  for (auto placed = parts_.rbegin(); placed != parts_.rend(); ++placed) {
+    if (placed->figure.shapes().empty()) continue;
+    const auto [low, high] = placed->figure.bounds();
+    if (!is_in_box(place, low - Point{within, within}, high + Point{within, within})) continue;
+    if (covers(placed->figure, place, within)) return &*placed;
     const double size = (high.x - low.x) * (high.y - low.y);
-    if (size < smallest) found = &placed;
-    smallest = std::min(smallest, size);
+    if (size >= smallest || !is_in_box(place, low, high)) continue;
+    found = &*placed;
+    smallest = size;
   }
   return found;
 }

@@ -55,8 +55,10 @@ class Stage {
   std::pair<PartId, const Handle*> handle_at(Point place) const;
   /// The terminal nearest to a place, no farther than `within`.
   std::optional<std::pair<PartId, std::string>> terminal_at(Point place, double within) const;
-  /// The part whose figure is at a place; nullptr if none is.
-  const Placed* at(Point place) const;
+  /// The part that is seen at a place: the one in front of which a piece covers it, or else, near
+  /// a part's pieces, the one of the smallest extent; nullptr if none is. Units: a line is met as
+  /// far as `within` beside it, in those of the drawing.
+  const Placed* at(Point place, double within = 2) const;
 
  private:
   void place_case(const Installation& installation);

@@ -182,5 +182,60 @@ TEST(Stage, WheelStandsBetweenBeatsAndStepsAtThem) {
   }
 }
 
+/// Also where boxes of smaller parts lie, but none of their pieces.
+TEST(Stage, APointerOnTheWheelBesideAnArmIsOnTheMovement) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  session.seek(10 * kSecond + 300 * kMillisecond);
+  stage.look(session);
+  const PartId movement = installation->find_id("movement").value();
+  const Figure& figure = stage.find(movement)->figure;
+  const auto& shapes = figure.shapes();
+  const auto wheel = std::find_if(shapes.begin(), shapes.end(), [](const Shape& shape) {
+    return shape.form == Shape::Form::kBand;
+  });
+  ASSERT_NE(wheel, shapes.end());
+  const auto in_anothers_box = [&](Point p) {
+    return std::any_of(stage.parts().begin(), stage.parts().end(), [&](const Placed& placed) {
+      const auto [low, high] = placed.figure.bounds();
+      return placed.part != movement && p.x >= low.x && p.x <= high.x && p.y >= low.y &&
+             p.y <= high.y;
+    });
+  };
+  const auto points = figure.points(*wheel);
+  const std::size_t half = points.size() / 2;
+  std::size_t doubtful = 0, on_it = 0;
+  for (std::size_t k = 0; k < half; ++k) {
+    const Point on_rim = points[k] * 0.1 + points[half + k] * 0.9;  // below the teeth
+    if (!in_anothers_box(on_rim)) continue;
+    ++doubtful;
+    const Placed* found = stage.at(on_rim);
+    if (found != nullptr && found->part == movement) ++on_it;
+  }
+  ASSERT_GT(doubtful, 0U);
+  EXPECT_GT(on_it, doubtful / 2);
+}
+
+/// However many boxes overlap there.
+TEST(Stage, APointerOnAPieceIsOnThatPartOrOneInFront) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  session.seek(10 * kSecond);
+  stage.look(session);
+  const auto& parts = stage.parts();
+  for (std::size_t k = 0; k < parts.size(); ++k) {
+    for (const Shape& shape : parts[k].figure.shapes()) {
+      const bool is_solid = shape.form == Shape::Form::kDisc || shape.form == Shape::Form::kLine;
+      if (!is_solid || shape.close || shape.ghost || shape.material >= Material::kFlux) continue;
+      const Placed* found = stage.at(parts[k].figure.points(shape)[0]);
+      ASSERT_NE(found, nullptr);
+      EXPECT_GE(found - parts.data(), static_cast<std::ptrdiff_t>(k))
+          << installation->parts[parts[k].part].name;
+    }
+  }
+}
+
 }  // namespace
 }  // namespace sixty::gui

@@ -1,0 +1,137 @@
+// What the card offers for a hand is what the part has, and its values tell where they come from.
+#include <gtest/gtest.h>
+
+#include "gui/bench/card.hpp"
+#include "gui/bench/panel_pieces.hpp"
+#include "sim/run/session.hpp"
+#include "tests/session/bench_scene.hpp"
+
+namespace sixty::gui {
+namespace {
+
+class CardOf : public testing::Test {
+ protected:
+  PartId id(const char* part) const { return installation_->find_id(part).value(); }
+  std::size_t command(const char* part, const std::string& name) const {
+    const auto& commands = installation_->parts[id(part)].kind->declaration.commands;
+    for (std::size_t k = 0; k < commands.size(); ++k) {
+      if (commands[k].name == name) return k;
+    }
+    ADD_FAILURE() << part << " has no command " << name;
+    return 0;
+  }
+  std::string value_set(const char* part, const char* name) const {
+    const PartInstance& own = installation_->parts[id(part)];
+    const ParamDecl* value = value_set_by(own, own.kind->declaration.commands[command(part, name)]);
+    return value == nullptr ? "" : value->name;
+  }
+  Offered offered(const char* part, const char* name, const std::vector<Action>& log = {},
+                  SimTime now = 0, const std::vector<double>& readings = {}) const {
+    return offered_for(*installation_, id(part), command(part, name), log, now, readings);
+  }
+  double value(const char* part, const char* name) const {
+    return installation_->parts[id(part)].values.at(name).number;
+  }
+
+  std::shared_ptr<const Installation> installation_ = bench_scene({}, "technical-school");
+};
+
+TEST_F(CardOf, ACommandIsKnownByTheValueThatItSets) {
+  EXPECT_EQ(value_set("minute_relay", "set_gap"), "stroke");
+  EXPECT_EQ(value_set("minute_relay", "set_spring"), "preload");
+  EXPECT_EQ(value_set("arm_b", "set_force"), "contact_force");
+  EXPECT_EQ(value_set("movement", "set_crutch"), "crutch_offset");
+  EXPECT_EQ(value_set("movement", "start"), "");
+}
+
+/// The explanation tells which of two gaps is meant.
+TEST_F(CardOf, OfTwoValuesThatFitTheBetterExplainedIsSet) {
+  SceneChanges changes;
+  changes.set.emplace_back("minute_relay.residual_gap=1.2 mm");
+  installation_ = bench_scene(changes, "technical-school");
+  ASSERT_NE(installation_, nullptr);
+  EXPECT_EQ(value_set("minute_relay", "set_gap"), "stroke");
+}
+
+TEST_F(CardOf, APresentValueIsOfferedNotTheLeast) {
+  const Offered gap = offered("minute_relay", "set_gap");
+  EXPECT_TRUE(gap.is_present);
+  EXPECT_EQ(gap.number, value("minute_relay", "stroke"));
+}
+
+TEST_F(CardOf, WhatAHandHasSetIsOfferedFromThenOn) {
+  Action action;
+  action.at = 5 * kSecond;
+  action.part = id("minute_relay");
+  action.command = command("minute_relay", "set_gap");
+  action.value = 1.5e-3;
+  EXPECT_EQ(offered("minute_relay", "set_gap", {action}, 6 * kSecond).number, 1.5e-3);
+  EXPECT_EQ(offered("minute_relay", "set_gap", {action}, 4 * kSecond).number,
+            value("minute_relay", "stroke"));
+}
+
+/// What is set by no command alone still begins where the part is.
+TEST_F(CardOf, AReadingIsOfferedWhereNoValueIs) {
+  const Offered row = offered("tape", "punch_1", {}, 0, {17});
+  EXPECT_EQ(row.number, 17);
+  EXPECT_FALSE(row.is_present);
+}
+
+TEST_F(CardOf, APendulumIsOfferedAnArcThatFreesTheWheel) {
+  const Offered arc = offered("movement", "start");
+  EXPECT_FALSE(arc.is_present);
+  EXPECT_GT(arc.number, value("movement", "escaping_arc"));
+}
+
+/// Whatever is offered can be done as it is written.
+TEST_F(CardOf, EveryOfferIsTakenAgainAsItIsWritten) {
+  Session session(installation_);
+  session.seek(5 * kSecond);
+  for (PartId p = 0; p < installation_->parts.size(); ++p) {
+    const PartInstance& part = installation_->parts[p];
+    const Declaration& declared = part.kind->declaration;
+    std::vector<double> readings;
+    for (std::size_t k = 0; k < declared.readings.size(); ++k)
+      readings.push_back(session.read(p, k));
+    for (std::size_t k = 0; k < declared.commands.size(); ++k) {
+      if (!declared.commands[k].argument) continue;
+      const ParamDecl& argument = *declared.commands[k].argument;
+      const double number = offered_for(*installation_, p, k, {}, 0, readings).number;
+      const std::string written = written_number(argument, number);
+      std::string wrong;
+      const auto read = value_of(argument, written, wrong);
+      ASSERT_TRUE(read) << part.name << " " << declared.commands[k].name << " " << written << ": "
+                        << wrong;
+      EXPECT_NEAR(read->number, number, 1e-3 * std::abs(number) + 1e-9) << written;
+    }
+  }
+}
+
+TEST(WrittenNumber, IsInAUnitOfTheTradeAndStaysAStep) {
+  EXPECT_EQ(written_number(quantity_field("gap", "m", 0, 1, ""), 2.0172e-3), "2.017 mm");
+  EXPECT_EQ(written_number(quantity_field("tap", "1", 0, 2, ""), 1), "1");
+  const ParamDecl time = in_steps_of(60, quantity_field("time", "s", 0, 43200, ""));
+  EXPECT_EQ(written_number(time, 30660), "511 min");
+}
+
+TEST(ValueOf, TellsWhatIsNoQuantityOrOutOfRange) {
+  const ParamDecl gap = quantity_field("gap", "m", 1e-3, 4e-3, "");
+  for (const char* bad : {"", "much", "2", "2 V", "9 mm", "nan m", "1e999 m"}) {
+    std::string wrong;
+    EXPECT_FALSE(value_of(gap, bad, wrong)) << bad;
+    EXPECT_FALSE(wrong.empty()) << bad;
+  }
+}
+
+TEST_F(CardOf, ValuesOfADataSheetTellTheirSource) {
+  const PartInstance& part = installation_->parts[id("movement")];
+  const SheetSources sources = sources_of(part);
+  EXPECT_FALSE(sources.title.empty());
+  EXPECT_NE(sources.lines.at("rod_expansion").source.find("PEND-29"), std::string::npos);
+  EXPECT_EQ(sources.lines.at("escaping_arc").tolerance, "5 %");
+  EXPECT_GT(sources.unpublished(), 0U);
+  EXPECT_LT(sources.unpublished(), sources.lines.size());
+}
+
+}  // namespace
+}  // namespace sixty::gui
