@@ -91,7 +91,7 @@ void Bench::coil(const std::string& name, const std::string& a, const std::strin
     const CoilState& s = l.state.coils[j];
     return coil_current_a(magnet, s.linkage_wb, s.gap_m, s.held_a);
   };
-  signals_[name + ".flux"] = [j](const Look& l) { return l.state.coils[j].linkage_wb; };
+  signals_[name + ".flux_linkage"] = [j](const Look& l) { return l.state.coils[j].linkage_wb; };
   signals_[name + ".gap"] = [j](const Look& l) { return l.state.coils[j].gap_m; };
   signals_[name + ".speed"] = [j](const Look& l) { return l.state.coils[j].speed_m_per_s; };
 }

@@ -50,7 +50,8 @@ inline const Symptom kSymptoms[] = {
     {"F08@rewind:0.85", "bench-minimal", "1h",
      "rewind.missed > 20; rewind.volts @ 10m6s < 18 | minute_relay.volts @ 10m36s > 23.5"},
     {"F09@rewind:0.8", "bench-minimal", "1h",
-     "rewind.spring_teeth < 22; movement.semi_arc < healthy | tape.slipped == 0; rewind.missed == 0"},
+     "rewind.spring_teeth < 22; movement.semi_arc < healthy | tape.slipped == 0; rewind.missed == "
+     "0"},
     {"F10@rewind:0.9", "bench-minimal", "1h",
      "rewind.missed > 20; movement.position < 1600 | minute_relay.volts @ 10m36s > 23.5"},
     {"F11@rewind:1", "bench-minimal", "1h",

@@ -58,7 +58,8 @@ TEST(PublishedCoilTest, ExampleOfTheTextbook) {
   EXPECT_NEAR(amperes, 1, 1e-9) << "MAG-04";
   EXPECT_NEAR(held.read("coil.flux_linkage") / amperes, 0.19985948912, 1e-9) << "MAG-06";
   EXPECT_NEAR(held.read("coil.flux_linkage") * amperes / 2, 0.099929744561, 1e-9) << "MAG-06";
-  EXPECT_NEAR(held.read("coil.flux_linkage") / (1800 * 1.2271846303e-4), 0.90477868423, 1e-8) << "MAG-05";
+  EXPECT_NEAR(held.read("coil.flux_linkage") / (1800 * 1.2271846303e-4), 0.90477868423, 1e-8)
+      << "MAG-05";
 }
 
 std::string fixed(double ohm, double henry) {

@@ -195,7 +195,8 @@ TEST(PublishedPendulumTest, ClockCarriesAUsualBob) {
   Trial trial(bench_minimal(), {"movement.bob_mass=6.8 kg", "rewind.initial_teeth=29.583 tooth"});
   trial.session().set_sink(nullptr);
   trial.run_to(15 * 3600);
-  EXPECT_NEAR(trial.read("movement.semi_arc") / kDegree, 1.75 * std::sqrt(5.5 / 6.8), 0.01) << "PEND-38";
+  EXPECT_NEAR(trial.read("movement.semi_arc") / kDegree, 1.75 * std::sqrt(5.5 / 6.8), 0.01)
+      << "PEND-38";
   EXPECT_GT(trial.read("movement.position"), 15 * 3600 - 60) << "PEND-38";
 }
 
