@@ -10,7 +10,8 @@
 
 namespace sixty::gui {
 
-/// Xvfb for as long as it lives; the server picks its own number.
+/// Xvfb for as long as it lives; the server picks its own number. It does not begin anew when its
+/// last client goes, which would refuse the next one while it does.
 class VirtualDisplay {
  public:
   /// `without`: an extension that it does not have.
@@ -21,7 +22,7 @@ class VirtualDisplay {
     if (child_ == 0) {
       const std::string fd = std::to_string(ends[1]);
       std::freopen("/dev/null", "w", stderr);
-      execlp("Xvfb", "Xvfb", "-displayfd", fd.c_str(), "-screen", "0", "1600x1200x24",
+      execlp("Xvfb", "Xvfb", "-displayfd", fd.c_str(), "-screen", "0", "1600x1200x24", "-noreset",
              without == nullptr ? nullptr : "-extension", without, nullptr);
       _exit(127);
     }
