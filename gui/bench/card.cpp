@@ -129,9 +129,7 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
   const PartInstance& part = bench.installation().parts[id];
   const Declaration& declared = part.kind->declaration;
   show_heading(heading_, words_of_key(part.name).c_str());
-  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
-  ImGui::TextWrapped("%s", declared.title.c_str());
-  ImGui::PopStyleColor();
+  show_second(declared.title);
   ImGui::TextWrapped("%s", declared.help.c_str());
   Wishes wishes;
   if (ImGui::Button("Why?")) wishes.why = id;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "gui/bench/panel.hpp"
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/instruments/needle.hpp"
@@ -48,21 +49,14 @@ void draw_needle(const MeterReading& r) {
   ImGui::Dummy({width, height});
 }
 
-/// In second letters, on as many lines as it takes.
-void note(const std::string& text) {
-  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
-  ImGui::TextWrapped("%s", text.c_str());
-  ImGui::PopStyleColor();
-}
-
 void tell(const MeterReading& r) {
   if (r.sheet->needle) draw_needle(r);
   ImGui::TextWrapped("%s", read_text(r, r.last).c_str());
-  note(r.sheet->name + ", " + format_quantity(r.range.full_scale, r.sheet->unit) + ", " +
-       format_quantity(r.range.resistance_ohm, "ohm"));
+  show_second(r.sheet->name + ", " + format_quantity(r.range.full_scale, r.sheet->unit) + ", " +
+              format_quantity(r.range.resistance_ohm, "ohm"));
   if (r.sheet->needle) return;
-  note("least " + read_text(r, r.least));
-  note("most " + read_text(r, r.most));
+  show_second("least " + read_text(r, r.least));
+  show_second("most " + read_text(r, r.most));
 }
 
 void tell(const Ohms& r) {

@@ -29,9 +29,7 @@ void show_heading_of(const Installation& installation, const LaidOn& laid) {
   ImGui::Dummy({size, size});
   ImGui::SameLine();
   ImGui::TextWrapped("%s", place_of(installation, laid.order).c_str());
-  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
-  ImGui::TextWrapped("%s", laid.order.text.c_str());
-  ImGui::PopStyleColor();
+  show_second(laid.order.text);
 }
 
 std::vector<std::string> texts_of(const std::vector<Order>& orders) {

@@ -29,6 +29,12 @@ void show_heading(ImFont* font, const char* text) {
   ImGui::PopFont();
 }
 
+void show_second(const std::string& text) {
+  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
+  ImGui::TextWrapped("%s", text.c_str());
+  ImGui::PopStyleColor();
+}
+
 void show_tip(const char* text) {
   if (!ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) return;
   ImGui::BeginTooltip();

@@ -41,6 +41,8 @@ class FloatingPanel {
 
 /// Letters of a heading, once PanelLayer has them.
 void show_heading(ImFont* font, const char* text);
+/// In second letters, on as many lines as it takes.
+void show_second(const std::string& text);
 /// What is said about the last thing, while the pointer is on it.
 void show_tip(const char* text);
 

@@ -65,7 +65,7 @@ void PartPlot::follow(const Bench& bench, View view, const sf::FloatRect& canvas
   span_.set(window_.from + std::llround(Span::kPresent * static_cast<double>(window_.length)),
             box_.left + kLeft, std::max(box_.width - kLeft - kRight, 1.0F));
   scribe_.set_log(bench.seen().log);
-  scribe_.want({std::max<SimTime>(span_.from(), 0), span_.to(), span_.column(), reach_});
+  scribe_.want(Scribe::wanted_of(span_, reach_));
 }
 
 /// While it runs, what was asked is found before the next is.
@@ -105,17 +105,8 @@ void PartPlot::wait(const Bench& bench, View view, const sf::FloatRect& canvas) 
 }
 
 std::vector<std::shared_ptr<const Tile>> PartPlot::written() const {
-  std::vector<std::shared_ptr<const Tile>> tiles;
-  if (!part_) return tiles;
-  const SimTime width = span_.column();
-  const SimTime length = width * static_cast<SimTime>(Tile::kColumns);
-  const SimTime last = std::min(span_.to(), reach_);
-  for (SimTime from = std::max<SimTime>(span_.from(), 0) / length * length; from <= last;
-       from += length) {
-    auto tile = scribe_.find(from, width);
-    if (tile != nullptr && tile->lanes == lanes_.size()) tiles.push_back(std::move(tile));
-  }
-  return tiles;
+  if (!part_) return {};
+  return scribe_.written(Scribe::wanted_of(span_, reach_), lanes_.size());
 }
 
 }  // namespace sixty::gui

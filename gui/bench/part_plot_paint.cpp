@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <initializer_list>
 #include <set>
 
 #include "gui/bench/part_plot.hpp"
@@ -19,15 +18,6 @@ constexpr float kHead = 26, kFoot = 24, kRow = 16, kBetween = 20;
 constexpr int kRows = 2;  // of words over the plot
 constexpr float kShareOfFirst = 0.6F, kLeastOfTwo = 90;
 constexpr double kTickGap_px = 84;
-
-/// The next of some round numbers at or above a value. Range: > 0.
-double round_above(double value, std::initializer_list<double> numbers) {
-  const double ten = std::pow(10.0, std::floor(std::log10(value)));
-  for (const double k : numbers) {
-    if (k * ten >= value * 0.999) return k * ten;
-  }
-  return 10 * ten;
-}
 
 double axis_above(double value) { return round_above(value, {1, 1.5, 2, 2.5, 3, 4, 5, 6, 8}); }
 
@@ -118,8 +108,7 @@ class PartPlot::Brush {
 
   void paint_ticks() {
     const auto per_px = plot_.span_.per_pixel_ns();
-    const auto step =
-        static_cast<SimTime>(std::llround(round_above(kTickGap_px * per_px, {1, 2, 5})));
+    const auto step = static_cast<SimTime>(std::llround(round_above(kTickGap_px * per_px)));
     const SimTime from = plot_.window_.from, to = from + plot_.window_.length;
     const SimTime first = (from - zero()) / step - 1;
     for (SimTime k = first; zero() + k * step <= to; ++k) {

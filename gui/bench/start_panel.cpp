@@ -34,9 +34,7 @@ std::optional<Beginning> show_start(const std::string& title, bool& again, const
     constexpr float kHigh = 34;
     if (ImGui::Button(offer.name, {ImGui::GetContentRegionAvail().x, kHigh}))
       chosen = offer.beginning;
-    ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
-    ImGui::TextWrapped("%s", offer.what);
-    ImGui::PopStyleColor();
+    show_second(offer.what);
   }
   ImGui::Separator();
   ImGui::Checkbox("Greet me the next time too", &again);

@@ -177,9 +177,7 @@ void ValuesPanel::show_value(const PartInstance& part, const ParamDecl& decl) {
   if (words == standing) return;
   std::string wrong;
   if (!value_of(decl, words, wrong)) ImGui::TextWrapped("! %s", wrong.c_str());
-  ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
-  ImGui::TextWrapped("was %s; takes %s", standing.c_str(), expectation(decl).c_str());
-  ImGui::PopStyleColor();
+  show_second("was " + standing + "; takes " + expectation(decl));
 }
 
 /// Returns whether it was written over.

@@ -24,8 +24,6 @@ LaneOf lane_of_loop(Loop loop) {
   return lane;
 }
 
-constexpr double kNothing_a = 1e-9;  // so much a difference of volts leaves
-
 }  // namespace
 
 double fed_a(const Session& session, const Loop& loop) {
@@ -36,7 +34,7 @@ double fed_a(const Session& session, const Loop& loop) {
     const auto here = into.find(part.nodes.at(end.terminal));
     if (here != into.end()) fed += std::max(here->second, 0.0);
   }
-  return fed < kNothing_a ? 0 : fed;
+  return fed < kNothing ? 0 : fed;
 }
 
 std::vector<LaneOf> lanes_of_loops(const Installation& installation) {

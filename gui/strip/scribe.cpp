@@ -65,6 +65,18 @@ std::shared_ptr<const Tile> Scribe::find(SimTime from, SimTime width) const {
   return it == tiles_.end() ? nullptr : it->second;
 }
 
+std::vector<std::shared_ptr<const Tile>> Scribe::written(const Wanted& wanted,
+                                                         std::size_t lanes) const {
+  std::vector<std::shared_ptr<const Tile>> tiles;
+  const SimTime each = length(wanted.width);
+  const SimTime last = std::min(wanted.to, wanted.reach);
+  for (SimTime from = wanted.from / each * each; from <= last; from += each) {
+    auto tile = find(from, wanted.width);
+    if (tile != nullptr && tile->lanes == lanes) tiles.push_back(std::move(tile));
+  }
+  return tiles;
+}
+
 void Scribe::wait() const {
   std::unique_lock lock(mutex_);
   changed_.wait(lock, [this] { return idle_; });

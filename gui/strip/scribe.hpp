@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <atomic>
 #include <condition_variable>
 #include <map>
@@ -10,6 +11,7 @@
 #include <vector>
 
 #include "gui/strip/lanes.hpp"
+#include "gui/strip/span.hpp"
 #include "sim/run/session.hpp"
 
 namespace sixty::gui {
@@ -52,6 +54,12 @@ class Scribe {
   };
   /// Takes the place of what was wanted before.
   void want(const Wanted& wanted);
+  /// What is wanted of the time that is shown.
+  static Wanted wanted_of(const Span& span, SimTime reach) {
+    return {std::max<SimTime>(span.from(), 0), span.to(), span.column(), reach};
+  }
+  /// What is written of it by now, of so many lanes, from left to right.
+  std::vector<std::shared_ptr<const Tile>> written(const Wanted& wanted, std::size_t lanes) const;
   /// What is written by now; nullptr: nothing. `from`: a multiple of a tile's length.
   std::shared_ptr<const Tile> find(SimTime from, SimTime width) const;
   /// Waits until all that is wanted is written (for pictures and tests).

@@ -96,6 +96,14 @@ std::vector<Tick> ticks_of(const Span& span, const CivilClock& clock) {
   return ticks;
 }
 
+double round_above(double value, std::initializer_list<double> numbers) {
+  const double ten = std::pow(10.0, std::floor(std::log10(value)));
+  for (const double k : numbers) {
+    if (k * ten >= value * 0.999) return k * ten;
+  }
+  return 10 * ten;
+}
+
 std::string length_text(SimTime length) {
   const double s = to_seconds(length);
   if (s < 1e-6) return fmt::format("{} ns", length);

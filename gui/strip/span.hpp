@@ -1,5 +1,6 @@
 #pragma once
 
+#include <initializer_list>
 #include <string>
 #include <vector>
 
@@ -39,6 +40,9 @@ struct Tick {
 /// Marks that lie far enough apart; whole days and hours, where it comes to that, are those of the
 /// clock on the wall.
 std::vector<Tick> ticks_of(const Span& span, const CivilClock& clock);
+/// The first at or above a value of some numbers and their tenfolds, for the end of an axis or the
+/// step between marks. Range: value > 0; the numbers rise, from 1 to less than 10.
+double round_above(double value, std::initializer_list<double> numbers = {1, 2, 5});
 /// How long a time is, for people: "1.25 ms".
 std::string length_text(SimTime length);
 

@@ -66,9 +66,7 @@ std::vector<LaneOf> Strip::plain_lanes() const {
   return {lanes_.begin() + channels, lanes_.end()};
 }
 
-Scribe::Wanted Strip::wanted() const {
-  return {std::max<SimTime>(span_.from(), 0), span_.to(), span_.column(), course_.reach};
-}
+Scribe::Wanted Strip::wanted() const { return Scribe::wanted_of(span_, course_.reach); }
 
 void Strip::follow(const Course& course, const sf::FloatRect& box) {
   course_ = course;
@@ -91,17 +89,7 @@ void Strip::follow(const Course& course, const sf::FloatRect& box) {
 }
 
 std::vector<std::shared_ptr<const Tile>> Strip::written_by(const Scribe& scribe) const {
-  std::vector<std::shared_ptr<const Tile>> tiles;
-  const std::size_t lanes = lanes_.size() - recording_.channels().size();
-  const SimTime width = span_.column();
-  const SimTime length = width * static_cast<SimTime>(Tile::kColumns);
-  const SimTime last = std::min(span_.to(), course_.reach);
-  for (SimTime from = std::max<SimTime>(span_.from(), 0) / length * length; from <= last;
-       from += length) {
-    auto tile = scribe.find(from, width);
-    if (tile != nullptr && tile->lanes == lanes) tiles.push_back(std::move(tile));
-  }
-  return tiles;
+  return scribe.written(wanted(), lanes_.size() - recording_.channels().size());
 }
 
 std::vector<std::shared_ptr<const Tile>> Strip::written() const {

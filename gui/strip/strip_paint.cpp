@@ -18,15 +18,6 @@ constexpr float kLine_px = 1.6F;
 
 bool has_changed(const Column& c) { return c.first != c.last || c.least != c.most; }
 
-/// The next of 1, 2, 5, 10 ... at or above a value.
-double round_above(double value) {
-  const double ten = std::pow(10.0, std::floor(std::log10(value)));
-  for (const double k : {1.0, 2.0, 5.0}) {
-    if (k * ten >= value * 0.999) return k * ten;
-  }
-  return 10 * ten;
-}
-
 }  // namespace
 
 /// Paints one strip once.

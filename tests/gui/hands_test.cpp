@@ -71,11 +71,9 @@ TEST_F(Hands, ArrowsGoFromEventToEventAndWithShiftToWhatBegins) {
 
 TEST_F(Hands, AWrittenTimeIsGoneTo) {
   window();
-  hand("key g");
-  for (int k = 0; k < 5; ++k) window().step();
-  hand("type '2h'");
-  for (int k = 0; k < 5; ++k) window().step();
-  hand("key Return");
+  typed("key g");
+  typed("type '2h'");
+  typed("key Return");
   until([&] { return now() == 2 * kHour; });
 }
 
@@ -207,10 +205,6 @@ TEST_F(Hands, ALongWayIsSeenAndEndedByEscape) {
 
 TEST_F(Hands, AMistakenTimeIsMendedWhereItWasWritten) {
   window();
-  const auto typed = [&](const std::string& keys) {
-    hand(keys);
-    for (int k = 0; k < 5; ++k) window().step();
-  };
   typed("key g");
   typed("type banana");
   typed("key Return");
@@ -222,15 +216,11 @@ TEST_F(Hands, AMistakenTimeIsMendedWhereItWasWritten) {
 
 TEST_F(Hands, LettersAreNoKeysWhileFilesAreOpenAndEscapeClosesThem) {
   window();
-  hand("key o");
-  for (int k = 0; k < 5; ++k) window().step();
-  hand("type /tmp/h");
-  for (int k = 0; k < 5; ++k) window().step();
+  typed("key o");
+  typed("type /tmp/h");
   EXPECT_FALSE(window().bench().seen().twin);
-  hand("key Escape");
-  for (int k = 0; k < 5; ++k) window().step();
-  hand("key Escape");
-  for (int k = 0; k < 5; ++k) window().step();
+  typed("key Escape");
+  typed("key Escape");
   hand("key h");
   until([&] { return window().bench().seen().twin; });
 }

@@ -7,6 +7,7 @@
 #include "gui/strip/export.hpp"
 #include "gui/strip/loop_lanes.hpp"
 #include "gui/views/stage.hpp"
+#include "tests/gui/first_minute.hpp"
 #include "tests/session/bench_scene.hpp"
 
 namespace sixty::gui {
@@ -83,11 +84,7 @@ TEST(LinesLanes, AreKeptInFilesWithTheOthers) {
   const auto scene = bench_scene({}, kSchool);
   Strip strip(scene, scene);
   strip.set_lanes({strip.lines()[0], strip.lines()[3]});
-  Course course;
-  course.now = course.reach = kMinute;
-  course.log = std::make_shared<const std::vector<Action>>(scene->script);
-  strip.follow(course, {0, 500, 1000, 240});
-  strip.wait();
+  show_first_minute(strip, *scene);
   const LaneTable table = lane_table(strip);
   const std::string csv = csv_of(table, *scene, strip.lanes());
   EXPECT_EQ(csv.rfind("time_s,ground_floor.current [A],zone_1.current [A]\r\n", 0), 0) << csv;

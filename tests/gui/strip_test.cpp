@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "tests/gui/first_minute.hpp"
 #include "tests/session/bench_scene.hpp"
 
 namespace sixty::gui {
@@ -172,11 +173,7 @@ TEST(LaneFiles, HaveALineForEachColumnAndAChangeForEachChange) {
   Strip strip(scene, scene);
   strip.set_lanes({lane_of(*scene, "arm_b", "closed", Lane::kBar),
                    lane_of(*scene, "rewind", "current", Lane::kCurve)});
-  Course course;
-  course.now = course.reach = kMinute;
-  course.log = std::make_shared<const std::vector<Action>>(scene->script);
-  strip.follow(course, {0, 500, 1000, 240});
-  strip.wait();
+  show_first_minute(strip, *scene);
   const LaneTable table = lane_table(strip);
   ASSERT_FALSE(table.at.empty());
   const std::string csv = csv_of(table, *scene, strip.lanes());

@@ -47,6 +47,12 @@ class WorkedWindow : public testing::Test {
     EXPECT_EQ(std::system(line.c_str()), 0) << doing;
   }
 
+  /// The same, and the window has taken it.
+  void typed(const std::string& doing) {
+    hand(doing);
+    for (int k = 0; k < 5; ++k) window().step();
+  }
+
   /// Lets the window go on until it is so. Whatever does not come in a thousand frames never does.
   void until(const std::function<bool()>& is_so) {
     for (int k = 0; k < 1000 && !is_so(); ++k) window().step();
