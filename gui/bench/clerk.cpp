@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "gui/strip/behind.hpp"
+
 namespace sixty::gui {
 
 Clerk::~Clerk() {
@@ -36,6 +38,7 @@ void Clerk::wait() const {
 }
 
 void Clerk::loop() {
+  stay_behind();
   std::unique_lock lock(mutex_);
   while (!ends_) {
     if (waiting_.empty()) {

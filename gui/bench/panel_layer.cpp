@@ -16,6 +16,9 @@ constexpr float kBody = 15 * kFaceHeight, kHeading = 22 * kFaceHeight;
 
 const ImWchar kLetters[] = {0x0020, 0x024F, 0x0370, 0x03FF, 0x0400, 0x052F, 0x1E00, 0x1EFF,
                             0x2010, 0x2044, 0x2190, 0x22FF, 0x25A0, 0x26FF, 0};
+// Headings are names: no signs stand in them.
+const ImWchar kLettersOfNames[] = {0x0020, 0x024F, 0x0370, 0x03FF, 0x0400, 0x052F,
+                                   0x1E00, 0x1EFF, 0x2010, 0x2044, 0};
 
 ImVec4 part_of_one(sf::Color c) { return {c.r / 255.0F, c.g / 255.0F, c.b / 255.0F, c.a / 255.0F}; }
 
@@ -57,7 +60,8 @@ PanelLayer::PanelLayer(sf::RenderWindow& window, const Letters& letters, float s
   io.IniFilename = nullptr;
   map_keys(io);
   load_letters();
-  if (!ImGui_ImplOpenGL3_Init("#version 130")) {
+  // The letters' picture too: now, since the scene may still be made on another thread.
+  if (!ImGui_ImplOpenGL3_Init("#version 130") || !ImGui_ImplOpenGL3_CreateDeviceObjects()) {
     ImGui::DestroyContext();
     throw std::runtime_error("the display has no OpenGL 3, which the panels are drawn with");
   }
@@ -72,11 +76,11 @@ void PanelLayer::load_letters() {
   io.Fonts->Flags |= ImFontAtlasFlags_NoPowerOfTwoHeight;
   ImFontConfig config;
   config.OversampleH = 2;
-  const auto load = [&](const std::string& file, float size) {
-    return io.Fonts->AddFontFromFileTTF(file.c_str(), size * scale_, &config, kLetters);
+  const auto load = [&](const std::string& file, float size, const ImWchar* letters) {
+    return io.Fonts->AddFontFromFileTTF(file.c_str(), size * scale_, &config, letters);
   };
-  load(letters_.plain_file(), kBody);
-  heading_ = load(letters_.bold_file(), kHeading);
+  load(letters_.plain_file(), kBody, kLetters);
+  heading_ = load(letters_.bold_file(), kHeading, kLettersOfNames);
   io.FontGlobalScale = 1 / scale_;
 }
 

@@ -34,11 +34,12 @@ Window::Window(const Options& options, const Opening& opening, const Registry& r
       tour_(opening.tour),
       film_from_(opening.film_from),
       film_to_(opening.film_to),
+      faults_(fault_book(registry)),
+      making_(std::async(std::launch::async,
+                         [this, &opening] { return std::make_unique<Desk>(opening, faults_); })),
       letters_(options.fonts),
       scene_(opening.scene),
       set_(opening.set),
-      faults_(fault_book(registry)),
-      desk_(std::make_unique<Desk>(opening, faults_)),
       sight_(opening.view),
       light_(options.theme == "light") {}
 
@@ -68,13 +69,16 @@ void Window::open() {
     window_.create(sf::VideoMode(options_.width, options_.height), "");
   window_.setPosition({0, 0});
   if (options_.measure_frames == 0) window_.setFramerateLimit(60);
-  panels_ = std::make_unique<PanelLayer>(window_, letters_, scale_);
+  press_.open();
+  const float scale = chosen_scale(options_.scale, 0);
+  panels_ = std::make_unique<PanelLayer>(window_, letters_, scale);
   panels_->style(theme());
   // One for each and for as long as the window is there, since it goes on using those it was given.
   arrow_.loadFromSystem(sf::Cursor::Arrow);
   up_down_.loadFromSystem(sf::Cursor::SizeVertical);
   left_right_.loadFromSystem(sf::Cursor::SizeHorizontal);
-  set_scale(chosen_scale(options_.scale, 0));
+  desk_ = making_.get();
+  set_scale(scale);
   if (tour_ != nullptr)
     begin_walk(tour_, options_.way, static_cast<std::size_t>(options_.step - 1));
 }
@@ -168,7 +172,13 @@ void Window::show_panels() {
 
 void Window::paint() {
   sf::Clock clock;
+  // Panels and the plot cover the rest of it.
+  const sf::FloatRect drawing =
+      is_bare() ? canvas()
+                : desk_->plot.rest_of(canvas(), sight_.view(), desk_->bench.look().selected);
   Painter painter(theme(), sight_.camera(), size(), std::move(meshes_[0]));
+  painter.show_only({drawing.left, drawing.top},
+                    {drawing.left + drawing.width, drawing.top + drawing.height});
   paint_stage(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter);
   if (desk_->bench.picture().twin) paint_ghost(desk_->bench.picture(), painter);
   paint_chain(desk_->bench.stage(), desk_->why.parts(), desk_->why.lit(), painter);
@@ -184,10 +194,10 @@ void Window::paint() {
   const Pixel s = size();
   window_.setView(sf::View(sf::FloatRect(0, 0, s.x, s.y)));
   vertices_ = 0;
+  const sf::FloatRect whole(0, 0, s.x, s.y);
   for (Painter* layer : {&painter, &over, &strip}) {
-    const std::vector<sf::Vertex>& vertices = layer->mesh().vertices();
-    vertices_ += vertices.size();
-    if (!vertices.empty()) window_.draw(vertices.data(), vertices.size(), sf::Triangles);
+    vertices_ += layer->mesh().vertices().size();
+    press_.draw(layer->mesh(), layer == &painter ? drawing : whole, window_);
     letters_.draw(layer->letterings(), window_);
   }
   meshes_ = {std::move(painter.mesh()), std::move(strip.mesh()), std::move(over.mesh())};

@@ -4,6 +4,7 @@
 #include <SFML/System/Clock.hpp>
 #include <SFML/Window/Cursor.hpp>
 #include <array>
+#include <future>
 #include <memory>
 #include <optional>
 
@@ -17,6 +18,7 @@
 #include "gui/bench/panel_layer.hpp"
 #include "gui/bench/sight.hpp"
 #include "gui/bench/start_panel.hpp"
+#include "gui/paint/press.hpp"
 #include "gui/sound/sound.hpp"
 #include "gui/tour/walk.hpp"
 
@@ -26,6 +28,7 @@ namespace sixty::gui {
 /// part that is selected.
 class Window {
  public:
+  /// `opening` outlives open().
   Window(const Options& options, const Opening& opening, const Registry& registry);
   /// Until it is closed, or has done what the command line asked for. Returns the exit code.
   int run();
@@ -40,6 +43,7 @@ class Window {
   /// Takes a scene or a moment on the bench in place of what is there. Errors: false; what is wrong
   /// stands in the panel of files, and what is there stays.
   bool take(const std::string& path);
+  /// Order: open() first, as for what follows.
   Bench& bench() { return desk_->bench; }
   const Strip& strip() const { return desk_->strip; }
   const Sight& sight() const { return sight_; }
@@ -132,15 +136,18 @@ class Window {
   const Registry& registry_;
   std::shared_ptr<const Tour> tour_;
   SimTime film_from_ = 0, film_to_ = 0;
+  FaultBook faults_;
+  std::future<std::unique_ptr<Desk>>
+      making_;  ///< beside what follows: half of the way to a picture
   Letters letters_;
   sf::Cursor arrow_, up_down_, left_right_;
   sf::RenderWindow window_;
+  Press press_;
   std::unique_ptr<PanelLayer> panels_;
   Settings settings_;
   std::string scene_;             ///< its file
   std::vector<std::string> set_;  ///< values of it that are others
-  FaultBook faults_;
-  std::unique_ptr<Desk> desk_;
+  std::unique_ptr<Desk> desk_;    ///< from open() on
   std::shared_ptr<Sound> sound_;  ///< none: nobody is there to hear it
   OpenPanel open_panel_;
   std::optional<FormPanel> form_panel_;

@@ -157,62 +157,44 @@ void Mesh::fade(std::span<const Pixel> outline, float inside, float outside, sf:
   }
 }
 
-void Mesh::triangle(Faded a, Faded b, Faded c) {
-  stroke_.push_back(a);
-  stroke_.push_back(b);
-  stroke_.push_back(c);
-}
-
+/// One strip along the way. Where it fades lies between the vertices: strips of its own for that
+/// would be three times as many triangles, most of them thinner than what is computed at once.
 void Mesh::stroke_with(std::span<const Pixel> points, float width, bool closed) {
-  stroke_.clear();
   const std::size_t n = points.size();
   if (n < 2) return;
   const float core = std::max(width - 1, 0.0F) / 2;
-  const float share = std::min(width, 1.0F);
   const auto side = [&](std::size_t k) {
     const bool first = k == 0 && !closed;
     const bool last = k + 1 == n && !closed;
     const Pixel before = left_of(points[(k + n - 1) % n], points[k]);
     const Pixel after = left_of(points[k], points[(k + 1) % n]);
-    return first ? after : last ? before : mitre(before, after);
+    return times(first ? after : last ? before : mitre(before, after), core + 1);
   };
   const std::size_t pieces = closed ? n : n - 1;
+  Pixel out = side(0);
   for (std::size_t k = 0; k < pieces; ++k) {
     const std::size_t next = (k + 1) % n;
-    const Pixel a = points[k];
-    const Pixel b = points[next];
-    const Pixel na = side(k);
-    const Pixel nb = side(next);
-    const auto at = [&](Pixel p, Pixel normal, float out, float shown) {
-      return Faded{p + times(normal, out), shown};
-    };
-    const std::array<float, 4> out{-core - 1, -core, core, core + 1};
-    const std::array<float, 4> shown{0, share, share, 0};
-    for (std::size_t strip = 0; strip < 3; ++strip) {
-      if (strip == 1 && core == 0) continue;
-      const Faded a0 = at(a, na, out[strip], shown[strip]);
-      const Faded a1 = at(a, na, out[strip + 1], shown[strip + 1]);
-      const Faded b0 = at(b, nb, out[strip], shown[strip]);
-      const Faded b1 = at(b, nb, out[strip + 1], shown[strip + 1]);
-      triangle(a0, b0, a1);
-      triangle(a1, b0, b1);
-    }
+    const Pixel next_out = side(next);
+    strip({points[k], out}, {points[next], next_out}, core, sf::Color());
+    out = next_out;
   }
 }
 
+/// From one end to the other, each with the way from its middle to its left border.
+void Mesh::strip(End a, End b, float core, sf::Color colour) {
+  const sf::Vector2f left(core + 1, core), right(-core - 1, core);
+  vertices_.emplace_back(a.at - a.out, colour, right);
+  vertices_.emplace_back(b.at - b.out, colour, right);
+  vertices_.emplace_back(a.at + a.out, colour, left);
+  vertices_.emplace_back(a.at + a.out, colour, left);
+  vertices_.emplace_back(b.at - b.out, colour, right);
+  vertices_.emplace_back(b.at + b.out, colour, left);
+}
+
 void Mesh::shine(std::span<const Pixel> points, float width, sf::Color colour) {
-  const sf::Color none = with_alpha(colour, 0);
-  const float half = width / 2;
   for (std::size_t k = 0; k + 1 < points.size(); ++k) {
-    const Pixel a = points[k];
-    const Pixel b = points[k + 1];
-    const Pixel out = times(left_of(a, b), half);
-    for (const Pixel edge : {out, times(out, -1)}) {
-      for (const auto& [p, c] :
-           {std::pair(a, colour), std::pair(b, colour), std::pair(a + edge, none),
-            std::pair(a + edge, none), std::pair(b, colour), std::pair(b + edge, none)})
-        vertices_.emplace_back(p, c);
-    }
+    const Pixel out = times(left_of(points[k], points[k + 1]), width / 2);
+    strip({points[k], out}, {points[k + 1], out}, 0, colour);
   }
 }
 

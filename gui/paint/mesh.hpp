@@ -2,6 +2,8 @@
 
 #include <SFML/Graphics/Color.hpp>
 #include <SFML/Graphics/Vertex.hpp>
+#include <algorithm>
+#include <cmath>
 #include <span>
 #include <vector>
 
@@ -9,8 +11,16 @@ namespace sixty::gui {
 
 using Pixel = sf::Vector2f;
 
+/// Of a colour at a place across a line, as a vertex tells it: all of it as far as the full colour
+/// goes, and a pixel farther nothing.
+inline float share_across(sf::Vector2f across) {
+  return std::clamp(1 + across.y - std::fabs(across.x), 0.0F, 1.0F);
+}
+
 /// Triangles with smooth edges: each edge ends in a strip, a pixel wide, that fades away. All in
-/// pixels, x to the right, y down. Colours are not premultiplied.
+/// pixels, x to the right, y down. Colours are not premultiplied. A vertex's second pair of numbers
+/// tells where it lies across a line: how far from its middle, and how far its full colour goes;
+/// share_across() says what is seen there.
 class Mesh {
  public:
   const std::vector<sf::Vertex>& vertices() const { return vertices_; }
@@ -39,11 +49,13 @@ class Mesh {
   /// A smooth line. Thinner than a pixel it stays a pixel wide and loses colour.
   template <class Colour>
   void stroke(std::span<const Pixel> points, float width, bool closed, const Colour& colour) {
+    const std::size_t from = vertices_.size();
     stroke_with(points, width, closed);
-    for (const Faded& corner : stroke_) {
-      sf::Color c = colour(corner.at);
-      c.a = static_cast<sf::Uint8>(static_cast<float>(c.a) * corner.share);
-      vertices_.emplace_back(corner.at, c);
+    const float share = std::min(width, 1.0F);
+    for (std::size_t k = from; k < vertices_.size(); ++k) {
+      sf::Vertex& corner = vertices_[k];
+      corner.color = colour(corner.position);
+      corner.color.a = static_cast<sf::Uint8>(static_cast<float>(corner.color.a) * share);
     }
   }
   /// Upright, without smooth edges; of one colour, or of a colour by place.
@@ -62,17 +74,15 @@ class Mesh {
   void disc(Pixel centre, float radius, sf::Color middle, sf::Color rim);
 
  private:
-  struct Faded {
-    Pixel at;
-    float share;
-  };
   const std::vector<Pixel>& triangles_of(std::span<const Pixel> outline);
+  struct End {
+    Pixel at, out;
+  };
   void stroke_with(std::span<const Pixel> points, float width, bool closed);
-  void triangle(Faded a, Faded b, Faded c);
+  void strip(End a, End b, float core, sf::Color colour);
 
   std::vector<sf::Vertex> vertices_;
   std::vector<Pixel> triangles_;  ///< kept between calls, for their memory
-  std::vector<Faded> stroke_;
 };
 
 /// Turns an outline so that it goes clockwise as seen.

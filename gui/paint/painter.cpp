@@ -16,6 +16,7 @@ constexpr float kOutline = 1.5F, kDetail = 1.0F;
 constexpr float kLarge = 0.45F;        // of the window
 constexpr float kLargeLooked = 0.33F;  // the same, of the part that is looked at
 constexpr std::array kGhost{7.0F, 5.0F};
+constexpr float kMostHalo = 6;                          // pixels
 constexpr float kGlowWidth = 6.5F, kGlowAlpha = 0.38F;  // to a pixel of the wire
 
 /// Fades from the first colour at the top left of a box to the second at its bottom right.
@@ -65,6 +66,21 @@ bool Painter::sees(std::pair<Point, Point> box) const {
   return high.x >= 0 && high.y >= 0 && low.x <= size_.x && low.y <= size_.y;
 }
 
+/// Whether any of it, with its edges, its shadow and its light, lies within what is shown.
+bool Painter::shows(const Shape& shape, std::span<const Pixel> points) const {
+  if (points.empty()) return false;
+  Pixel low = points[0], high = points[0];
+  for (const Pixel p : points) {
+    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+  }
+  const float wide = camera_.pixels(shape.width), fall = 2 * camera_.pixels(shape.lift);
+  const float light = shape.current_a == 0 ? 0 : kGlowWidth * kMostHalo;
+  const float about = (shape.form == Shape::Form::kText ? 20 : 2) * wide + fall + light + 4;
+  return high.x >= low_.x - about && high.y >= low_.y - about && low.x <= high_.x + about &&
+         low.y <= high_.y + about;
+}
+
 float Painter::share_of_full(double current_a) const {
   const double amount = std::fabs(current_a);
   if (amount < kLeast_a || full_a_ <= 0) return 0;
@@ -105,6 +121,7 @@ void Painter::draw(const Figure& figure) {
   for (const Shape& shape : figure.shapes()) {
     if (shape.close && !large) continue;
     std::vector<Pixel> points = pixels(figure.points(shape));
+    if (!shows(shape, points)) continue;
     if (shape.ghost) {
       if (!hides_wrong_) ghost(shape, points);
       continue;
@@ -238,7 +255,7 @@ void Painter::shadow_between(std::vector<Pixel> outer, std::vector<Pixel> inner,
 void Painter::glow(std::span<const Pixel> points, double current_a, float wide) {
   const float share = share_of_full(current_a);
   if (share == 0) return;
-  const float halo = std::clamp(wide, 0.8F, 6.0F);
+  const float halo = std::clamp(wide, 0.8F, kMostHalo);
   if (theme_.is_dark) {
     mesh_.shine(points, kGlowWidth * halo * (0.55F + 0.45F * share),
                 with_alpha(theme_.current, kGlowAlpha * (0.35F + 0.65F * share)));

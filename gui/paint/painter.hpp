@@ -39,10 +39,15 @@ class Painter {
  public:
   /// `size`: of the window, in pixels. `used`: a mesh of an earlier frame, for its memory.
   Painter(const Theme& theme, const Camera& camera, Pixel size, Mesh used = {})
-      : theme_(theme), camera_(camera), size_(size), mesh_(std::move(used)) {
+      : theme_(theme), camera_(camera), size_(size), high_(size), mesh_(std::move(used)) {
     mesh_.clear();
   }
 
+  /// What lies outside that box, in pixels, need not be put down: it will be covered, or cut off.
+  void show_only(Pixel low, Pixel high) {
+    low_ = low;
+    high_ = high;
+  }
   void draw(const Figure& figure);
   /// The figure as it would look at another place: what is at `from` is seen at `to`.
   void draw_moved(const Figure& figure, Point from, Point to, double scale);
@@ -87,11 +92,13 @@ class Painter {
   void glow(std::span<const Pixel> points, double current_a, float wide);
   void spark(const Spark& spark);
   void ghost(const Shape& shape, std::span<const Pixel> points);
+  bool shows(const Shape& shape, std::span<const Pixel> points) const;
   std::vector<Pixel> pixels(std::span<const Point> points) const;
 
   const Theme& theme_;
   Camera camera_;
   Pixel size_;
+  Pixel low_, high_;  ///< of what is shown
   double full_a_ = 1;
   bool hides_wrong_ = false;
   Mesh mesh_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "gui/strip/behind.hpp"
 #include "gui/strip/pen.hpp"
 
 namespace sixty::gui {
@@ -88,6 +89,7 @@ bool Scribe::is_busy() const {
 }
 
 void Scribe::loop() {
+  stay_behind();
   std::unique_lock lock(mutex_);
   while (!ends_) {
     if (obeyed_ != orders_) {

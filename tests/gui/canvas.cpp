@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "gui/paint/mesh.hpp"
+
 namespace sixty::gui {
 namespace {
 
@@ -49,7 +51,8 @@ void Canvas::put(const sf::Vertex& a, const sf::Vertex& b, const sf::Vertex& c) 
       };
       Light& pixel = pixels_[static_cast<std::size_t>(y) * static_cast<std::size_t>(size_.x) +
                              static_cast<std::size_t>(x)];
-      const float share = between(&sf::Color::a) / 255;
+      const sf::Vector2f across = of_a * a.texCoords + of_b * b.texCoords + of_c * c.texCoords;
+      const float share = between(&sf::Color::a) / 255 * share_across(across);
       pixel.r += share * (between(&sf::Color::r) - pixel.r);
       pixel.g += share * (between(&sf::Color::g) - pixel.g);
       pixel.b += share * (between(&sf::Color::b) - pixel.b);
