@@ -1,6 +1,7 @@
 #pragma once
 
 #include <SFML/Graphics/Vertex.hpp>
+#include <algorithm>
 #include <span>
 #include <vector>
 
@@ -15,6 +16,8 @@ class Canvas {
   void put(std::span<const sf::Vertex> vertices);
   /// How many pixels of two of one size are not the same to the eye.
   int count_of_changed(const Canvas& other) const;
+  /// Of its first pixel: the largest of its three colours, of 255.
+  float brightness() const { return std::max({pixels_[0].r, pixels_[0].g, pixels_[0].b}); }
 
  private:
   struct Light {
