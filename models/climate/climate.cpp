@@ -349,9 +349,11 @@ class ClimateType final : public PartType {
     d.command("fail", "the mains fail for so long",
               quantity_field("for", "s", 1e-3, 30 * 86400.0, "how long"));
     d.command("set_mains", "sets the mains outside the hours that have volts of their own",
-              quantity_field("volts", "V", 0, 500, "rms"));
+              quantity_field("volts", "V", 0, 500, "rms"))
+        .sets = "mains";
     d.command("set_temperature", "sets the mean of the year, as when the heating is turned on",
-              quantity_field("temperature", "K", 233.15, 323.15, "mean of the year"));
+              quantity_field("temperature", "K", 233.15, 323.15, "mean of the year"))
+        .sets = "temperature";
     d.command("knock", "knocks at the wall that carries the pendulum",
               quantity_field("speed", "m/s", -0.1, 0.1, "that it gives the wall, along the swing"));
     d.offers<Surroundings>("air", "air and mains, for what depends on them");

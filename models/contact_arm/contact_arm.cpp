@@ -24,7 +24,7 @@ constexpr double kMostApart_s = 0.04;
 constexpr double kRattleSteps = 4;
 
 enum Command : std::uint16_t { kClean, kSetForce, kSetDwell };
-enum Reading : std::size_t { kClosed, kOhm, kVolts, kSparkEnergy, kClosings, kEroded };
+enum Reading : std::size_t { kClosed, kCurrent, kOhm, kVolts, kSparkEnergy, kClosings, kEroded };
 
 // Drawn at eight units to a millimetre. The contacts lie round the arbor in the order of their
 // seconds.
@@ -129,6 +129,8 @@ class ContactArm final : public Part {
     switch (reading) {
       case kClosed:
         return r.contact_conducts(contact_) ? 1 : 0;
+      case kCurrent:
+        return r.contact_current_a(contact_);
       case kOhm:
         return r.contact_ohm(contact_);
       case kVolts:
@@ -316,8 +318,9 @@ class ContactArmType final : public PartType {
     d.terminal("anvil", "fixed side");
     declare_contact_care(d, 0.01, 0.5);
     ParamDecl dwell = in_steps_of(1, quantity_field("dwell", "beat", 2, 30, "beats closed"));
-    d.command("set_dwell", "sets how long it stays closed", std::move(dwell));
+    d.command("set_dwell", "sets how long it stays closed", std::move(dwell)).sets = "dwell";
     d.reading("closed", "", "1 while it conducts", Lane::kBar);
+    d.reading("current", "A", "current from blade to anvil, also that of its spark");
     d.reading("resistance", "ohm", "resistance of the closed contact");
     d.reading("volts", "V", "voltage from blade to anvil");
     d.sum("spark_energy", "J", "energy of its sparks since the start");

@@ -387,7 +387,8 @@ class MovementType final : public PartType {
               in_steps_of(60, quantity_field("time", "s", 0, to_seconds(kDial),
                                              "from twelve o'clock, whole minutes")));
     d.command("set_crutch", "sets the crutch, to put the clock in beat",
-              quantity_field("offset", "rad", -kMostCrutch, kMostCrutch, "from its middle"));
+              quantity_field("offset", "rad", -kMostCrutch, kMostCrutch, "from its middle"))
+        .sets = "crutch_offset";
     d.command("turn_hands", "turns the hands on from where they stand; what they drive stays",
               in_steps_of(60, quantity_field("by", "s", -to_seconds(kDial / 2),
                                              to_seconds(kDial / 2), "forward positive")));
@@ -452,6 +453,8 @@ class MovementType final : public PartType {
     d.reading("error", "s", "time shown less true time, at a drop");
     d.reading("escape_torque", "N.m", "torque at the escape arbor, drag not taken off");
     d.reading("position", "beat", "beats since the scene's start");
+    d.swing("pendulum_angle", "rad", "of the rod, positive to the left");
+    d.swing("wheel_angle", "rad", "of the escape wheel, from where it stands at the minute");
     d.reading("temperature", "K", "temperature of rod and air");
   }
 };

@@ -22,6 +22,8 @@ enum MovementReading : std::size_t {
   kShownError,
   kEscapeTorque,
   kPosition,
+  kPendulumAngle,
+  kWheelAngle,
   kTemperature
 };
 
@@ -98,6 +100,9 @@ class Movement final : public Part {
   /// pushes.
   double wheel_moved_rad(const MovementState& s, const Reader& r, EscapementShape::Pallet locks,
                          double pallets_rad) const;
+  /// The wheel with its train at rest, and what it is away from there now.
+  double wheel_rest_rad(const MovementState& s) const;
+  double wheel_rad(const MovementState& s, const Reader& r) const;
   double energy_now(const MovementState& s, SimTime now) const;
   double interval_s(const MovementState& s, const Torques& t, double energy_j,
                     std::int64_t side) const;

@@ -118,6 +118,17 @@ double Movement::wheel_moved_rad(const MovementState& s, const Reader& r, Pallet
   return escapement_shape().pushed_rad(locks, pallets_rad);
 }
 
+double Movement::wheel_rest_rad(const MovementState& s) const {
+  return static_cast<double>(place(s, s.now.beats)) * 6 * EscapementShape::kDegree;
+}
+
+double Movement::wheel_rad(const MovementState& s, const Reader& r) const {
+  const Pallet locks = s.now.side == 0 ? Pallet::kEntry : Pallet::kExit;
+  const double pallets = pendulum_rad(s, r) - s.crutch_rad;
+  const double angle = wheel_rest_rad(s) + wheel_moved_rad(s, r, locks, pallets);
+  return angle < 0 ? angle + 2 * kPi : angle;
+}
+
 void Movement::draw(Figure& f, const Pose& at, const Reader& r) const {
   const MovementState& s = r.state(state_);
   const EscapementShape shape = escapement_shape();
@@ -129,7 +140,7 @@ void Movement::draw(Figure& f, const Pose& at, const Reader& r) const {
   const double pallets = pendulum - s.crutch_rad;
   // The tooth that lies on a pallet has its tip there; everything else follows from it.
   const Pallet locks = s.now.side == 0 ? Pallet::kEntry : Pallet::kExit;
-  const double rest = static_cast<double>(place(s, s.now.beats)) * 6 * EscapementShape::kDegree;
+  const double rest = wheel_rest_rad(s);
   const double moved = wheel_moved_rad(s, r, locks, pallets);
   const double beside = kRadius * 1.15;
   f.focus({-beside, -20}, {beside, wheel.y + beside});

@@ -84,6 +84,10 @@ double Movement::read(std::size_t reading, const Reader& r) const {
       return t.per_step_nm * s.now.wound;
     case kPosition:
       return static_cast<double>(s.now.beats);
+    case kPendulumAngle:
+      return pendulum_rad(s, r);
+    case kWheelAngle:
+      return wheel_rad(s, r);
     default:
       return s.temperature_k;
   }

@@ -147,7 +147,8 @@ class RectifierType final : public PartType {
     d.terminal("minus", "negative terminal");
     d.takes<Surroundings>("surroundings", "mains that feed it", true);
     d.command("set_tap", "another tap of the winding",
-              quantity_field("tap", "1", kLeastTap, kMostTap, "against its rated voltage"));
+              quantity_field("tap", "1", kLeastTap, kMostTap, "against its rated voltage"))
+        .sets = "tap";
     d.reading("volts", "V", "voltage at the terminals", Lane::kCurve);
     d.reading("current", "A", "current that the winding delivers");
     d.sum("charge", "C", "charge delivered since the start");

@@ -440,7 +440,8 @@ class RewindType final : public PartType {
     d.takes<Shaft>("compared_with", "arbor whose turns say how many strokes were due", true);
     d.command("wind", "works the hand lever once: one tooth, the tape stays");
     d.command("set_spring", "sets the load on the plunger at rest, its weight included",
-              quantity_field("load", "N", 3.0, 8.0, "at rest"));
+              quantity_field("load", "N", 3.0, 8.0, "at rest"))
+        .sets = "preload";
     d.output("tape_row", "1 as the tape's pawl has moved its row");
     d.output("stroke", "1 as the plunger starts, 0 as it is back");
     declare_coil_readings(d);

@@ -1,6 +1,7 @@
 #include "models/tape/tape.hpp"
 
 #include <cmath>
+#include <numeric>
 
 #include "sim/base/math.hpp"
 
@@ -21,7 +22,7 @@ enum Command : std::uint16_t {
 };
 enum Output : std::size_t { kHalfDay };
 enum Own : std::uint16_t { kFingersDrop = 1 };
-enum Reading : std::size_t { kRow, kRunning, kSlipped, kHoles, kJumps, kSparkEnergy };
+enum Reading : std::size_t { kRow, kRunning, kSlipped, kHoles, kJumps, kCurrent, kSparkEnergy };
 
 constexpr std::int64_t kNoon = 720;
 
@@ -130,9 +131,17 @@ double Tape::read(std::size_t reading, const Reader& r) const {
       return r.state(program_).acts[static_cast<std::size_t>(s.row)];
     case kJumps:
       return static_cast<double>(s.jumps);
+    case kCurrent:
+      return std::accumulate(fingers_.begin(), fingers_.end(), 0.0,
+                             [&](double sum, int c) { return sum + r.contact_current_a(c); });
     default:
       return spark_j(r);
   }
+}
+
+bool Tape::has_use_for(std::size_t command) const {
+  if (command < kPunch || command >= kAfterPatches) return true;
+  return (command - kPunch) % kMostColumns < fingers_.size();
 }
 
 std::int64_t Tape::wrapped(std::int64_t row) const { return floor_mod(row, rows_); }
@@ -297,24 +306,30 @@ ParamDecl row_argument(const char* help) {
 
 void declare_commands(Declaration& d) {
   d.command("set_row", "sets the paper by hand",
-            row_argument("row that is to be under the fingers"));
+            row_argument("row that is to be under the fingers"))
+      .sets = "row";
   d.command("stop", "stops the tape: strokes do not move it");
   d.command("run", "lets the tape run again");
-  d.command("cut_notch", "cuts a notch into the edge", row_argument("row of the notch"));
-  d.command("patch_notch", "covers a notch of the edge", row_argument("row of the notch"));
-  d.command("mend_sprocket_hole", "mends a torn hole of the edge", row_argument("row of the hole"));
+  d.command("cut_notch", "cuts a notch into the edge", row_argument("row of the notch"))
+      .begins_with = "row";
+  d.command("patch_notch", "covers a notch of the edge", row_argument("row of the notch"))
+      .begins_with = "row";
+  d.command("mend_sprocket_hole", "mends a torn hole of the edge", row_argument("row of the hole"))
+      .begins_with = "row";
   const double most = static_cast<double>(kMostRows - 1);
   d.command("shift", "shifts the paper by rows by hand, forward positive",
             in_steps_of(1, quantity_field("rows", "row", -most, most, "later rows come in")));
   const char* const row = "row = minute of the day; of a shorter loop, the same place again";
   for (std::size_t i = 0; i < kMostColumns; ++i) {
     const std::string column = std::to_string(i + 1);
-    d.command("punch_" + column, "punches a hole in column " + column, row_argument(row));
+    d.command("punch_" + column, "punches a hole in column " + column, row_argument(row))
+        .begins_with = "row";
   }
   for (std::size_t i = 0; i < kMostColumns; ++i) {
     const std::string column = std::to_string(i + 1);
     d.command("patch_" + column, "puts a sticker over a hole of column " + column,
-              row_argument(row));
+              row_argument(row))
+        .begins_with = "row";
   }
 }
 
@@ -347,6 +362,7 @@ class TapeType final : public PartType {
     d.reading("holes", "1",
               "holes under the fingers, column 1 counting 1, column 2 counting 2, ...");
     d.reading("jumps", "row", "rows lost because the sprocket rode over torn holes");
+    d.reading("current", "A", "current through its fingers, all together");
     d.sum("spark_energy", "J", "energy of the fingers' sparks since the start");
     d.motion(kFingersDrop, "fingers_drop", "fingers drop through the holes of the row");
     declare_contact_events(d);

@@ -30,6 +30,7 @@ class Tape final : public Part {
   void start(Ctx& ctx) const override;
   void on_event(const Event& event, Ctx& ctx) const override;
   double read(std::size_t reading, const Reader& r) const override;
+  bool has_use_for(std::size_t command) const override;
   void report(Report& report, const Reader& r) const override;
   void draw(Figure& figure, const Pose& at, const Reader& r) const override;
   std::vector<Voice> voices() const override;

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cmath>
+#include <numeric>
 #include <vector>
 
 #include "sim/base/math.hpp"
@@ -25,7 +26,7 @@ enum Command : std::uint16_t {
   kAfterPins = kPullPin + kMostZones
 };
 enum Repair : std::uint16_t { kFitted = 1, kPulled };
-enum Reading : std::size_t { kPlace, kPins };
+enum Reading : std::size_t { kPlace, kPins, kCurrent };
 
 constexpr std::uint32_t kSlipStream = 64;  // beyond those of the contacts
 using Zones = std::uint8_t;                // bit 0: zone 1
@@ -129,7 +130,15 @@ class WeekWheel final : public Part {
 
   double read(std::size_t reading, const Reader& r) const override {
     const WheelState& s = r.state(state_);
-    return reading == kPlace ? static_cast<double>(s.place) : pins_at(s.place, r.state(program_));
+    if (reading == kPlace) return static_cast<double>(s.place);
+    if (reading == kPins) return pins_at(s.place, r.state(program_));
+    return std::accumulate(contacts_.begin(), contacts_.end(), 0.0,
+                           [&](double sum, int c) { return sum + r.contact_current_a(c); });
+  }
+
+  bool has_use_for(std::size_t command) const override {
+    if (command < kFitPin || command >= kAfterPins) return true;
+    return (command - kFitPin) % kMostZones < contacts_.size();
   }
 
   // Fourteen half-days; the one at the top, under the springs, is now.
@@ -290,11 +299,12 @@ void declare_pin_commands(Declaration& d) {
   };
   for (std::size_t i = 0; i < kMostZones; ++i) {
     const std::string zone = std::to_string(i + 1);
-    d.command("fit_pin_" + zone, "fits a pin for zone " + zone, place());
+    d.command("fit_pin_" + zone, "fits a pin for zone " + zone, place()).begins_with = "place";
   }
   for (std::size_t i = 0; i < kMostZones; ++i) {
     const std::string zone = std::to_string(i + 1);
-    d.command("pull_pin_" + zone, "takes the pin of zone " + zone + " out", place());
+    d.command("pull_pin_" + zone, "takes the pin of zone " + zone + " out", place()).begins_with =
+        "place";
   }
 }
 
@@ -321,11 +331,13 @@ class WeekWheelType final : public PartType {
     d.input("step", "moves the wheel by a place");
     d.offers<WeekProgram>("pins_set", "pins that are in the wheel now");
     d.command("set_place", "sets the wheel by hand: 0 is Monday a.m., 13 Sunday p.m.",
-              count_field("place", 0, kPlaces - 1, "place that is to stand at the contacts"));
+              count_field("place", 0, kPlaces - 1, "place that is to stand at the contacts"))
+        .sets = "place";
     d.command("advance", "moves the wheel by a place by hand");
     declare_pin_commands(d);
     d.reading("place", "1", "place of the wheel, 0 being Monday a.m.", Lane::kCount);
     d.reading("pins", "1", "zones that may ring, zone 1 counting 1, zone 2 counting 2, ...");
+    d.reading("current", "A", "current through its contacts, all together");
     declare_contact_events(d);
   }
   std::unique_ptr<const Part> make(Builder& b) const override {

@@ -30,8 +30,11 @@ void ReadingWatch::look(Session& ours, Session& sound) {
   const std::vector<PartInstance>& parts = ours.installation().parts;
   std::vector<OtherReading> seen;
   for (PartId p = 0; p < parts.size(); ++p) {
-    for (std::size_t k = 0; k < parts[p].kind->declaration.readings.size(); ++k)
-      seen.push_back({p, k, ours.now(), ours.read(p, k), sound.read(p, k), looked_at_});
+    const std::vector<NamedDecl>& readings = parts[p].kind->declaration.readings;
+    for (std::size_t k = 0; k < readings.size(); ++k) {
+      if (!readings[k].swings)
+        seen.push_back({p, k, ours.now(), ours.read(p, k), sound.read(p, k), looked_at_});
+    }
   }
   note(seen, ours.installation());
   looked_at_ = ours.now();

@@ -124,9 +124,11 @@ double drop_out_v(const circuit::Coil& coil, double extra_load_n) {
 
 void declare_armature_care(Declaration& d, HandRange spring_n, HandRange gap_m) {
   d.command("set_spring", "sets the spring's load on the open armature",
-            quantity_field("load", "N", spring_n.least, spring_n.most, "at the open stop"));
+            quantity_field("load", "N", spring_n.least, spring_n.most, "at the open stop"))
+      .sets = "preload";
   d.command("set_gap", "sets the open stop",
-            quantity_field("gap", "m", gap_m.least, gap_m.most, "at each pole, armature open"));
+            quantity_field("gap", "m", gap_m.least, gap_m.most, "at each pole, armature open"))
+      .sets = "stroke";
 }
 
 bool tend_armature(std::uint16_t care, double value, int coil, Ctx& ctx) {

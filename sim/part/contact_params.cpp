@@ -113,7 +113,8 @@ bool tarnish(const Surroundings& air, ContactFaces& faces) {
 void declare_contact_care(Declaration& d, double least_force_n, double most_force_n) {
   d.command("clean", "cleans the contact: its film is that of a clean one again");
   d.command("set_force", "sets the force that presses the closed contact together",
-            quantity_field("force", "N", least_force_n, most_force_n, "of the closed contact"));
+            quantity_field("force", "N", least_force_n, most_force_n, "of the closed contact"))
+      .sets = "contact_force";
 }
 
 void tend_contact(std::uint16_t care, double value, int contact, ContactFaces& faces, Ctx& ctx) {

@@ -81,16 +81,21 @@ void Declaration::output(std::string name, std::string help_text) {
   outputs.push_back({std::move(name), std::move(help_text), ""});
 }
 void Declaration::command(std::string name, std::string help_text) {
-  commands.push_back({std::move(name), std::move(help_text), std::nullopt});
+  commands.push_back({std::move(name), std::move(help_text), std::nullopt, "", ""});
 }
-void Declaration::command(std::string name, std::string help_text, ParamDecl argument) {
-  commands.push_back({std::move(name), std::move(help_text), std::move(argument)});
+CommandDecl& Declaration::command(std::string name, std::string help_text, ParamDecl argument) {
+  commands.push_back({std::move(name), std::move(help_text), std::move(argument), "", ""});
+  return commands.back();
 }
 void Declaration::reading(std::string name, std::string unit, std::string help_text, Lane lane) {
   readings.push_back({std::move(name), std::move(help_text), std::move(unit), lane, false});
 }
 void Declaration::sum(std::string name, std::string unit, std::string help_text, Lane lane) {
   readings.push_back({std::move(name), std::move(help_text), std::move(unit), lane, true});
+}
+void Declaration::swing(std::string name, std::string unit, std::string help_text) {
+  readings.push_back(
+      {std::move(name), std::move(help_text), std::move(unit), Lane::kNone, false, true});
 }
 void Declaration::event(std::uint16_t kind, std::string name, std::string help_text) {
   events.push_back({kind, std::move(name), std::move(help_text)});

@@ -40,6 +40,8 @@ struct NamedDecl {
   std::string unit;  ///< of a reading's number; without, it is yes (1) or no (0)
   Lane lane = Lane::kNone;
   bool sums = false;  ///< adds up since the start, and so tells nothing of the moment
+  /// Goes to and fro, or round, by itself: shown against time, and never compared at one instant.
+  bool swings = false;
 };
 
 /// Something that a hand can do to a part.
@@ -47,6 +49,8 @@ struct CommandDecl {
   std::string name;
   std::string help;
   std::optional<ParamDecl> argument;  ///< what is written behind it; none: the command alone
+  std::string sets;         ///< parameter or reading that the argument becomes; empty: none
+  std::string begins_with;  ///< reading at which an argument that sets nothing is offered first
 };
 
 struct EventDecl {
@@ -110,10 +114,13 @@ class Declaration {
   void output(std::string name, std::string help);
   void command(std::string name, std::string help);
   /// A command with a number behind it: what may be written is checked like a parameter.
-  void command(std::string name, std::string help, ParamDecl argument);
+  /// What it sets is told by the caller, in what is returned.
+  CommandDecl& command(std::string name, std::string help, ParamDecl argument);
   void reading(std::string name, std::string unit, std::string help, Lane lane = Lane::kNone);
   /// A reading that adds up since the start.
   void sum(std::string name, std::string unit, std::string help, Lane lane = Lane::kNone);
+  /// A reading that goes to and fro, or round, by itself.
+  void swing(std::string name, std::string unit, std::string help);
   void event(std::uint16_t kind, std::string name, std::string help);
   /// An event in which something moves, so that it can be heard or felt at the part.
   void motion(std::uint16_t kind, std::string name, std::string help);

@@ -217,6 +217,11 @@ class Part {
     (void)reading;
     return 0;
   }
+  /// Whether this one has what a command is about: paper of four columns has no fifth to punch.
+  virtual bool has_use_for(std::size_t command) const {
+    (void)command;
+    return true;
+  }
   virtual void report(Report&, const Reader&) const {}
   /// Draws it as it stands at the reader's time. `at`: where, in the units of the drawing; for a
   /// part that hangs on another's link, the pose that the other gave that link (turn included).
