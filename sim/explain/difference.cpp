@@ -96,7 +96,7 @@ void run_both(Session& looked_at, Session& sound, SimTime end) {
 
 void run_both(Session& looked_at, Session& sound, SimTime until, const HasCome& has_come) {
   while (looked_at.now() < until) {
-    const SimTime end = std::min(looked_at.now() + kDay, until);
+    const SimTime end = std::min(looked_at.now() + kHour, until);
     run_both(looked_at, sound, end);
     if (has_come) has_come(end);
   }

@@ -34,7 +34,7 @@ struct Comparison {
 /// Told now and then how far both runs have come; may throw to end them there.
 using HasCome = std::function<void(SimTime)>;
 
-/// Runs both up to `until`, by a day at most between two calls of `has_come`. Errors: as
+/// Runs both up to `until`, by an hour at most between two calls of `has_come`. Errors: as
 /// Session::run_until().
 void run_both(Session& looked_at, Session& sound, SimTime until, const HasCome& has_come);
 
