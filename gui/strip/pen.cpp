@@ -1,6 +1,7 @@
 #include "gui/strip/pen.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace sixty::gui {
 namespace {
@@ -21,10 +22,11 @@ Pen::Pen(Session& session, std::span<const LaneOf> lanes)
 
 Pen::~Pen() { session_.set_sink(nullptr); }
 
-void Pen::write(SimTime to, std::vector<Column>& columns) {
+void Pen::write(SimTime to, std::vector<Column>& columns, std::vector<Edge>& edges) {
+  edges_ = &edges;
   begins_ = true;
   samples_ = to - session_.now() >= kWide ? kMostSamples : 0;
-  sample(true);
+  sample(true, session_.now());
   begins_ = false;
   while (session_.now() < to) {
     // As soon as something has happened it is known when the next look is due.
@@ -33,9 +35,9 @@ void Pen::write(SimTime to, std::vector<Column>& columns) {
     session_.run_until(std::min(to, due_));
     if (session_.now() < due_) continue;
     due_ = kNever;
-    sample(true);
+    sample(true, session_.now());
   }
-  sample(true);
+  sample(true, session_.now());
   columns.insert(columns.end(), now_.begin(), now_.end());
 }
 
@@ -48,17 +50,21 @@ void Pen::record(const TraceRecord& record) {
 
 void Pen::settled(SimTime at) {
   if (!any_stirred_) return;
-  sample(samples_ < kMostSamples);
+  sample(samples_ < kMostSamples, at);
   if (due_ == kNever) due_ = at + kSettles;
 }
 
-void Pen::sample(bool all) {
+void Pen::sample(bool all, SimTime at) {
   if (all) ++samples_;
   for (std::size_t k = 0; k < lanes_.size(); ++k) {
     if (!all && (stirred_[k] == 0 || lanes_[k].form == Lane::kCurve)) continue;
     const auto value = static_cast<float>(value_of(session_, lanes_[k]));
     Column& c = now_[k];
     if (begins_) c = {value, value, value, value};
+    // A state that cannot be told is none.
+    const bool becomes = value != c.last && !(std::isnan(value) && std::isnan(c.last));
+    if (becomes && lanes_[k].form != Lane::kCurve)
+      edges_->push_back({at, static_cast<std::uint32_t>(k), value});
     c.last = value;
     c.least = std::min(c.least, value);
     c.most = std::max(c.most, value);

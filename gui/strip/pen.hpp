@@ -14,18 +14,20 @@ class Pen final : public TraceSink {
   ~Pen() override;
   Pen(const Pen&) = delete;
   Pen& operator=(const Pen&) = delete;
-  /// One column, from where the session stands, appended lane by lane.
-  void write(SimTime to, std::vector<Column>& columns);
+  /// One column, from where the session stands, appended lane by lane; and when exactly, in it,
+  /// those that are states changed.
+  void write(SimTime to, std::vector<Column>& columns, std::vector<Edge>& edges);
 
   void record(const TraceRecord& record) override;
   void settled(SimTime at) override;
   bool full() const override { return false; }
 
  private:
-  void sample(bool all);
+  void sample(bool all, SimTime at);
   Session& session_;
   std::span<const LaneOf> lanes_;
   std::vector<Column> now_;
+  std::vector<Edge>* edges_ = nullptr;
   std::vector<std::uint8_t> stirred_;  ///< lanes of parts that something has happened to
   bool begins_ = false, any_stirred_ = false;
   int samples_ = 0;       ///< of all lanes, in this column

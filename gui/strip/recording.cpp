@@ -24,6 +24,8 @@ std::shared_ptr<const Tile> joined(const Tile* channels, std::size_t count, cons
     for (std::size_t lane = 0; lane < others.lanes; ++lane)
       tile->columns.push_back(others.at(k, lane));
   }
+  tile->edges = others.edges;
+  for (Edge& edge : tile->edges) edge.lane += static_cast<std::uint32_t>(count);
   return tile;
 }
 

@@ -9,7 +9,8 @@
 namespace sixty::gui {
 namespace {
 
-constexpr std::size_t kMostTiles = 1500;  // of some ten thousand bytes each
+constexpr std::size_t kMostTiles = 1500;       // of some ten thousand bytes each
+constexpr std::size_t kMostEdges = 2'000'000;  // in all of them
 
 SimTime length(SimTime width) { return width * static_cast<SimTime>(Tile::kColumns); }
 
@@ -168,7 +169,7 @@ std::shared_ptr<const Tile> Scribe::go_on(const Key& key, const std::shared_ptr<
   Pen pen(session_, writing_);
   while (tile->filled() < Tile::kColumns && at + tile->width <= reach) {
     at += tile->width;
-    pen.write(at, tile->columns);
+    pen.write(at, tile->columns, tile->edges);
     if (wishes != wishes_) break;
   }
   return tile;
@@ -176,7 +177,9 @@ std::shared_ptr<const Tile> Scribe::go_on(const Key& key, const std::shared_ptr<
 
 void Scribe::keep(const Key& key, std::shared_ptr<const Tile> tile) {
   tiles_.insert_or_assign(key, std::move(tile));
-  if (tiles_.size() <= kMostTiles) return;
+  std::size_t edges = 0;
+  for (const auto& [where, each] : tiles_) edges += each->edges.size();
+  if (tiles_.size() <= kMostTiles && edges <= kMostEdges) return;
   const SimTime around = 2 * (wanted_.to - wanted_.from);
   std::erase_if(tiles_, [&](const auto& entry) {
     const auto& [width, begin] = entry.first;

@@ -21,6 +21,13 @@ struct Column {
   float first = 0, last = 0, least = 0, most = 0;
 };
 
+/// An instant at which a lane of states becomes another.
+struct Edge {
+  SimTime at = 0;
+  std::uint32_t lane = 0;
+  float value = 0;  ///< from then on
+};
+
 /// Some columns of all lanes, from left to right as far as they are known.
 struct Tile {
   static constexpr std::size_t kColumns = 64;
@@ -28,6 +35,7 @@ struct Tile {
   SimTime width = 1;  ///< of a column, ns
   std::size_t lanes = 0;
   std::vector<Column> columns;  ///< lane by lane within each column
+  std::vector<Edge> edges;      ///< of bars and strokes, within these columns, in order of time
   std::size_t filled() const { return lanes == 0 ? 0 : columns.size() / lanes; }
   const Column& at(std::size_t column, std::size_t lane) const {
     return columns[column * lanes + lane];

@@ -87,10 +87,14 @@ TEST(LinesLanes, AreKeptInFilesWithTheOthers) {
   show_first_minute(strip, *scene);
   const LaneTable table = lane_table(strip);
   const std::string csv = csv_of(table, *scene, strip.lanes());
-  EXPECT_EQ(csv.rfind("time_s,ground_floor.current [A],zone_1.current [A]\r\n", 0), 0) << csv;
+  EXPECT_EQ(
+      csv.rfind("time_s,ground_floor.current [A] every 50 ms,zone_1.current [A] every 50 ms\r\n",
+                0),
+      0)
+      << csv;
   EXPECT_NE(vcd_of(table, *scene, strip.lanes()).find("ground_floor_current"), std::string::npos);
   float most = 0;
-  for (const auto& row : table.values) most = std::max(most, row[0]);
+  for (const auto& row : table.rows) most = std::max(most, row.values[0]);
   EXPECT_GT(most, 0.1F);
 }
 

@@ -167,27 +167,75 @@ TEST(Strip, ThePressedPlaceOnTheRulerIsWhereTimeGoes) {
   EXPECT_NEAR(to_seconds(*to), 580, 0.1);
 }
 
+class LaneFiles : public testing::Test {
+ protected:
+  void SetUp() override {
+    strip_.set_lanes({lane_of(*scene_, "arm_b", "closed", Lane::kBar),
+                      lane_of(*scene_, "rewind", "current", Lane::kCurve)});
+    show_first_minute(strip_, *scene_);
+    table_ = lane_table(strip_);
+    // Instant by instant, without a strip.
+    Session run(scene_);
+    run.seek(table_.rows.front().at);
+    for (double before = 0; run.next_change() <= table_.rows.back().at;) {
+      run.run_until(run.next_change());
+      const double now = read(run, "arm_b.closed");
+      if (now != before) changed_.push_back(run.now());
+      before = now;
+    }
+  }
+  std::shared_ptr<const Installation> scene_ = bench_scene();
+  Strip strip_{scene_, scene_};
+  LaneTable table_;
+  std::vector<SimTime> changed_;  ///< in what is shown
+};
+
 /// The file that another program reads says what the lanes show.
-TEST(LaneFiles, HaveALineForEachColumnAndAChangeForEachChange) {
-  const auto scene = bench_scene();
-  Strip strip(scene, scene);
-  strip.set_lanes({lane_of(*scene, "arm_b", "closed", Lane::kBar),
-                   lane_of(*scene, "rewind", "current", Lane::kCurve)});
-  show_first_minute(strip, *scene);
-  const LaneTable table = lane_table(strip);
-  ASSERT_FALSE(table.at.empty());
-  const std::string csv = csv_of(table, *scene, strip.lanes());
-  EXPECT_EQ(csv.rfind("time_s,arm_b.closed,rewind.current [A]\r\n", 0), 0);
+TEST_F(LaneFiles, HaveALineForEachSampleAndForEachChangeOfAState) {
+  ASSERT_GE(changed_.size(), 2);
+  const auto samples = std::count_if(table_.rows.begin(), table_.rows.end(),
+                                     [](const LaneTable::Row& row) { return row.is_sample; });
+  EXPECT_GT(samples, 100);
+  EXPECT_EQ(table_.rows.size(), static_cast<std::size_t>(samples) + changed_.size());
+  const std::string csv = csv_of(table_, *scene_, strip_.lanes());
+  EXPECT_EQ(csv.rfind("time_s,arm_b.closed at each change,rewind.current [A] every 50 ms\r\n", 0),
+            0)
+      << csv.substr(0, 99);
   EXPECT_EQ(std::count(csv.begin(), csv.end(), '\n'),
-            static_cast<std::ptrdiff_t>(table.at.size() + 1));
-  const std::string vcd = vcd_of(table, *scene, strip.lanes());
+            static_cast<std::ptrdiff_t>(table_.rows.size() + 1));
+}
+
+TEST_F(LaneFiles, TellStatesAtTheirExactInstantsAndWhichTheyAre) {
+  const std::string vcd = vcd_of(table_, *scene_, strip_.lanes());
   EXPECT_NE(vcd.find("$var wire 1 ! arm_b_closed $end"), std::string::npos) << vcd;
   EXPECT_NE(vcd.find("$var real 64 \" rewind_current $end"), std::string::npos);
-  // Contact B makes once in a minute, and is open at first.
-  std::size_t closes = 0;
-  for (std::size_t at = vcd.find("\n1!"); at != std::string::npos; at = vcd.find("\n1!", at + 1))
-    ++closes;
-  EXPECT_EQ(closes, 1);
+  EXPECT_NE(vcd.find("Sampled are: rewind_current."), std::string::npos);
+  const std::string csv = csv_of(table_, *scene_, strip_.lanes());
+  bool closed = false;
+  for (const SimTime at : changed_) {
+    closed = !closed;
+    EXPECT_NE(vcd.find(fmt::format("\n#{}\n{}!\n", at, closed ? 1 : 0)), std::string::npos) << at;
+    const std::string line =
+        fmt::format("\n{}.{:09},{},\r\n", at / kSecond, at % kSecond, closed ? 1 : 0);
+    EXPECT_NE(csv.find(line), std::string::npos) << at;
+  }
+}
+
+TEST_F(LaneFiles, TellTheSameOfAStateHoweverWideTheirColumnsAre) {
+  Strip wide(scene_, scene_);
+  wide.set_lanes(strip_.lanes());
+  wide.span().set_length(kHour);
+  Course course;
+  course.now = course.reach = kMinute;
+  course.log = std::make_shared<const std::vector<Action>>(scene_->script);
+  wide.follow(course, {0, 500, 1000, 240});
+  wide.wait();
+  std::vector<SimTime> told;
+  for (const LaneTable::Row& row : lane_table(wide).rows) {
+    if (row.changes[0] != 0 && row.at > table_.rows.front().at) told.push_back(row.at);
+  }
+  while (!told.empty() && told.back() > table_.rows.back().at) told.pop_back();
+  EXPECT_EQ(told, changed_);
 }
 
 /// What no instrument of the trade tells from nothing is told as nothing.
