@@ -8,6 +8,16 @@ namespace {
 
 constexpr float kLeft = 72, kRight = 24;
 
+constexpr std::size_t kMostLanes = 2;
+constexpr SimTime kSwing = 2 * kSecond;  // what is seen of something that always moves
+
+std::optional<std::size_t> find_lane(const std::vector<NamedDecl>& readings, Lane form) {
+  for (std::size_t k = 0; k < readings.size(); ++k) {
+    if (readings[k].lane == form) return k;
+  }
+  return std::nullopt;
+}
+
 /// The first of a part's readings that tells of the moment and is of that unit.
 std::optional<std::size_t> find_unit(const std::vector<NamedDecl>& readings, const char* unit) {
   for (std::size_t k = 0; k < readings.size(); ++k) {
@@ -20,15 +30,23 @@ std::optional<std::size_t> find_unit(const std::vector<NamedDecl>& readings, con
 
 std::vector<LaneOf> lanes_of_plot(const Installation& installation, PartId part) {
   const std::vector<NamedDecl>& readings = installation.parts[part].kind->declaration.readings;
-  std::optional<std::size_t> curve = find_unit(readings, "A");
-  for (std::size_t k = 0; k < readings.size() && !curve; ++k) {
-    if (readings[k].lane == Lane::kCurve) curve = k;
+  std::vector<LaneOf> lanes;
+  for (std::size_t k = 0; k < readings.size() && lanes.size() < kMostLanes; ++k) {
+    if (readings[k].swings) lanes.push_back({part, k, Lane::kCurve});
   }
+  if (!lanes.empty()) return lanes;
+  std::optional<std::size_t> curve = find_unit(readings, "A");
+  if (!curve) curve = find_lane(readings, Lane::kCurve);
   if (!curve) return {};
-  std::vector<LaneOf> lanes{{part, *curve, Lane::kCurve}};
-  if (const auto way = find_unit(readings, "m")) lanes.push_back({part, *way, Lane::kCurve});
+  lanes.push_back({part, *curve, Lane::kCurve});
+  if (const auto way = find_unit(readings, "m"))
+    lanes.push_back({part, *way, Lane::kCurve});
+  else if (const auto state = find_lane(readings, Lane::kBar))
+    lanes.push_back({part, *state, Lane::kBar});
   return lanes;
 }
+
+bool PartPlot::swings() const { return reading_of(*installation_, lanes_.front()).swings; }
 
 sf::FloatRect PartPlot::rest_of(const sf::FloatRect& canvas, View view,
                                 std::optional<PartId> part) const {
@@ -54,13 +72,16 @@ void PartPlot::follow(const Bench& bench, View view, const sf::FloatRect& canvas
   box_ = {canvas.left, rest.top + rest.height, canvas.width, canvas.height - rest.height};
   now_ = bench.picture().at;
   reach_ = bench.seen().reach;
-  ask(bench, *part);
-  take(bench, *part);
+  if (!swings()) {
+    ask(bench, *part);
+    take(bench, *part);
+  }
   values_.clear();
   if (bench.picture().watched == *part) {
     for (const LaneOf& lane : lanes_) values_.push_back(bench.picture().readings[lane.reading]);
   }
-  window_ = burst_ ? window_of(*burst_, now_) : Stretched{now_ - 4 * kSecond / 5, kSecond};
+  const SimTime length = swings() ? kSwing : kSecond;
+  window_ = burst_ ? window_of(*burst_, now_) : Stretched{now_ - 4 * length / 5, length};
   span_.set_length(window_.length);
   span_.set(window_.from + std::llround(Span::kPresent * static_cast<double>(window_.length)),
             box_.left + kLeft, std::max(box_.width - kLeft - kRight, 1.0F));
@@ -74,10 +95,10 @@ void PartPlot::ask(const Bench& bench, PartId part) {
   const bool others = asked_.part != part || asked_.log != log || asked_.at < 0;
   if (!others && (asked_.at == now_ || clerk_.is_busy())) return;
   asked_ = {part, now_, log, std::nullopt};
-  clerk_.give(0, [this, asked = asked_, lane = lanes_.front()]() mutable {
+  clerk_.give(0, [this, asked = asked_, lanes = lanes_]() mutable {
     try {
       session_.replace_log(*asked.log);
-      asked.burst = burst_before(session_, lane, asked.at);
+      asked.burst = burst_before(session_, lanes, asked.at);
     } catch (const RunFailure&) {
       asked.burst.reset();  // the run that it follows stands there too, and says why
     }

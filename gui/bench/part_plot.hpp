@@ -14,8 +14,9 @@
 
 namespace sixty::gui {
 
-/// What a plot of a part shows: its current, or what else it has as a curve, and below it how far
-/// its armature has to go. Nothing: it has no such readings.
+/// What a plot of a part shows: what always swings of it; or its current, or what else it has as a
+/// curve, and below it how far its armature has to go, or whether its contact is closed. Nothing:
+/// it has no such readings.
 std::vector<LaneOf> lanes_of_plot(const Installation& installation, PartId part);
 
 /// A plot of the selected part's current against time, as it happens: from just before what has
@@ -51,6 +52,8 @@ class PartPlot {
     Log log;
     std::optional<Burst> burst;
   };
+  /// Something of what is shown always moves: no event begins or ends it. Range: lanes are shown.
+  bool swings() const;
   void ask(const Bench& bench, PartId part);
   void take(const Bench& bench, PartId part);
 

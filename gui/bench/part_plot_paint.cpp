@@ -16,8 +16,14 @@ namespace {
 constexpr float kBody = 13, kLine_px = 2;
 constexpr float kHead = 26, kFoot = 24, kRow = 16, kBetween = 20;
 constexpr int kRows = 2;  // of words over the plot
+constexpr double kDegree_rad = 3.14159265358979323846 / 180;
 constexpr float kShareOfFirst = 0.6F, kLeastOfTwo = 90;
 constexpr double kTickGap_px = 84;
+
+constexpr double kLeastSwing = 1;  // in the unit that is shown: what rests has an axis too
+
+/// In which a reading's values are shown, in SI: angles in degrees.
+double shown_unit(const NamedDecl& reading) { return reading.unit == "rad" ? kDegree_rad : 1; }
 
 double axis_above(double value) { return round_above(value, {1, 1.5, 2, 2.5, 3, 4, 5, 6, 8}); }
 
@@ -56,6 +62,8 @@ class PartPlot::Brush {
   struct Frame {
     float top = 0, height = 0;
     double low = 0, high = 1;
+    /// Or what is nearest to it.
+    double zero() const { return std::clamp(0.0, low, high); }
     float y(double value) const {
       return top + height * static_cast<float>((high - value) / (high - low));
     }
@@ -90,6 +98,8 @@ class PartPlot::Brush {
     if (!plot_.burst_) {
       if (plot_.quiet_)
         words("nothing has happened here in the last hour", {left_, y}, theme_.second_text);
+      else if (plot_.swings())
+        words("now is " + format_weekday_time(clock, plot_.now_, 3), {left_, y}, theme_.text, true);
       return;
     }
     const Burst& burst = *plot_.burst_;
@@ -149,17 +159,22 @@ class PartPlot::Brush {
     }
   }
 
-  /// From zero on, up to what is known within the window.
+  /// From zero on, up to what is known within the window; of what goes round, about that alone.
   Frame frame_of(std::size_t lane, float top, float height) const {
     double low = 0, high = 0;
+    bool begins = reading(lane).swings;
     for (const auto& tile : tiles_) {
       for (std::size_t k = 0; k < tile->filled(); ++k) {
         const SimTime at = tile->from + tile->width * static_cast<SimTime>(k);
         if (!is_seen(at)) continue;
-        low = std::min(low, static_cast<double>(tile->at(k, lane).least));
-        high = std::max(high, static_cast<double>(tile->at(k, lane).most));
+        const auto least = static_cast<double>(tile->at(k, lane).least);
+        const auto most = static_cast<double>(tile->at(k, lane).most);
+        low = begins ? least : std::min(low, least);
+        high = begins ? most : std::max(high, most);
+        begins = false;
       }
     }
+    if (reading(lane).swings) return fitted(low, high, shown_unit(reading(lane)), top, height);
     if (lane < plot_.values_.size() && is_seen(plot_.now_))
       high = std::max(high, plot_.values_[lane]);
     const double most = std::max({high, -low, 0.0});
@@ -167,11 +182,19 @@ class PartPlot::Brush {
     return {top, height, low < -0.02 * scale ? -axis_above(-low) : 0, scale};
   }
 
+  /// Between whole steps about what is seen.
+  static Frame fitted(double low, double high, double unit, float top, float height) {
+    const double range = std::max((high - low) / unit, kLeastSwing);
+    const double step = round_above(range / 4) * unit;
+    const double from = std::floor(low / step) * step, to = std::ceil(high / step) * step;
+    return {top, height, from, std::max(to, from + step)};
+  }
+
   void paint_lane(std::size_t lane, float top, float height) {
     const Frame frame = frame_of(lane, top, height);
     const sf::Color colour = theme_.lanes[lane == 0 ? 1 : 2];
     const NamedDecl& told = reading(lane);
-    for (const double value : std::set<double>{frame.low, 0.0, frame.high}) {
+    for (const double value : std::set<double>{frame.low, frame.zero(), frame.high}) {
       painter_.rectangle({left_, frame.y(value)}, {right_ - left_, 1}, theme_.rule);
       words(explain::value_text(value, told), {left_ - 6, frame.y(value)}, theme_.second_text,
             false, Lettering::Align::kRight);
@@ -188,7 +211,7 @@ class PartPlot::Brush {
   /// Up to now as a line over its fill, and what is known of later dashed.
   void paint_curve(std::size_t lane, const Frame& frame, sf::Color colour) {
     std::vector<Pixel> done, later;
-    const float zero_y = frame.y(0);
+    const float zero_y = frame.y(frame.zero());
     const auto put = [&](SimTime t, double value) {
       const Pixel at(x(t), frame.y(value));
       if (t <= plot_.now_) done.push_back(at);

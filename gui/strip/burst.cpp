@@ -11,7 +11,13 @@ constexpr std::array kSpans{2 * kSecond, kMinute + 5 * kSecond, kHour};
 constexpr SimTime kSoonAfter = kMillisecond;   // an event shows in a current that rises
 constexpr SimTime kAtOnce = 2 * kMillisecond;  // as a contact that bounces
 constexpr double kShare = 0.03;                // of the largest value: less is no change
-constexpr SimTime kTail = 15 * kMillisecond;   // behind the end, at least
+constexpr SimTime kLook = kMillisecond;        // apart, while it is seen whether a value changes
+constexpr double kShareOfLook = 0.005;         // of the largest value: in that time no change
+constexpr SimTime kQuiet = 5 * kMillisecond;   // without a change: it has come to rest
+// A coil is through with a change by then; what goes on for longer is the ripple of its feed. What
+// moves has all the time that a burst may last.
+constexpr SimTime kLongestChange = 120 * kMillisecond;
+constexpr SimTime kTail = 15 * kMillisecond;  // behind the end, at least
 constexpr std::array kLengths{20 * kMillisecond,  50 * kMillisecond,  100 * kMillisecond,
                               200 * kMillisecond, 500 * kMillisecond, kSecond,
                               2 * kSecond};
@@ -106,6 +112,47 @@ class Search {
   const LaneOf& lane_;
 };
 
+/// Tells of each look whether one of some lanes has changed since the one before.
+class Changes {
+ public:
+  Changes(Session& session, std::span<const LaneOf> lanes)
+      : session_(session), lanes_(lanes), last_(lanes.size()), largest_(lanes.size()) {
+    for (std::size_t k = 0; k < lanes_.size(); ++k) last_[k] = value_of(session_, lanes_[k]);
+  }
+  /// `since`: the last event. Range: at least one look a millisecond.
+  bool look(SimTime since) {
+    bool changed = false;
+    for (std::size_t k = 0; k < lanes_.size(); ++k) {
+      const double value = value_of(session_, lanes_[k]);
+      largest_[k] = std::max({largest_[k], std::fabs(value), std::fabs(last_[k])});
+      const bool by_much = std::fabs(value - last_[k]) > kShareOfLook * largest_[k];
+      const bool moves = reading_of(session_.installation(), lanes_[k]).unit == "m";
+      if (by_much && since <= (moves ? kLongest : kLongestChange)) changed = true;
+      last_[k] = value;
+    }
+    return changed;
+  }
+
+ private:
+  Session& session_;
+  std::span<const LaneOf> lanes_;
+  std::vector<double> last_, largest_;
+};
+
+/// Until when any of the lanes goes on changing behind an event, as far as `now`.
+SimTime end_of_change(Session& session, std::span<const LaneOf> lanes, SimTime event, SimTime now) {
+  session.seek(event);
+  Changes changes(session, lanes);
+  SimTime changed = event;
+  for (SimTime at = event; at < now && at - changed < kQuiet;) {
+    at = std::min(at + kLook, now);
+    session.run_until(at);
+    if (changes.look(at - event)) changed = at;
+  }
+  // If it has not been at rest for long enough, it may not be over.
+  return now - changed < kQuiet ? now : changed;
+}
+
 /// The last of them that no pause divides.
 Burst last_of(const Stirs& stirs) {
   std::size_t first = stirs.all.size() - 1;
@@ -120,16 +167,17 @@ Burst last_of(const Stirs& stirs) {
 
 }  // namespace
 
-std::optional<Burst> burst_before(Session& session, const LaneOf& lane, SimTime now) {
+std::optional<Burst> burst_before(Session& session, std::span<const LaneOf> lanes, SimTime now) {
   const std::shared_ptr<const Session::Snapshot> moment = session.save();
   std::optional<Burst> found;
   for (const SimTime span : kSpans) {
     const SimTime from = std::max<SimTime>(now - span, 0);
-    const Stirs stirs = Search(session, lane).between(from, now);
+    const Stirs stirs = Search(session, lanes.front()).between(from, now);
     if (!stirs.all.empty()) found = last_of(stirs);
     // One that may have begun before is looked for farther back.
     if (from == 0 || (found && found->begins - from > kPause)) break;
   }
+  if (found) found->ends = end_of_change(session, lanes, found->ends, now);
   session.restore(moment);
   return found;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -15,10 +16,10 @@ struct Burst {
     SimTime at = 0;
     std::string kind;
   };
-  SimTime begins = 0, ends = 0;
-  PartId by = 0;              ///< part of the event that begins it
-  std::string kind;           ///< and its name
-  std::vector<Event> events;  ///< of the lane's own part
+  SimTime begins = 0, ends = 0;  ///< it ends as soon as no more of what is looked at changes
+  PartId by = 0;                 ///< part of the event that begins it
+  std::string kind;              ///< and its name
+  std::vector<Event> events;     ///< of the lane's own part
 };
 
 /// Window of time in which a burst is seen.
@@ -30,9 +31,10 @@ constexpr SimTime kPause = 250 * kMillisecond;
 /// What lasts longer is seen only by its end.
 constexpr SimTime kLongest = kSecond;
 
-/// The last that has begun by an instant; nothing: none has in the hour before. The session stands
-/// where it stood. Errors: throws RunFailure as it does.
-std::optional<Burst> burst_before(Session& session, const LaneOf& lane, SimTime now);
+/// The last that has begun by an instant about the first of some lanes of a part; nothing: none has
+/// in the hour before. It lasts while any of them still changes. The session stands where it stood.
+/// Range: at least one lane. Errors: throws RunFailure as it does.
+std::optional<Burst> burst_before(Session& session, std::span<const LaneOf> lanes, SimTime now);
 
 /// From just before it begins to a while behind its end, as far as it has gone by `now`; in steps,
 /// so that it stays while time goes on. Range: burst.begins <= now.

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 
 #include "tests/session/bench_scene.hpp"
@@ -17,7 +18,7 @@ class BurstTest : public testing::Test {
  protected:
   std::optional<Burst> burst(const char* part, SimTime now) {
     const auto lanes = lanes_of_plot(*scene_, scene_->find_id(part).value());
-    return lanes.empty() ? std::nullopt : burst_before(session_, lanes.front(), now);
+    return lanes.empty() ? std::nullopt : burst_before(session_, lanes, now);
   }
   std::shared_ptr<const Installation> scene_ = bench_scene();
   Session session_{scene_};
@@ -94,6 +95,37 @@ TEST(PlotWindow, OfALongRingTheEndIsSeen) {
   EXPECT_GT(window.from + window.length, burst.ends);
 }
 
+/// Pulling in, let go, and of a clock on the line: as long as current or gap change, the present is
+/// in the window.
+TEST_F(BurstTest, TheWindowHoldsThePresentWhileCurrentOrGapChange) {
+  constexpr double kSeen = 0.03;  // of its largest, in a millisecond
+  for (const char* part : {"minute_relay", "hall_clock"}) {
+    const auto lanes = lanes_of_plot(*scene_, scene_->find_id(part).value());
+    ASSERT_EQ(lanes.size(), 2);
+    for (const SimTime from : {kMade, kMade + 2 * kSecond}) {
+      const std::array<double, 2> largest{0.15, 1e-3};
+      int changing = 0;
+      for (SimTime now = from + 2 * kMillisecond; now < from + 150 * kMillisecond;
+           now += kMillisecond) {
+        Session run(scene_);
+        run.seek(now - kMillisecond);
+        const std::array before{value_of(run, lanes[0]), value_of(run, lanes[1])};
+        run.run_until(now);
+        bool changes = false;
+        for (std::size_t k = 0; k < 2; ++k)
+          changes |= std::fabs(value_of(run, lanes[k]) - before[k]) > kSeen * largest[k];
+        if (!changes) continue;
+        ++changing;
+        const auto found = burst_before(session_, lanes, now);
+        ASSERT_TRUE(found.has_value());
+        const Stretched window = window_of(*found, now);
+        EXPECT_LE(now, window.from + window.length) << part << " " << now - from;
+      }
+      EXPECT_GT(changing, 3) << part;
+    }
+  }
+}
+
 class PartPlotTest : public testing::Test {
  protected:
   void look(SimTime at) {
@@ -156,7 +188,7 @@ TEST_F(PartPlotTest, TakesItsRoomFromThePartsDrawingOnly) {
   const sf::FloatRect rest = plot_.rest_of(kCanvas, View::kPart, part);
   EXPECT_LT(rest.height, kCanvas.height - 120);
   EXPECT_EQ(plot_.rest_of(kCanvas, View::kCase, part), kCanvas);
-  EXPECT_EQ(plot_.rest_of(kCanvas, View::kPart, scene_->find_id("movement")), kCanvas);
+  EXPECT_EQ(plot_.rest_of(kCanvas, View::kPart, scene_->find_id("timetable")), kCanvas);
 }
 
 /// What it says is read, in a window of any size and at any moment: no word lies on another.
@@ -201,7 +233,51 @@ TEST(LanesOfPlot, AreCurrentAndWayOfTheArmature) {
   ASSERT_EQ(lanes.size(), 2);
   EXPECT_EQ(reading_of(*scene, lanes[0]).unit, "A");
   EXPECT_EQ(reading_of(*scene, lanes[1]).unit, "m");
-  EXPECT_TRUE(lanes_of_plot(*scene, scene->find_id("movement").value()).empty());
+  EXPECT_TRUE(lanes_of_plot(*scene, scene->find_id("timetable").value()).empty());
+}
+
+TEST(LanesOfPlot, OfAContactAreWhatGoesThroughItAndWhetherItIsClosed) {
+  const auto scene = bench_scene();
+  for (const char* contact : {"arm_b", "ring_key"}) {
+    const auto lanes = lanes_of_plot(*scene, scene->find_id(contact).value());
+    ASSERT_EQ(lanes.size(), 2) << contact;
+    EXPECT_EQ(reading_of(*scene, lanes[0]).unit, "A");
+    EXPECT_EQ(lanes[1].form, Lane::kBar);
+  }
+  Session run(scene);
+  const auto lanes = lanes_of_plot(*scene, scene->find_id("arm_b").value());
+  run.seek(kMade + kSecond);
+  EXPECT_EQ(value_of(run, lanes[1]), 1);
+  // It feeds the coil and what lies across it.
+  EXPECT_GT(value_of(run, lanes[0]), read(run, "minute_relay.current"));
+  EXPECT_LT(value_of(run, lanes[0]), 1.2 * read(run, "minute_relay.current"));
+  run.seek(kMade + 10 * kSecond);
+  EXPECT_EQ(value_of(run, lanes[1]), 0);
+  EXPECT_NEAR(value_of(run, lanes[0]), 0, 1e-9);
+}
+
+/// It always moves: two seconds of it are seen, up to a little behind the present.
+TEST_F(PartPlotTest, OfWhatSwingsAWholeSwingIsSeenAtAnyTime) {
+  const auto movement = scene_->find_id("movement").value();
+  const auto lanes = lanes_of_plot(*scene_, movement);
+  ASSERT_EQ(lanes.size(), 2);
+  EXPECT_TRUE(reading_of(*scene_, lanes[0]).swings);
+  bench_.select(movement);
+  for (const SimTime at : {20 * kSecond, kMade + 36 * kMillisecond, 80 * kSecond}) {
+    look(at);
+    EXPECT_FALSE(plot_.burst().has_value());
+    EXPECT_GT(plot_.span().to(), at);
+    EXPECT_LT(plot_.span().from(), at - kSecond);
+    double least = 1, most = -1;
+    for (const auto& tile : plot_.written()) {
+      for (std::size_t k = 0; k < tile->filled(); ++k) {
+        least = std::min(least, static_cast<double>(tile->at(k, 0).least));
+        most = std::max(most, static_cast<double>(tile->at(k, 0).most));
+      }
+    }
+    EXPECT_GT(most, 0.02);
+    EXPECT_LT(least, -0.02);
+  }
 }
 
 }  // namespace
