@@ -4,9 +4,7 @@
 #include <imgui/imgui_stdlib.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
-#include <set>
 
 #include "gui/bench/meters.hpp"
 #include "gui/bench/panel_pieces.hpp"
@@ -16,29 +14,6 @@
 
 namespace sixty::gui {
 namespace {
-
-constexpr std::string_view kSets = "set_";
-
-std::set<std::string> words_in(const std::string& text) {
-  std::set<std::string> words;
-  std::string word;
-  for (const char c : text + " ") {
-    if (std::isalpha(static_cast<unsigned char>(c)) != 0) {
-      word += c;
-    } else if (!word.empty()) {
-      words.insert(std::exchange(word, ""));
-    }
-  }
-  return words;
-}
-
-/// How many words two explanations share.
-std::size_t shared_words(const ParamDecl& a, const ParamDecl& b) {
-  const std::set<std::string> there = words_in(b.name + " " + b.help);
-  std::size_t shared = 0;
-  for (const std::string& word : words_in(a.name + " " + a.help)) shared += there.count(word);
-  return shared;
-}
 
 bool can_be(const ParamDecl& argument, double number) {
   constexpr double kClose = 1e-6;
@@ -63,34 +38,15 @@ double begun_with(const ParamDecl& argument) {
 
 }  // namespace
 
-const ParamDecl* value_set_by(const PartInstance& part, const CommandDecl& command) {
-  if (!command.name.starts_with(kSets)) return nullptr;
-  const ParamDecl& argument = *command.argument;
-  const std::string full = command.name.substr(kSets.size()) + "_" + argument.name;
-  const ParamDecl* best = nullptr;
-  std::size_t most = 1;  // one alone may be chance
-  for (const ParamDecl& param : part.kind->declaration.params) {
-    if (param.kind != argument.kind || param.unit != argument.unit) continue;
-    if (param.name == argument.name || param.name == full) return &param;
-    const bool speaks_of_it =
-        param.name.ends_with(argument.name) || words_in(param.help).count(argument.name) != 0;
-    const std::size_t shared = shared_words(argument, param);
-    if (!speaks_of_it || shared <= most) continue;
-    if (!can_be(argument, part.values.at(param.name).number)) continue;
-    best = &param;
-    most = shared;
-  }
-  return best;
-}
-
 Offered offered_for(const Installation& installation, PartId part, std::size_t command,
                     const std::vector<Action>& log, SimTime now,
                     const std::vector<double>& readings) {
   const PartInstance& own = installation.parts[part];
   const Declaration& declared = own.kind->declaration;
-  const ParamDecl& argument = *declared.commands[command].argument;
-  if (const ParamDecl* value = value_set_by(own, declared.commands[command])) {
-    double number = own.values.at(value->name).number;
+  const CommandDecl& does = declared.commands[command];
+  const ParamDecl& argument = *does.argument;
+  if (const auto value = own.values.find(does.sets); value != own.values.end()) {
+    double number = value->second.number;
     for (const Action& action : log) {
       const bool is_hand = action.fault == nullptr && action.hookup == nullptr;
       if (is_hand && action.part == part && action.command == command && action.at <= now)
@@ -98,12 +54,10 @@ Offered offered_for(const Installation& installation, PartId part, std::size_t c
     }
     if (can_be(argument, number)) return {number, true};
   }
-  const bool sets = declared.commands[command].name.starts_with(kSets);
   for (std::size_t k = 0; k < readings.size() && k < declared.readings.size(); ++k) {
-    const NamedDecl& reading = declared.readings[k];
-    const bool same = reading.name == argument.name &&
-                      (reading.unit == argument.unit || argument.kind == ParamKind::kCount);
-    if (same && can_be(argument, readings[k])) return {readings[k], sets};
+    const std::string& name = declared.readings[k].name;
+    const bool meant = name == does.sets || name == does.begins_with;
+    if (meant && can_be(argument, readings[k])) return {readings[k], name == does.sets};
   }
   return {begun_with(argument), false};
 }
@@ -229,7 +183,9 @@ void Card::show_commands(Bench& bench, PartId id) {
   if (commands == 0) return;
   ImGui::Separator();
   show_heading(heading_, "By hand");
+  const Part& part = *bench.installation().parts[id].part;
   for (std::size_t k = 0; k < commands; ++k) {
+    if (!part.has_use_for(k)) continue;
     ImGui::PushID(static_cast<int>(k));
     show_command(bench, id, k);
     ImGui::PopID();

@@ -18,14 +18,12 @@ struct Offered {
   double number = 0;
   bool is_present = false;  ///< the command sets it, and it stands so now
 };
-/// The present value of what the command sets: as a hand last set it, else the part's value or
-/// reading that the argument speaks of; or else a default or the range's middle. `readings`: of the
-/// part, may be none. Range: the command has an argument. Units: SI.
+/// The present value of what the command declares to set: as a hand last set it, else the part's
+/// value or reading; or else the reading that it begins with, a default or the range's middle.
+/// `readings`: of the part, may be none. Range: the command has an argument. Units: SI.
 Offered offered_for(const Installation& installation, PartId part, std::size_t command,
                     const std::vector<Action>& log, SimTime now,
                     const std::vector<double>& readings);
-/// The part's value that the command sets, as far as names and explanations tell; nullptr: none.
-const ParamDecl* value_set_by(const PartInstance& part, const CommandDecl& command);
 
 /// The card of the part that is selected: what it is and does, its readings, what a hand can do to
 /// it, and what can be wrong with it.

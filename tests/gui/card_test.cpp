@@ -21,9 +21,7 @@ class CardOf : public testing::Test {
     return 0;
   }
   std::string value_set(const char* part, const char* name) const {
-    const PartInstance& own = installation_->parts[id(part)];
-    const ParamDecl* value = value_set_by(own, own.kind->declaration.commands[command(part, name)]);
-    return value == nullptr ? "" : value->name;
+    return installation_->parts[id(part)].kind->declaration.commands[command(part, name)].sets;
   }
   Offered offered(const char* part, const char* name, const std::vector<Action>& log = {},
                   SimTime now = 0, const std::vector<double>& readings = {}) const {
@@ -36,7 +34,7 @@ class CardOf : public testing::Test {
   std::shared_ptr<const Installation> installation_ = bench_scene({}, "technical-school");
 };
 
-TEST_F(CardOf, ACommandIsKnownByTheValueThatItSets) {
+TEST_F(CardOf, ACommandDeclaresTheValueThatItSets) {
   EXPECT_EQ(value_set("minute_relay", "set_gap"), "stroke");
   EXPECT_EQ(value_set("minute_relay", "set_spring"), "preload");
   EXPECT_EQ(value_set("arm_b", "set_force"), "contact_force");
@@ -44,13 +42,41 @@ TEST_F(CardOf, ACommandIsKnownByTheValueThatItSets) {
   EXPECT_EQ(value_set("movement", "start"), "");
 }
 
-/// The explanation tells which of two gaps is meant.
-TEST_F(CardOf, OfTwoValuesThatFitTheBetterExplainedIsSet) {
-  SceneChanges changes;
-  changes.set.emplace_back("minute_relay.residual_gap=1.2 mm");
-  installation_ = bench_scene(changes, "technical-school");
-  ASSERT_NE(installation_, nullptr);
-  EXPECT_EQ(value_set("minute_relay", "set_gap"), "stroke");
+/// Of every part: what is declared to be set is there, and is such a quantity.
+TEST(Commands, SetOrBeginWithAValueOrReadingOfTheirPart) {
+  std::size_t told = 0;
+  for (const auto& [part, kind] : all_parts().entries()) {
+    const Declaration& declared = kind.declaration;
+    for (const CommandDecl& command : declared.commands) {
+      const std::string& name = command.sets.empty() ? command.begins_with : command.sets;
+      if (command.name.starts_with("set_") && command.argument->unit != "s") {
+        EXPECT_FALSE(command.sets.empty()) << kind.name << " " << command.name;
+      }
+      if (name.empty()) continue;
+      ASSERT_TRUE(command.argument.has_value()) << kind.name << " " << command.name;
+      const auto fits = [&](const auto& of) {
+        return of.name == name &&
+               (of.unit == command.argument->unit || command.argument->kind == ParamKind::kCount);
+      };
+      const auto any = [&](const auto& all) { return std::any_of(all.begin(), all.end(), fits); };
+      EXPECT_TRUE(any(declared.params) || any(declared.readings)) << kind.name << " " << name;
+      ++told;
+    }
+  }
+  EXPECT_GT(told, 20U);
+}
+
+/// What the paper has no column for, and the wheel no pins, cannot be done to them.
+TEST_F(CardOf, NoColumnIsOfferedThatATapeHasNot) {
+  const Part& tape = *installation_->parts[id("tape")].part;
+  EXPECT_TRUE(tape.has_use_for(command("tape", "punch_4")));
+  EXPECT_FALSE(tape.has_use_for(command("tape", "punch_5")));
+  EXPECT_FALSE(tape.has_use_for(command("tape", "patch_8")));
+  EXPECT_TRUE(tape.has_use_for(command("tape", "set_row")));
+  const Part& wheel = *installation_->parts[id("week_wheel")].part;
+  EXPECT_TRUE(wheel.has_use_for(command("week_wheel", "pull_pin_4")));
+  EXPECT_FALSE(wheel.has_use_for(command("week_wheel", "fit_pin_5")));
+  EXPECT_TRUE(wheel.has_use_for(command("week_wheel", "advance")));
 }
 
 TEST_F(CardOf, APresentValueIsOfferedNotTheLeast) {
