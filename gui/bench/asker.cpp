@@ -3,11 +3,16 @@
 #include <algorithm>
 #include <utility>
 
+#include "sim/base/text.hpp"
+
 namespace sixty::gui {
 namespace {
 
 constexpr SimTime kAbout = 30 * kSecond;
 enum Number { kQuestion, kComparison };
+
+/// Nobody wants the answer any more.
+struct GivenUp {};
 
 /// Kinds of events in which something begins at a part.
 std::vector<std::string> beginnings(const Declaration& declared) {
@@ -50,28 +55,61 @@ std::string Asker::run_both(const Log& log, const Deed& deed) const {
   return "";
 }
 
+Asker::~Asker() { ends_ = true; }
+
 void Asker::ask(explain::Question question, Log log) {
-  clerk_.give(kQuestion, [this, question = std::move(question), log = std::move(log)] {
-    std::string headline;
-    std::vector<explain::Link> links;
-    std::string failure = run_both(log, [&](Session& looked_at, Session& sound) {
-      explain::Answer answer = explain::answer_to(question, looked_at, sound);
+  const std::uint64_t number = ++asked_;
+  {
+    const std::lock_guard lock(mutex_);
+    told_.answers = true;
+    told_.come.reset();
+    told_.goes_to = question.to;
+  }
+  clerk_.give(kQuestion, [this, number, question = std::move(question), log = std::move(log)] {
+    answer(question, log, number);
+  });
+}
+
+void Asker::answer(const explain::Question& question, const Log& log, std::uint64_t number) {
+  std::string headline;
+  std::vector<explain::Link> links;
+  const auto has_come = [&](SimTime to) {
+    if (ends_ || number != asked_) throw GivenUp{};
+    const std::lock_guard lock(mutex_);
+    told_.come = to;
+  };
+  std::string failure;
+  try {
+    failure = run_both(log, [&](Session& looked_at, Session& sound) {
+      explain::Answer answer = explain::answer_to(question, looked_at, sound, has_come);
       headline = explain::headline(answer, question, *installation_);
       links = std::move(answer.links);
     });
-    const std::lock_guard lock(mutex_);
-    told_.headline = std::move(headline);
-    told_.links = std::move(links);
-    told_.failure = std::move(failure);
-  });
+  } catch (const GivenUp&) {
+    return;
+  }
+  const std::lock_guard lock(mutex_);
+  if (number != asked_) return;
+  told_.answers = false;
+  told_.headline = words_of_key(headline);
+  told_.links = std::move(links);
+  for (explain::Link& link : told_.links) link.text = words_of_key(link.text);
+  told_.failure = std::move(failure);
 }
 
 void Asker::compare(Log log, SimTime until) {
   clerk_.give(kComparison, [this, until, log = std::move(log)] {
     std::optional<explain::Difference> first;
-    run_both(log, [&](Session& looked_at, Session& sound) {
-      first = explain::compare(looked_at, sound, until, true).first;
-    });
+    const auto has_come = [this](SimTime) {
+      if (ends_) throw GivenUp{};
+    };
+    try {
+      run_both(log, [&](Session& looked_at, Session& sound) {
+        first = explain::compare(looked_at, sound, until, true, has_come).first;
+      });
+    } catch (const GivenUp&) {
+      return;
+    }
     const std::lock_guard lock(mutex_);
     told_.first = first;
   });
@@ -86,8 +124,10 @@ Asker::Told Asker::told() const {
 }
 
 void Asker::forget() {
+  ++asked_;
   clerk_.drop(kQuestion);
   const std::lock_guard lock(mutex_);
+  told_.answers = false;
   told_.headline.clear();
   told_.failure.clear();
   told_.links.clear();

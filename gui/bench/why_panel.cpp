@@ -13,8 +13,11 @@ constexpr float kLit_s = 1.6F;  // each link in its turn
 
 /// Without the instant, which stands beside it.
 std::string words_of(const explain::Link& link, const Installation& scene) {
-  const std::string when = explain::when_text(scene, link.at) + ", ";
-  return link.text.rfind(when, 0) == 0 ? link.text.substr(when.size()) : link.text;
+  for (const int digits : {2, 3}) {
+    const std::string when = format_instant(scene.clock, link.at, digits) + ", ";
+    if (link.text.rfind(when, 0) == 0) return link.text.substr(when.size());
+  }
+  return link.text;
 }
 
 }  // namespace
@@ -58,23 +61,36 @@ void WhyPanel::show(Bench& bench, const sf::FloatRect& room) {
   const float width = std::min(kWidth, room.width - 2 * kMargin);
   ImGui::SetNextWindowPos({room.left + kMargin, room.top + room.height - kMargin}, ImGuiCond_Always,
                           {0, 1});
+  const float most = std::max(room.height - 2 * kMargin, 60.0F);
+  ImGui::SetNextWindowSizeConstraints({width, 0}, {width, most});
   ImGui::SetNextWindowSize({width, 0});
   bool stays = true;
   {
     const FloatingPanel panel(("Why? " + about_ + "###why").c_str(), stays);
-    show_answer();
+    show_answer(bench.installation());
     show_links(bench);
   }
   if (!stays) close();
 }
 
-void WhyPanel::show_answer() const {
+/// How far both runs have come, of the time that is asked about.
+void WhyPanel::show_progress(const Installation& scene) const {
+  constexpr float kHigh = 8;
+  ImGui::TextWrapped("It runs once more, and a sound one beside it. Esc ends it.");
+  const SimTime come = told_.come.value_or(0);
+  const double share =
+      told_.goes_to.value_or(0) > 0 ? to_seconds(come) / to_seconds(*told_.goes_to) : 0;
+  ImGui::ProgressBar(static_cast<float>(std::clamp(share, 0.0, 1.0)), {-1, kHigh}, "");
+  ImGui::TextDisabled("has come to %s", explain::when_text(scene, come).c_str());
+}
+
+void WhyPanel::show_answer(const Installation& scene) const {
   if (!told_.headline.empty())
     ImGui::TextWrapped("%s", told_.headline.c_str());
   else if (!told_.failure.empty())
     ImGui::TextWrapped("There is no answer: %s", told_.failure.c_str());
-  else if (told_.busy)
-    ImGui::TextDisabled("Running it once more, and a sound one beside it ...");
+  else if (told_.answers)
+    show_progress(scene);
   else
     ImGui::TextWrapped("Nothing begins here by itself that could be asked about.");
 }

@@ -26,12 +26,15 @@ class WhyPanel {
   const Asker::Told& told() const { return told_; }
   /// It waits for an answer, or lights the links of one by turns.
   bool is_open() const { return open_; }
+  /// It is open and looks for an answer.
+  bool is_answering() const { return open_ && told_.answers; }
   bool is_lively() const { return told_.busy || (open_ && !told_.links.empty()); }
   std::vector<PartId> parts() const;
   std::size_t lit() const { return lit_; }
 
  private:
-  void show_answer() const;
+  void show_answer(const Installation& scene) const;
+  void show_progress(const Installation& scene) const;
   void show_links(Bench& bench);
 
   Asker asker_;

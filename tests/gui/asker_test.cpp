@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <thread>
 
 #include "models/part_list.hpp"
 #include "sim/scene/loader.hpp"
@@ -62,9 +63,34 @@ TEST_F(AskerTest, ANewQuestionTakesThePlaceOfTheOneBefore) {
   for (int k = 0; k < 5; ++k)
     asker_.ask(question_about(*faulty_, relay_, k * kMinute, kHour), log_);
   asker_.wait();
-  EXPECT_NE(asker_.told().headline.find("minute_relay"), std::string::npos);
+  EXPECT_NE(asker_.told().headline.find("minute relay"), std::string::npos);
   asker_.forget();
   EXPECT_TRUE(asker_.told().headline.empty());
+}
+
+TEST_F(AskerTest, TellsHowFarItHasComeAndIsGivenUpOnTheWay) {
+  const SimTime far = 20 * 365 * kDay;
+  asker_.ask(question_about(*faulty_, relay_, far, far), log_);
+  const auto come = [&] { return asker_.told().come.value_or(0); };
+  while (come() == 0) std::this_thread::yield();
+  EXPECT_TRUE(asker_.told().answers);
+  EXPECT_EQ(asker_.told().goes_to, far);
+  EXPECT_LT(come(), far);
+  asker_.forget();
+  asker_.wait();
+  EXPECT_FALSE(asker_.told().answers);
+  EXPECT_LT(come(), far);
+  EXPECT_TRUE(asker_.told().headline.empty());
+}
+
+TEST_F(AskerTest, PartsAreCalledByNameAsPeopleWriteThem) {
+  asker_.ask(question_about(*faulty_, relay_, 36 * kSecond, kMinute), log_);
+  asker_.wait();
+  const Asker::Told told = asker_.told();
+  EXPECT_NE(told.headline.find("minute relay"), std::string::npos);
+  EXPECT_EQ(told.headline.find('_'), std::string::npos) << told.headline;
+  for (const explain::Link& link : told.links)
+    EXPECT_EQ(link.text.find('_'), std::string::npos) << link.text;
 }
 
 }  // namespace
