@@ -12,6 +12,8 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kGap = 12;
+constexpr float kShort = 900;   // pixels: a narrower window does without the scene's title
+constexpr float kNarrow = 640;  // in one, only what is needed most stands beside "More"
 
 std::string speed_text(double speed) {
   if (speed >= 10000) return fmt::format("{:.0f},000 x", speed / 1000);
@@ -37,11 +39,12 @@ Wishes Bar::show(Bench& bench, Sound* sound, const sf::FloatRect& box, bool ligh
   const Panel panel("bar", box);
   ImGui::PopStyleVar();
   Wishes wishes;
-  if (button(bench.installation().title.c_str(), "another scene, or a moment that was kept (O)"))
-    wishes.files = true;
+  narrow_ = box.width < kNarrow;
+  const char* title = box.width < kShort ? "Open" : bench.installation().title.c_str();
+  if (button(title, "another scene, or a moment that was kept (O)")) wishes.files = true;
   show_time(bench);
   show_run(bench);
-  show_speed(bench);
+  if (!narrow_) show_speed(bench);
   show_choices(choices(bench, sound, light, wishes));
   if (std::exchange(opens_sound_, false)) ImGui::OpenPopup("sound");
   if (sound != nullptr) show_sound(*sound);
@@ -54,6 +57,7 @@ std::vector<Bar::Choice> Bar::choices(Bench& bench, Sound* sound, bool light, Wi
   const auto set = [](bool& wish) { return [&wish] { wish = true; }; };
   const Runner::Seen& seen = bench.seen();
   std::vector<Choice> all;
+  if (narrow_) add_what_has_no_room(bench, all);
   all.push_back({"Stretch",
                  "time slows by itself round what happens, so that each minute takes about ten "
                  "seconds (S)",
@@ -77,6 +81,17 @@ std::vector<Bar::Choice> Bar::choices(Bench& bench, Sound* sound, bool light, Wi
   }
   all.push_back({"Keys", "all keys (F1)", false, set(wishes.keys_page)});
   return all;
+}
+
+void Bar::add_what_has_no_room(Bench& bench, std::vector<Choice>& all) {
+  Runner& runner = bench.runner();
+  all.push_back({"Go to", "to a time (G)", false, [this] { ask_for_time(); }});
+  all.push_back({"Next", "to where something begins next (shift, right arrow)", false,
+                 [&runner] { runner.step_to_moment(true); }});
+  all.push_back({"Before", "to where something began before (shift, left arrow)", false,
+                 [&runner] { runner.step_to_moment(false); }});
+  all.push_back({"Slower", "(down arrow)", false, [&bench] { bench.change_speed(-1); }});
+  all.push_back({"Faster", "(up arrow)", false, [&bench] { bench.change_speed(1); }});
 }
 
 void Bar::show_choices(const std::vector<Choice>& choices) {
@@ -111,7 +126,9 @@ void Bar::show_time(Bench& bench) {
       format_instant(bench.installation().clock, std::max<SimTime>(bench.picture().at, 0), 3);
   ImGui::TextUnformatted(now.c_str());
   ImGui::SameLine();
-  if (button("Go to", "to a time: Tue 10:15, 2d, 2026-01-06T10:15 (G)") || asks_) {
+  const bool pressed =
+      !narrow_ && button("Go to", "to a time: Tue 10:15, 2d, 2026-01-06T10:15 (G)");
+  if (pressed || asks_) {
     asks_ = false;
     wanted_ = now;
     mistake_.clear();
@@ -158,12 +175,17 @@ void Bar::show_sound(Sound& sound) {
 
 void Bar::show_run(Bench& bench) {
   Runner& runner = bench.runner();
+  const auto run_or_pause = [&] {
+    if (button(bench.seen().running ? "Pause" : "Run", "run or pause (space)",
+               bench.seen().running))
+      bench.toggle_running();
+  };
   ImGui::SameLine(0, kGap);
+  if (narrow_) return run_or_pause();
   if (button("◂◂", "to where something began before (shift, left arrow)"))
     runner.step_to_moment(false);
   if (button("◂", "to the event before (left arrow)")) runner.step(false);
-  if (button(bench.seen().running ? "Pause" : "Run", "run or pause (space)", bench.seen().running))
-    bench.toggle_running();
+  run_or_pause();
   if (button("▸", "to the next event (right arrow)")) runner.step(true);
   if (button("▸▸", "to where something begins next (shift, right arrow)"))
     runner.step_to_moment(true);
@@ -175,9 +197,12 @@ void Bar::show_speed(Bench& bench) {
   if (button("-", "slower (down arrow)")) bench.change_speed(-1);
   ImGui::AlignTextToFramePadding();
   const std::string text = seen.stretch ? "stretched" : speed_text(seen.speed);
+  // In the middle, so that the buttons stay where they are.
+  constexpr float kWide = 76;
   const float left = ImGui::GetCursorPosX();
+  ImGui::SetCursorPosX(left + std::max(kWide - ImGui::CalcTextSize(text.c_str()).x - 8, 0.0F) / 2);
   ImGui::TextUnformatted(text.c_str());
-  ImGui::SameLine(left + 76);
+  ImGui::SameLine(left + kWide);
   if (button("+", "faster (up arrow)")) bench.change_speed(1);
   ImGui::SameLine(0, kGap);
 }

@@ -29,12 +29,14 @@ class Bar {
     bool on;
     std::function<void()> act;
   };
+  void add_what_has_no_room(Bench& bench, std::vector<Choice>& all);
   std::vector<Choice> choices(Bench& bench, Sound* sound, bool light, Wishes& wishes);
   static void show_choices(const std::vector<Choice>& choices);
   static void show_sound(Sound& sound);
 
   std::string wanted_;   ///< the time to go to, as written
   std::string mistake_;  ///< in it
+  bool narrow_ = false;  ///< the window is
   bool asks_ = false, again_ = false, opens_sound_ = false;
 };
 

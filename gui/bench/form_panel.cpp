@@ -279,7 +279,7 @@ void FormPanel::show_writing(Wish& wish) {
     ImGui::TextUnformatted(("! " + printable(wrong[0].what) + more).c_str());
     show_tip(to_text(wrong[0]).c_str());
   } else {
-    ImGui::TextDisabled("%s", opened_.empty() ? "A new scene; nothing that is there is overwritten."
+    ImGui::TextDisabled("%s", opened_.empty() ? "A new scene; nothing is overwritten."
                                               : "What was written into it by hand stays.");
   }
   ImGui::SetNextItemWidth(-160);

@@ -115,7 +115,11 @@ void MeterPanel::show(Bench& bench, const sf::FloatRect& room) {
   const float width = std::min(kWidth, room.width - 2 * kMargin);
   ImGui::SetNextWindowPos({room.left + kMargin, room.top + kMargin});
   ImGui::SetNextWindowSizeConstraints({width, 0}, {width, std::max(room.height - 28, 60.0F)});
-  const FloatingPanel panel("Instruments", open_, ImGuiWindowFlags_AlwaysAutoResize);
+  ImGui::SetNextWindowSize({width, 0});
+  // Without instruments it is short, and has no need to scroll.
+  const ImGuiWindowFlags short_one =
+      laid_.all().empty() ? ImGuiWindowFlags_NoScrollbar : ImGuiWindowFlags_None;
+  const FloatingPanel panel("Instruments", open_, ImGuiWindowFlags_NoResize | short_one);
   show_choice();
   const std::shared_ptr<const Meters::Told> told = meters_.told();
   if (laid_.all().empty())

@@ -2,6 +2,7 @@
 
 #include <imgui/imgui_stdlib.h>
 
+#include <algorithm>
 #include <filesystem>
 
 #include "gui/bench/panel_pieces.hpp"
@@ -70,7 +71,8 @@ void OpenPanel::show_recent(const Settings& settings, Wish& wish) {
     ImGui::PushID(file.c_str());
     if (ImGui::Selectable(path.filename().string().c_str())) wish.open = file;
     if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", file.c_str());
-    ImGui::SameLine(ImGui::GetContentRegionAvail().x * 0.5F);
+    const float name = ImGui::CalcTextSize(path.filename().string().c_str()).x;
+    ImGui::SameLine(std::max(ImGui::GetContentRegionAvail().x * 0.5F, name + 40));
     ImGui::TextDisabled("%s", path.parent_path().string().c_str());
     ImGui::PopID();
   }

@@ -98,7 +98,16 @@ void read_film(const Options& options, Opening& opening, Diagnostics& mistakes) 
   // Stretched, a minute takes ten seconds at the most.
   const double length_s = to_seconds(opening.film_to - opening.film_from);
   const double wall_s = film.stretch ? length_s / 6 : length_s / film.speed;
-  if (wall_s * kFilmRate > static_cast<double>(kMostFrames)) {
+  if (wall_s * kFilmRate <= static_cast<double>(kMostFrames)) return;
+  // Of a weekday or a time of day the next was taken, up to a week later.
+  Diagnostic unused;
+  const auto first = parse_time(film.to, opening.installation->clock, 0, unused);
+  if (first && *first < opening.film_from) {
+    refuse_film(
+        "--to lies before --from, and the next such time would make it too long",
+        film.to + ", taken as " + format_instant(opening.installation->clock, opening.film_to, 0),
+        "a time soon behind --from", "choose a later --to", mistakes);
+  } else {
     refuse_film("it would be too long", fmt::format("{:.0f} pictures", wall_s * kFilmRate),
                 fmt::format("{} pictures at the most, 25 to a second", kMostFrames),
                 "choose times that lie nearer, or a higher --speed", mistakes);

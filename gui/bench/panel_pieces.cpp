@@ -24,11 +24,14 @@ void line(const char* what, const std::string& text) {
 }  // namespace
 
 bool panel_title(const char* text, ImFont* heading) {
+  constexpr float kWidth = 72;
+  const float room = ImGui::GetContentRegionAvail().x - kWidth;
   ImGui::PushFont(heading);
+  const bool fits = ImGui::CalcTextSize(text).x < room;
+  if (!fits) ImGui::PopFont();
   ImGui::AlignTextToFramePadding();
   ImGui::TextUnformatted(text);
-  ImGui::PopFont();
-  constexpr float kWidth = 72;
+  if (fits) ImGui::PopFont();
   ImGui::SameLine(ImGui::GetWindowContentRegionMax().x - kWidth);
   return ImGui::Button("Close", ImVec2(kWidth, 0));
 }

@@ -7,7 +7,8 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kTravel_s = 0.25F;
-constexpr double kLeastZoom = 0.05, kMostZoom = 60;
+constexpr double kFarther = 0.5;  // than that the whole building is seen, at the most
+constexpr double kNearer = 16;    // than that the case is
 
 float smooth(float share) { return share * share * (3 - 2 * share); }
 
@@ -28,6 +29,9 @@ void Sight::travel(View view, const Stage& stage, std::optional<PartId> part,
   aim_ = view == View::kBuilding       ? building_camera(stage, room)
          : view == View::kPart && part ? part_camera(stage, *part, room)
                                        : case_camera(stage, room);
+  least_zoom_ = std::min(kFarther * building_camera(stage, room).zoom, aim_.zoom);
+  most_zoom_ = std::max(kNearer * case_camera(stage, room).zoom, aim_.zoom);
+  whole_ = stage.building();
   aim_.middle += Pixel(canvas.left, canvas.top);
   camera_.middle = aim_.middle;
 }
@@ -46,9 +50,10 @@ bool Sight::travels() const {
 
 void Sight::zoom_at(Pixel at, float steps) {
   const Point still = camera_.point(at);
-  const double zoom = std::clamp(camera_.zoom * std::pow(1.2, steps), kLeastZoom, kMostZoom);
+  const double zoom = std::clamp(camera_.zoom * std::pow(1.2, steps), least_zoom_, most_zoom_);
   camera_.centre = still + (camera_.centre - still) * (camera_.zoom / zoom);
   camera_.zoom = zoom;
+  keep_in_sight();
   aim_ = camera_;
   home_ = false;
 }
@@ -65,9 +70,16 @@ void Sight::bring_in(std::pair<Point, Point> box, const sf::FloatRect& canvas) {
   aim_.centre = aim_.centre - Point{by.x, by.y} * (1 / aim_.zoom);
 }
 
+/// Something of the drawing stays in the middle.
+void Sight::keep_in_sight() {
+  camera_.centre.x = std::clamp(camera_.centre.x, whole_.first.x, whole_.second.x);
+  camera_.centre.y = std::clamp(camera_.centre.y, whole_.first.y, whole_.second.y);
+}
+
 void Sight::shift(Pixel by) {
   const Point units = Point{by.x, by.y} * (1 / camera_.zoom);
   camera_.centre = camera_.centre - units;
+  keep_in_sight();
   aim_ = camera_;
   home_ = false;
 }

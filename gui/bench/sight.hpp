@@ -21,7 +21,9 @@ class Sight {
   void move(float frame_s);
   /// It is not yet where it set out for, by what can be seen.
   bool travels() const;
-  /// Nearer or farther, with what is at that pixel staying there.
+  /// Nearer or farther, with what is at that pixel staying there; no farther than that the building
+  /// is half as large as the window, and no nearer than that a piece of a part fills it. Neither
+  /// this nor shift() takes the drawing out of sight. Order: it has travelled.
   void zoom_at(Pixel at, float steps);
   void shift(Pixel by);
   /// Moves, no more than it must, so that a box of the drawing is seen within the canvas.
@@ -32,7 +34,11 @@ class Sight {
   const Camera& camera() const { return camera_; }
 
  private:
+  void keep_in_sight();
+
   View view_;
+  double least_zoom_ = 0.05, most_zoom_ = 60;  ///< of the stage that was last looked at
+  std::pair<Point, Point> whole_;              ///< its box
   Camera camera_, aim_;
   bool home_ = true;
 };

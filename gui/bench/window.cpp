@@ -7,6 +7,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "gui/bench/ending.hpp"
 #include "gui/bench/scale.hpp"
 #include "gui/strip/lane_panel.hpp"
 #include "gui/views/ghost.hpp"
@@ -85,11 +86,13 @@ void Window::open() {
 
 bool Window::step() {
   bool stirs = is_stirring();
+  if (is_asked_to_end()) window_.close();
   sf::Event event;
   while (window_.pollEvent(event)) {
     handle(event);
     stirs = true;
   }
+  if (!window_.isOpen()) return false;
   if (idle_.rests(stirs)) {
     sf::sleep(sf::milliseconds(16));
     return window_.isOpen();
@@ -164,8 +167,11 @@ void Window::show_panels() {
   else if (has_card())
     obey(desk_->card.show(desk_->bench, layout_.card(), panels_->heading()));
   if (const auto sheet = desk_->card.take_sheet()) keep_sheet(*sheet);
-  desk_->why.show(desk_->bench, canvas());
-  desk_->meters.show(desk_->bench, canvas());
+  // In a small window they lie over the card too.
+  constexpr float kReadable = 300;
+  const sf::FloatRect room = canvas().width < kReadable ? layout_.canvas(false) : canvas();
+  desk_->why.show(desk_->bench, room);
+  desk_->meters.show(desk_->bench, room);
   show_files();
   if (walk_ != nullptr && !walk_->show(canvas())) end_walk();
 }

@@ -76,7 +76,9 @@ void Window::begin_with(Beginning beginning) {
 void Window::show_files() {
   if (!files_ && !form_) return;
   const Pixel s = size();
-  sf::FloatRect box(s.x * 0.06F, 54, std::min(s.x * 0.88F, 760.0F), canvas().height - 20);
+  // The form is long: it lies over the strip of time too.
+  const sf::FloatRect box(s.x * 0.06F, 54, std::min(s.x * 0.88F, 760.0F),
+                          std::max(s.y - 54 - 20, 60.0F));
   ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
   show_files_in(box);
   ImGui::PopStyleVar();

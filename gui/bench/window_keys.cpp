@@ -47,7 +47,9 @@ void column(ImFont* font, const char* heading, const std::array<Told, N>& keys) 
   show_heading(font, heading);
   for (const Told& told : keys) {
     ImGui::TextUnformatted(told.key);
-    ImGui::TextDisabled("    %s", told.does);
+    ImGui::Indent();
+    show_second(told.does);
+    ImGui::Unindent();
   }
 }
 
@@ -182,8 +184,17 @@ bool Window::close_topmost() {
     desk_->bench.runner().halt();
     return true;
   }
-  for (bool* open : {&keys_page_, &form_, &files_, &greets_}) {
+  if (desk_->why.is_answering()) {
+    desk_->why.close();
+    return true;
+  }
+  for (bool* open : {&keys_page_, &form_, &files_}) {
     if (std::exchange(*open, false)) return true;
+  }
+  if (std::exchange(greets_, false)) {
+    // Its room is the drawing's again.
+    if (sight_.is_home()) travel(sight_.view());
+    return true;
   }
   if (desk_->meters.is_open()) {
     desk_->meters.toggle();
@@ -204,14 +215,20 @@ void Window::rescale(float scale) {
 void Window::show_keys() {
   const Pixel s = size();
   ImGui::SetNextWindowPos({s.x / 2, s.y / 2}, ImGuiCond_Always, {0.5F, 0.5F});
-  ImGui::SetNextWindowSize({std::min(s.x - 20, 860.0F), std::min(s.y - 20, 560.0F)});
+  // As high as it takes, or as there is room for.
+  const float width = std::min(s.x - 20, 940.0F);
+  ImGui::SetNextWindowSizeConstraints({width, 60}, {width, std::max(s.y - 20, 60.0F)});
+  ImGui::SetNextWindowSize({width, 0});
+  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(8, 4));
   const FloatingPanel panel("Keys", keys_page_);
-  if (ImGui::BeginTable("keys", 3)) {
+  constexpr float kRoomForThree = 640;
+  if (ImGui::BeginTable("keys", width < kRoomForThree ? 1 : 3)) {
     column(panels_->heading(), "Time", kRun);
     column(panels_->heading(), "Looking", kLook);
     column(panels_->heading(), "Asking", kAsk);
     ImGui::EndTable();
   }
+  ImGui::PopStyleVar();
 }
 
 }  // namespace sixty::gui

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <utility>
 
+#include "gui/bench/ending.hpp"
 #include "gui/bench/picture_file.hpp"
 #include "gui/bench/window.hpp"
 #include "gui/tour/film.hpp"
@@ -129,6 +130,7 @@ int Window::write_film() {
     while (window_.pollEvent(event)) {
       if (event.type == sf::Event::Closed) return 0;
     }
+    if (is_asked_to_end()) return 0;
     desk_->bench.runner().jump(times[k]);
     desk_->bench.take_all();
     film_caption_ = film_caption(deeds, times, k, fits);

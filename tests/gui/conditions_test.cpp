@@ -88,6 +88,22 @@ TEST_F(Missing, SettingsAreKeptWhereTheyCanBe) {
   EXPECT_THAT(get("sixtybeats/settings.yaml"), HasSubstr("width: 640"));
 }
 
+/// Ended from outside, as at a computer's shutdown or by Ctrl-C.
+TEST_F(Missing, SettingsAreKeptToWhenTheProgramIsAskedToEnd) {
+  for (const char* signal : {"TERM", "INT"}) {
+    std::filesystem::remove(path("sixtybeats/settings.yaml"));
+    const std::string run = kProgram + scene_file("bench-minimal") + " --size 640x480 --at 10s";
+    const std::string line = "bash -c '" + run +
+                             " & child=$!; for k in $(seq 200); do sleep 0.1; " +
+                             "DISPLAY=:" + display().number() +
+                             " xdotool search --onlyvisible --name . && break; done; kill -" +
+                             signal + " $child; wait $child'";
+    const Told told = tell(on_display() + " XDG_CONFIG_HOME=" + folder(), line);
+    EXPECT_EQ(told.exit_code, 0) << signal << told.text;
+    EXPECT_THAT(get("sixtybeats/settings.yaml"), HasSubstr("width: 640")) << signal;
+  }
+}
+
 TEST(Large, AWindowOfFourThousandPixelsIsDrawnToItsEdges) {
   ASSERT_FALSE(display().number().empty());
   const sf::Image image = picture_of(scene_file("technical-school") + " --size 3840x2160 --at 40s");

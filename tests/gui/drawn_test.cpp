@@ -146,5 +146,36 @@ TEST(Canvas, PutsTrianglesDownOneOverTheOther) {
   EXPECT_EQ(canvas.count_of_changed(same), 100);
 }
 
+/// However long the wheel is turned and the drawing dragged, there is something to be seen.
+TEST(SightOfTheStage, WheelAndDragLeaveTheDrawingInSight) {
+  const auto scene = bench_scene();
+  Session session(scene);
+  Stage stage(*scene);
+  stage.look(session);
+  const sf::FloatRect canvas(0, 44, 1280, 500);
+  const Pixel middle(640, 294);
+  const auto [low, high] = stage.building();
+  for (const View view : {View::kBuilding, View::kCase}) {
+    Sight sight(view);
+    sight.travel(view, stage, std::nullopt, canvas);
+    sight.arrive();
+    const double home = sight.camera().zoom;
+    for (int k = 0; k < 100; ++k) sight.zoom_at({3, 60}, -1);
+    const Point size = high - low;
+    EXPECT_GT(size.x * sight.camera().zoom, 0.1 * canvas.width);
+    EXPECT_LT(sight.camera().zoom, home);
+    for (int k = 0; k < 200; ++k) sight.zoom_at({3, 60}, 1);
+    EXPECT_LT(sight.camera().zoom, 500 * home);
+    for (const Pixel way : {Pixel(-1e6F, 0), Pixel(2e6F, 0), Pixel(0, -1e6F), Pixel(0, 2e6F)}) {
+      sight.shift(way);
+      const Point seen = sight.camera().point(middle);
+      EXPECT_GE(seen.x, low.x - 1);
+      EXPECT_LE(seen.x, high.x + 1);
+      EXPECT_GE(seen.y, low.y - 1);
+      EXPECT_LE(seen.y, high.y + 1);
+    }
+  }
+}
+
 }  // namespace
 }  // namespace sixty::gui

@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "gui/bench/options.hpp"
 #include "tests/gui/virtual_display.hpp"
 #include "tests/session/bench_scene.hpp"
 
@@ -126,6 +127,22 @@ TEST_F(Films, AreTheSameBytesEachTimeWithAsManyPicturesAsAskedFor) {
   EXPECT_FALSE(fs::exists(folder("a") + "/" + frame_name(7)));
   EXPECT_NE(bytes_of(folder("a") + "/" + frame_name(1)),
             bytes_of(folder("a") + "/" + frame_name(6)));
+}
+
+/// A weekday's next time may lie a week on: what is meant is that it lies before.
+TEST_F(Films, ThatWouldEndBeforeTheyBeginAreToldSo) {
+  for (const char* to : {"Mon 08:20", "08:20"}) {
+    Options options;
+    options.scene = std::string(SIXTY_SOURCE_DIR) + "/scenes/bench-minimal.yaml";
+    options.film.folder = folder("a");
+    options.film.from = "Mon 08:30";
+    options.film.to = to;
+    Diagnostics mistakes;
+    open_scene(options, models::registry(), mistakes);
+    ASSERT_EQ(mistakes.list().size(), 1U) << to;
+    EXPECT_NE(mistakes.list()[0].what.find("--to lies before --from"), std::string::npos)
+        << mistakes.to_text();
+  }
 }
 
 TEST_F(Films, AreRefusedWhereTheyCannotBeMade) {

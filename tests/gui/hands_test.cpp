@@ -171,6 +171,30 @@ TEST_F(Hands, ANewcomerIsGreetedWhileItRunsUntilAPartIsPressed) {
   EXPECT_FALSE(window().greets());
 }
 
+TEST_F(Hands, OnceTheGreetingIsClosedTheDrawingHasItsRoom) {
+  options_.at.clear();
+  window();
+  const float whole = window().sight().camera().middle.x;
+  window().begin();
+  EXPECT_LT(window().sight().camera().middle.x, whole - 50);
+  typed("key Escape");
+  until([&] { return !window().greets(); });
+  until([&] { return std::fabs(window().sight().camera().middle.x - whole) < 1; });
+}
+
+TEST_F(Hands, AnAnswerThatTakesLongIsGivenUpByEscape) {
+  window().bench().runner().jump(3 * 365 * kDay);
+  until([&] { return now() == 3 * 365 * kDay; });
+  hand(to_handle("ring_key") + " click 3");
+  until([&] { return window().bench().look().selected == part("ring_key"); });
+  hand("key w");
+  until([&] { return window().told().answers && window().told().come.value_or(0) > kHour; });
+  hand("key Escape");
+  until([&] { return !window().told().answers && !window().told().busy; });
+  EXPECT_TRUE(window().told().headline.empty());
+  EXPECT_EQ(window().bench().look().selected, part("ring_key"));
+}
+
 TEST_F(Hands, EverythingIsDrawnLargerAndIsStillPressedWhereItIsSeen) {
   options_.scale = 1.5;
   const float edge = window().strip().plot_top();
