@@ -22,6 +22,8 @@ struct Forms {
   CompareArguments compare;
   WhyArguments why;
   MeasureArguments measure;
+  DiagnoseArguments diagnose;
+  ObserveArguments observe;
 };
 
 // An option that may be given again and again, one text at a time.
@@ -102,6 +104,34 @@ void add_measure(CLI::App& program, MeasureArguments& measure) {
            "Interval of the recorder (2000 samples if nothing is said)");
   app.add_flag("--truth", measure.truth, "Tell too what really stood at a meter's tips");
   app.add_flag("--json", measure.json, "Answer as JSON");
+}
+
+void add_diagnose(CLI::App& program, DiagnoseArguments& diagnose) {
+  CLI::App& app = *program.add_subcommand(
+      "diagnose", "Tell which faults explain what was noticed, and how likely each is");
+  app.footer(kDiagnoseFooter);
+  add_scene(app, diagnose.scene);
+  CLI::Option* file =
+      app.add_option("OBSERVATIONS", diagnose.observations, "What was noticed (YAML)")
+          ->type_name("");
+  add_text(app, "--self-test", diagnose.self_test, "N", "Try it on so many random cases instead");
+  add_text(app, "--test-seed", diagnose.test_seed, "N", "Seed of these cases");
+  add_text(app, "--watch", diagnose.watch, "DURATION", "How long each run is watched (3d)");
+  add_text(app, "--vary", diagnose.vary, "SHARE", "How far their parts stray at the least (20 %)");
+  app.add_flag("--json", diagnose.json, "Answer as JSON");
+  add_text(app, "--cache", diagnose.cache, "FOLDER", "Where runs are kept to be found again");
+  app.get_option("--cache")->envname("XDG_CACHE_HOME");
+  app.get_option("--self-test")->excludes(file);
+}
+
+void add_observe(CLI::App& program, ObserveArguments& observe) {
+  CLI::App& app =
+      *program.add_subcommand("observe", "Write down what people would report of a fault");
+  app.footer(kObserveFooter);
+  add_scene(app, observe.scene);
+  add_text(app, "--vary", observe.vary, "SHARE", "How far the parts stray at the least (20 %)");
+  add_text(app, "--report-noise", observe.noise, "light|heavy", "How much is wrong or left out");
+  add_text(app, "--out", observe.out, "FILE", "Write it to this file");
 }
 
 void add_others(CLI::App& program, Forms& forms) {
@@ -224,6 +254,8 @@ Arguments arguments_of(const std::string& command, Forms& forms) {
   if (command == "why") return std::move(forms.why);
   if (command == "measure") return std::move(forms.measure);
   if (command == "faults") return std::move(forms.faults);
+  if (command == "diagnose") return std::move(forms.diagnose);
+  if (command == "observe") return std::move(forms.observe);
   return SchemaArguments{};
 }
 
@@ -248,6 +280,8 @@ void set_up(CLI::App& program, Forms& forms) {
   add_compare(program, forms.compare);
   add_why(program, forms.why);
   add_measure(program, forms.measure);
+  add_diagnose(program, forms.diagnose);
+  add_observe(program, forms.observe);
   add_others(program, forms);
   allow_unknown_words(program);
   name_groups(program);

@@ -73,6 +73,24 @@ struct MeasureArguments {
   bool json = false;
 };
 
+struct DiagnoseArguments {
+  SceneArguments scene;
+  std::string observations;  ///< file; empty with a self-test
+  std::string self_test;     ///< number of cases
+  std::string test_seed;
+  std::string watch;  ///< how long
+  std::string cache;  ///< folder
+  std::string vary;
+  bool json = false;
+};
+
+struct ObserveArguments {
+  SceneArguments scene;
+  std::string vary;
+  std::string noise;  ///< light or heavy
+  std::string out;
+};
+
 struct SchemaArguments {};
 
 /// --help and --version.
@@ -80,9 +98,10 @@ struct TextWanted {
   std::string text;
 };
 
-using Arguments = std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments,
-                               PartsArguments, FaultsArguments, CompareArguments, WhyArguments,
-                               MeasureArguments, SchemaArguments>;
+using Arguments =
+    std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments, PartsArguments,
+                 FaultsArguments, CompareArguments, WhyArguments, MeasureArguments,
+                 DiagnoseArguments, ObserveArguments, SchemaArguments>;
 
 /// Reads a command line (without the program's own name). Errors: every mistake is added to
 /// `mistakes`, with the nearest word that is known; the result is then of no use.

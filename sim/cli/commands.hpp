@@ -14,6 +14,8 @@ int faults_command(const FaultsArguments& arguments, const Registry& registry);
 int compare_command(const CompareArguments& arguments, const Registry& registry);
 int why_command(const WhyArguments& arguments, const Registry& registry);
 int measure_command(const MeasureArguments& arguments, const Registry& registry);
+int diagnose_command(const DiagnoseArguments& arguments, const Registry& registry);
+int observe_command(const ObserveArguments& arguments, const Registry& registry);
 int schema_command(const Registry& registry);
 
 /// The whole program. `words`: the command line without the program's name.

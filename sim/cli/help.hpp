@@ -57,6 +57,19 @@ inline constexpr const char* kCompareFooter = R"(Examples:
 The same scene without its faults is run beside it. What is said first is the first thing that
 went otherwise, and what is behind it; then all that followed.)";
 
+inline constexpr const char* kDiagnoseFooter = R"(Examples:
+  sixtybeats diagnose scenes/corner-school.yaml OBSERVATIONS.yaml
+  sixtybeats diagnose scenes/corner-school.yaml --self-test 100
+
+Everything that may be the matter is simulated for three days in eight installations of the same
+make, whose parts stray by a fifth; what was noticed is held against that.)";
+
+inline constexpr const char* kObserveFooter = R"(Examples:
+  sixtybeats observe scenes/corner-school.yaml --fault F13@arm_b:0.6 --seed 3
+  sixtybeats observe SCENE --fault F28@PART --report-noise heavy --out reports.yaml
+
+The parts are those of another installation of the same make; --seed chooses it, and the people.)";
+
 inline constexpr const char* kWhyFooter = R"(Examples:
   sixtybeats why scenes/bench-minimal.yaml "starts hall_clock @ Mon 10:15:35"
   sixtybeats why scenes/technical-school.yaml "ring zone-2 @ Mon 09:30"

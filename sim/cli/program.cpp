@@ -4,6 +4,7 @@
 #include "sim/cli/exit_code.hpp"
 #include "sim/cli/interrupt.hpp"
 #include "sim/cli/output.hpp"
+#include "sim/diagnose/observation.hpp"
 #include "sim/run/session.hpp"
 #include "sim/scene/loader.hpp"
 #include "sim/scene/yaml_document.hpp"
@@ -26,6 +27,8 @@ struct Dispatch {
   int operator()(const CompareArguments& a) const { return compare_command(a, registry); }
   int operator()(const WhyArguments& a) const { return why_command(a, registry); }
   int operator()(const MeasureArguments& a) const { return measure_command(a, registry); }
+  int operator()(const DiagnoseArguments& a) const { return diagnose_command(a, registry); }
+  int operator()(const ObserveArguments& a) const { return observe_command(a, registry); }
   int operator()(const SchemaArguments&) const { return schema_command(registry); }
 };
 
@@ -36,12 +39,17 @@ int obey(std::vector<std::string> words, const Registry& registry) {
   return std::visit(Dispatch{registry}, arguments);
 }
 
-/// A tour is held against its scene; anything else is checked by itself.
+/// A tour and observations are held against their scene; anything else is checked by itself.
 void check_any(const std::string& file, const Registry& registry, Diagnostics& mistakes) {
   Diagnostics unread;
   const std::optional<YamlNode> root = read_yaml(file, unread);
+  Mistakes reading(mistakes);
   if (root && is_tour(*root))
     check_tour(*root, file, registry, mistakes);
+  else if (root && diagnose::is_observations(*root))
+    diagnose::check_observations(*root, file, registry, reading);
+  else if (root && diagnose::is_signs(*root))
+    diagnose::check_signs(*root, file, registry, reading);
   else
     check_file(file, registry, mistakes);
 }

@@ -2,6 +2,7 @@
 
 #include <charconv>
 
+#include "sim/base/units.hpp"
 #include "sim/cli/command_line.hpp"
 #include "sim/cli/record_text.hpp"
 
@@ -24,6 +25,8 @@ void add_mistake_of(const std::string& option, const Diagnostic& mistake, Diagno
               mistake.mend);
 }
 
+}  // namespace
+
 SceneChanges changes_of(const SceneArguments& arguments, Diagnostics& mistakes) {
   SceneChanges changes;
   changes.seed = seed_of(arguments.seed, mistakes);
@@ -32,8 +35,6 @@ SceneChanges changes_of(const SceneArguments& arguments, Diagnostics& mistakes) 
   changes.fault = arguments.fault;
   return changes;
 }
-
-}  // namespace
 
 std::shared_ptr<const Installation> load_sound(const SceneArguments& arguments,
                                                const Registry& registry, Diagnostics& mistakes) {
@@ -65,6 +66,34 @@ std::optional<SimTime> time_of(const std::string& option, const std::string& tex
   const std::optional<SimTime> time = parse_time(text, clock, from, mistake);
   if (!time) add_mistake_of(option, mistake, mistakes);
   return time.value_or(0);
+}
+
+std::optional<std::uint64_t> count_of(const std::string& option, const std::string& text,
+                                      std::uint64_t least, std::uint64_t most,
+                                      Diagnostics& mistakes) {
+  if (text.empty()) return std::nullopt;
+  std::uint64_t count = 0;
+  const char* end = text.data() + text.size();
+  const auto [read_to, error] = std::from_chars(text.data(), end, count);
+  if (error == std::errc() && read_to == end && count >= least && count <= most) return count;
+  add_mistake(mistakes, option + ": this is no number for it", text,
+              "a whole number from " + std::to_string(least) + " to " + std::to_string(most),
+              "write digits only");
+  return std::nullopt;
+}
+
+std::optional<double> share_of(const std::string& option, const std::string& text,
+                               Diagnostics& mistakes) {
+  if (text.empty()) return std::nullopt;
+  Diagnostic mistake;
+  const std::optional<double> share = parse_quantity(text, "1", mistake);
+  if (!share) {
+    add_mistake_of(option, mistake, mistakes);
+  } else if (*share < 0 || *share > 1) {
+    add_mistake(mistakes, option + ": so large a share cannot be", text, "from 0 % to 100 %",
+                "write a smaller one");
+  }
+  return share;
 }
 
 void check_actions(const Installation& installation, SimTime until, Diagnostics& mistakes) {

@@ -19,6 +19,14 @@ void Registry::add_faults(const std::string& part, std::string text, std::string
   entries_[part].faults.push_back({part, std::move(text), std::move(path)});
 }
 
+void Registry::add_signs(const std::string& part, std::string text, std::string path) {
+  entries_[part].signs.push_back({part, std::move(text), std::move(path)});
+}
+
+void Registry::set_checks(std::string text, std::string path) {
+  checks_ = {{"checks", std::move(text), std::move(path)}};
+}
+
 const Registry::Entry* Registry::find(const std::string& name) const {
   const auto it = entries_.find(name);
   return it == entries_.end() ? nullptr : &it->second;

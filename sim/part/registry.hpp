@@ -24,17 +24,23 @@ class Registry {
     Declaration declaration;
     std::vector<SheetText> sheets;
     std::vector<SheetText> faults;  ///< at most one: what can strike it
+    std::vector<SheetText> signs;   ///< at most one: what can be noticed at it
     std::string folder;
   };
   void add(const std::string& name, const PartType& type, const std::string& folder);
   void add_sheet(const std::string& part, std::string name, std::string text, std::string path);
   void add_faults(const std::string& part, std::string text, std::string path);
+  void add_signs(const std::string& part, std::string text, std::string path);
+  /// Checks that a technician makes, of whatever part.
+  void set_checks(std::string text, std::string path);
+  const std::vector<SheetText>& checks() const { return checks_; }  ///< at most one
   /// nullptr if there is none of that name.
   const Entry* find(const std::string& name) const;
   const std::map<std::string, Entry>& entries() const { return entries_; }
 
  private:
   std::map<std::string, Entry> entries_;
+  std::vector<SheetText> checks_;
 };
 
 }  // namespace sixty

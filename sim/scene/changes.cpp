@@ -56,6 +56,7 @@ void set_value(const std::string& text, Settings& settings, Draft& draft, Mistak
 
 void apply_changes(const SceneChanges& changes, Draft& draft, Mistakes& mistakes) {
   if (changes.seed) draft.seed = *changes.seed;
+  draft.specimen = changes.specimen;
   Settings settings;
   for (const std::string& text : changes.set) set_value(text, settings, draft, mistakes);
   for (const std::string& text : changes.action) {

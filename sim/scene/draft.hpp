@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -47,6 +48,12 @@ struct DraftAction {
   Written action;
 };
 
+/// An installation of the same make whose parts differ from those of the scene's seed.
+struct Specimen {
+  std::uint64_t number = 0;    ///< one of many
+  double least_tolerance = 0;  ///< of all values that are not made to within a hundredth anyway
+};
+
 /// A scene as written: every piece with its place, names not yet looked up across parts.
 struct Draft {
   std::string title;
@@ -54,6 +61,7 @@ struct Draft {
   bool start_known = false;
   std::uint64_t seed = 1;
   double spread = 1;
+  std::optional<Specimen> specimen;
   Plan plan;
   std::vector<DraftPart> parts;
   std::vector<std::string> names;  ///< of the parts, in their order

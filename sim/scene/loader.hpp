@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim/base/diagnostic.hpp"
+#include "sim/scene/draft.hpp"
 #include "sim/scene/installation.hpp"
 
 namespace sixty {
@@ -13,10 +14,11 @@ namespace sixty {
 /// What the command line adds to a scene before it is built.
 struct SceneChanges {
   std::optional<std::uint64_t> seed;
-  std::vector<std::string> set;     ///< "part.parameter=QUANTITY"
-  std::vector<std::string> action;  ///< "TIME part.command [QUANTITY]"
-  bool sound = false;               ///< leave all faults out, also the scene's own
-  std::vector<std::string> fault;   ///< "ID@PART[:SEVERITY][,from=TIME][,until=TIME][,course=...]"
+  std::vector<std::string> set;      ///< "part.parameter=QUANTITY"
+  std::vector<std::string> action;   ///< "TIME part.command [QUANTITY]"
+  std::optional<Specimen> specimen;  ///< another one of the same make
+  bool sound = false;                ///< leave all faults out, also the scene's own
+  std::vector<std::string> fault;    ///< "ID@PART[:SEVERITY][,from=TIME][,until=TIME][,course=...]"
 };
 
 /// Reads, checks and builds a scene. All mistakes of the file (and of the changes) are reported in

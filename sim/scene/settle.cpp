@@ -1,5 +1,6 @@
 #include "sim/scene/settle.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <system_error>
 #include <utility>
@@ -12,12 +13,20 @@
 namespace sixty {
 namespace {
 
+// What is made to within a hundredth is so in any specimen, a pendulum's rod for one.
+constexpr double kMadeClosely = 0.01;
+
 std::uint32_t folded(std::uint64_t hash) { return static_cast<std::uint32_t>(hash ^ (hash >> 32)); }
 
 double drawn(const ParamDecl& decl, const SheetValue& sheet, const std::string& part,
              const Draft& draft) {
-  const double u = uniform_draw(draft.seed, hash_text(part), folded(hash_text(decl.name)), 0);
-  const double stray = sheet.tolerance.size * draft.spread * (2 * u - 1);
+  const std::uint64_t specimen = draft.specimen ? 1 + draft.specimen->number : 0;
+  const double u =
+      uniform_draw(draft.seed, hash_text(part), folded(hash_text(decl.name)), specimen);
+  double most = sheet.tolerance.size * draft.spread;
+  if (draft.specimen && sheet.tolerance.relative && sheet.tolerance.size > kMadeClosely)
+    most = std::max(most, draft.specimen->least_tolerance);
+  const double stray = most * (2 * u - 1);
   const double number = sheet.value.number;
   return clamped(decl, sheet.tolerance.relative ? number * (1 + stray) : number + stray);
 }

@@ -1,9 +1,9 @@
 #include "sim/tour/tour.hpp"
 
 #include <algorithm>
-#include <filesystem>
 #include <utility>
 
+#include "sim/scene/beside.hpp"
 #include "sim/scene/blueprint.hpp"
 #include "sim/scene/injection.hpp"
 #include "sim/scene/loader.hpp"
@@ -13,8 +13,6 @@
 
 namespace sixty {
 namespace {
-
-namespace fs = std::filesystem;
 
 constexpr std::size_t kMostSteps = 200;
 constexpr const char* kHead = "scene: NAME, steps: [...]";
@@ -193,17 +191,6 @@ class TourReader {
   TreeReader reader_;
   FaultBook faults_;
 };
-
-/// The scene of that name that lies beside a tour or one folder above; else nothing.
-std::string scene_beside(const std::string& tour, const std::string& name) {
-  const fs::path folder = fs::path(tour).parent_path();
-  for (const fs::path& place : {folder, folder / ".."}) {
-    const fs::path file = place / (name + ".yaml");
-    std::error_code error;
-    if (fs::is_regular_file(file, error)) return file.string();
-  }
-  return "";
-}
 
 }  // namespace
 

@@ -1,0 +1,132 @@
+#include <fmt/format.h>
+
+#include "sim/base/hash.hpp"
+#include "sim/cli/cache.hpp"
+#include "sim/cli/command_line.hpp"
+#include "sim/cli/commands.hpp"
+#include "sim/cli/counted.hpp"
+#include "sim/cli/diagnose_view.hpp"
+#include "sim/cli/exit_code.hpp"
+#include "sim/cli/interrupt.hpp"
+#include "sim/cli/output.hpp"
+#include "sim/cli/scene_input.hpp"
+#include "sim/cli/stopwatch.hpp"
+#include "sim/diagnose/library_file.hpp"
+
+namespace sixty::cli {
+namespace {
+
+constexpr std::size_t kMostProposals = 5;
+constexpr SimTime kLongestWatch = 14 * kDay;
+
+/// Data that a diagnosis needs besides the scene.
+struct Books {
+  Books(const Registry& registry, Mistakes& mistakes)
+      : signs(registry, mistakes), faults(registry, mistakes), checks(registry, mistakes) {}
+  diagnose::SignBook signs;
+  FaultBook faults;
+  diagnose::CheckBook checks;
+};
+
+diagnose::LibraryPlan plan_of(const DiagnoseArguments& arguments, Diagnostics& mistakes) {
+  diagnose::LibraryPlan plan;
+  plan.path = arguments.scene.path;
+  plan.changes = changes_of(arguments.scene, mistakes);
+  plan.until = duration_of("--watch", arguments.watch, mistakes).value_or(plan.until);
+  if (mistakes.empty() &&
+      (plan.until < kDay || plan.until > kLongestWatch || plan.until % (12 * kHour) != 0)) {
+    add_mistake(mistakes, "--watch: an installation is not watched for so long", arguments.watch,
+                "from 1d to 14d, in half days", "write 3d, or leave it out");
+  }
+  return plan;
+}
+
+std::vector<diagnose::Observation> observed(const std::string& path,
+                                            const diagnose::Library& library,
+                                            Diagnostics& mistakes) {
+  Mistakes reading(mistakes);
+  const auto root = read_yaml(path, mistakes);
+  if (!root) return {};
+  return diagnose::read_observations(*root, path, *library.installation, library.signs,
+                                     library.watch, reading);
+}
+
+void fill(diagnose::Library& library, const diagnose::LibraryPlan& plan, const Registry& registry) {
+  diagnose::find_usual(library, plan, registry);
+  Counted counted("simulating what may be the matter");
+  diagnose::fill_library(library, plan, [&](std::size_t done, std::size_t all) {
+    counted.show(done, all);
+    end_if_interrupted();
+  });
+}
+
+/// Where a library is kept; empty where nothing can be.
+std::string kept_at(const std::string& cache, std::uint64_t key) {
+  const std::string folder = cache_folder(cache);
+  return folder.empty() ? "" : fmt::format("{}/{:016x}.library", folder, key);
+}
+
+/// Takes it from the disk, or runs it and keeps it there. Returns whether it was there.
+bool fill_or_find(diagnose::Library& library, const diagnose::LibraryPlan& plan,
+                  const std::string& cache, const Registry& registry) {
+  const std::uint64_t key = mix(diagnose::key_of(library, plan), own_bytes_hash());
+  const std::string path = kept_at(cache, key);
+  if (!path.empty() && diagnose::read_library(library, key, path)) return true;
+  fill(library, plan, registry);
+  std::string error;
+  if (!path.empty() && !diagnose::write_library(library, key, path, error))
+    complain("the library could not be kept in " + path + ": " + error + "\n");
+  return false;
+}
+
+int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& library,
+                     const diagnose::LibraryPlan& plan, const Registry& registry,
+                     const diagnose::CheckBook& checks) {
+  Diagnostics mistakes;
+  diagnose::SelfTestPlan test;
+  test.cases = count_of("--self-test", arguments.self_test, 1, 100'000, mistakes).value_or(100);
+  test.seed = count_of("--test-seed", arguments.test_seed, 0, 1'000'000'000, mistakes).value_or(1);
+  test.vary = share_of("--vary", arguments.vary, mistakes).value_or(plan.vary);
+  if (!mistakes.empty()) return refuse(mistakes);
+  fill(library, plan, registry);
+  Counted counted("trying cases");
+  const diagnose::SelfTest done = diagnose::self_test(library, plan, test, registry, checks,
+                                                      [&](std::size_t tried, std::size_t all) {
+                                                        counted.show(tried, all);
+                                                        end_if_interrupted();
+                                                      });
+  counted.clear();
+  print(arguments.json ? self_test_json(done, library) : self_test_text(done, library));
+  return kOk;
+}
+
+}  // namespace
+
+int diagnose_command(const DiagnoseArguments& arguments, const Registry& registry) {
+  Diagnostics mistakes;
+  Mistakes reading(mistakes);
+  const Books books(registry, reading);
+  const diagnose::LibraryPlan plan = plan_of(arguments, mistakes);
+  if (!mistakes.empty()) return refuse(mistakes);
+  const Stopwatch watch;
+  const auto library = diagnose::open_library(plan, registry, books.signs, books.faults, mistakes);
+  if (!mistakes.empty()) return refuse(mistakes);
+  if (!arguments.self_test.empty())
+    return answer_self_test(arguments, *library, plan, registry, books.checks);
+  const auto observations = observed(arguments.observations, *library, mistakes);
+  if (!mistakes.empty()) return refuse(mistakes);
+  if (observations.empty()) {
+    add_mistake(mistakes, "nothing was looked at", arguments.observations,
+                "at least one observation with an answer", "write down what was noticed");
+    return refuse(mistakes);
+  }
+  const bool reused = fill_or_find(*library, plan, arguments.cache, registry);
+  Diagnosis diagnosis{*library, observations, diagnose::rank(*library, observations, {}), {}, {}};
+  diagnosis.next = diagnose::next_checks(*library, diagnosis.ranking, observations, books.checks,
+                                         kMostProposals);
+  diagnosis.facts = {library->simulations, watch.seconds(), reused};
+  print(arguments.json ? diagnosis_json(diagnosis) : diagnosis_text(diagnosis));
+  return kOk;
+}
+
+}  // namespace sixty::cli

@@ -1,0 +1,139 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "sim/base/math.hpp"
+#include "sim/cli/diagnose_view.hpp"
+#include "sim/cli/layout.hpp"
+#include "sim/cli/record_text.hpp"
+
+namespace sixty::cli {
+namespace {
+
+using diagnose::Observation;
+using diagnose::Ranked;
+using diagnose::Suspect;
+
+constexpr std::size_t kMostShown = 8;
+constexpr double kLeastShown = 0.005;
+constexpr std::size_t kMostReasons = 3;
+constexpr double kSpeaks = 1.3;  // ratio from which on an observation speaks for or against
+constexpr std::size_t kMostMisses = 20;
+
+std::string named(const Suspect& suspect, const Installation& scene) {
+  return full_name(*suspect.fault) + " @ " + part_name(scene, suspect.part);
+}
+
+std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
+
+/// The observations that speak most for (or against) one, with how much.
+std::string reasons(const Ranked& one, const Diagnosis& d, bool in_favour) {
+  std::vector<std::pair<double, std::size_t>> speaking;
+  for (std::size_t o = 0; o < d.observations.size(); ++o) {
+    const double ratio = one.chances[o] / d.ranking.expected[o];
+    const double weight = in_favour ? ratio : 1 / ratio;
+    if (weight >= kSpeaks) speaking.emplace_back(weight, o);
+  }
+  std::stable_sort(speaking.begin(), speaking.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  if (speaking.size() > kMostReasons) speaking.resize(kMostReasons);
+  std::string text;
+  for (const auto& [weight, o] : speaking) {
+    text += wrapped(std::string(in_favour ? "for: " : "against: ") +
+                        sentence(d.observations[o], d.library.signs) +
+                        fmt::format(" ({:.0f} % with it, {:.0f} % otherwise)", 100 * one.chances[o],
+                                    100 * d.ranking.expected[o]),
+                    6, 8);
+  }
+  return text;
+}
+
+std::string ranked_text(const Ranked& one, const Diagnosis& d) {
+  const Suspect& suspect = d.library.suspects[one.suspect];
+  std::string text =
+      fmt::format("  {:>5}  {}, severity {:.1f} to {:.1f}\n", percent(one.probability),
+                  named(suspect, *d.library.installation), one.least_severity, one.most_severity);
+  text += wrapped(suspect.fault->title, 9, 9);
+  text += reasons(one, d, true) + reasons(one, d, false);
+  text += wrapped("to make sure: " + suspect.fault->check, 6, 8);
+  if (!suspect.fault->caution.empty()) text += wrapped("care: " + suspect.fault->caution, 6, 8);
+  return text;
+}
+
+std::string next_text(const Diagnosis& d) {
+  if (d.next.empty()) return "\nNo check at hand would tell more.\n";
+  std::string text = "\nWhat to check next\n";
+  for (const diagnose::Proposal& one : d.next) {
+    const diagnose::SignAt& at = d.library.signs[one.sign];
+    text += wrapped(
+        fmt::format("{} {}: {}. Is it so that {} {}? ({:.2f} bit, {:.0f} min{})", one.check->id,
+                    part_name(*d.library.installation, at.part), one.check->what,
+                    part_name(*d.library.installation, at.part), at.sign->says, one.gain_bits,
+                    one.check->minutes, one.check->needs.empty() ? "" : "; " + one.check->needs),
+        2, 4);
+    if (!one.check->care.empty())
+      text += wrapped("care: " + one.check->hazard + "; " + one.check->care, 6, 8);
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string diagnosis_text(const Diagnosis& d) {
+  std::string text = "What explains it\n";
+  std::size_t shown = 0;
+  for (const Ranked& one : d.ranking.ranked) {
+    if (shown == kMostShown || (shown > 0 && one.probability < kLeastShown)) break;
+    ++shown;
+    text += ranked_text(one, d);
+  }
+  text += fmt::format("  {:>5}  none of these\n", percent(d.ranking.none_of_these));
+  text += fmt::format("  {:>5}  nothing is the matter\n", percent(d.ranking.sound));
+  for (const std::size_t o : d.ranking.unexplained) {
+    text += wrapped("The first does not explain: " + sentence(d.observations[o], d.library.signs),
+                    2, 4);
+  }
+  return text + next_text(d) +
+         fmt::format("\nBy {} runs of the installation.\n", d.facts.simulations);
+}
+
+std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Library& library) {
+  const diagnose::Scores& s = test.scores;
+  TextTable table({{"of " + std::to_string(test.tried.size()) + " cases"}, {"", true}});
+  table.add({"right answer first", percent(s.top1)});
+  table.add({"within three", percent(s.top3)});
+  table.add({"right part within three", percent(s.part3)});
+  table.add({"mean probability on the truth", fmt::format("{:.2f}", s.mean_p_true)});
+  table.add({"calibration error", fmt::format("{:.3f}", s.ece)});
+  table.add({"Brier score", fmt::format("{:.2f}", s.brier)});
+  table.add({"confidently wrong", fmt::format("{:.1f} %", 100 * s.confidently_wrong)});
+  table.add({"\"none of these\" first", fmt::format("{:.1f} %", 100 * s.false_none)});
+  table.add({"mean checks till nine in ten", fmt::format("{:.1f}", s.mean_checks)});
+  std::string text = table.text(0);
+  std::map<std::string, std::pair<int, int>> per_fault;
+  for (const diagnose::Tried& one : test.tried) {
+    auto& [count, right] = per_fault[library.suspects[one.truth].fault->number];
+    ++count;
+    right += one.place == 1 ? 1 : 0;
+  }
+  text += "\nBy fault: right first of all\n";
+  std::string line;
+  for (const auto& [number, counts] : per_fault)
+    line += fmt::format("{} {}/{}, ", number, counts.second, counts.first);
+  text += wrapped(line.substr(0, line.size() - 2), 2, 2) + "\nMisses\n";
+  std::size_t shown = 0;
+  for (const diagnose::Tried& one : test.tried) {
+    if (one.place == 1 || shown++ >= kMostMisses) continue;
+    text +=
+        wrapped(fmt::format("{} severity {:.2f}: at place {} with {:.2f}; first {} with {:.2f}",
+                            named(library.suspects[one.truth], *library.installation),
+                            one.manner.severity, one.place, one.p_true,
+                            named(library.suspects[one.first], *library.installation), one.p_first),
+                2, 4);
+    for (const Observation& o : one.told) text += wrapped(sentence(o, library.signs), 6, 8);
+  }
+  return text;
+}
+
+}  // namespace sixty::cli

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sim/diagnose/next_check.hpp"
+#include "sim/diagnose/ranking.hpp"
+#include "sim/diagnose/self_test.hpp"
+
+/// How a diagnosis is told, as text and as JSON.
+namespace sixty::cli {
+
+/// How a library came about.
+struct LibraryFacts {
+  std::size_t simulations = 0;
+  double built_s = 0;
+  bool reused = false;
+};
+
+/// All that is told of one diagnosis.
+struct Diagnosis {
+  const diagnose::Library& library;
+  std::vector<diagnose::Observation> observations;
+  diagnose::Ranking ranking;
+  std::vector<diagnose::Proposal> next;
+  LibraryFacts facts;
+};
+
+std::string diagnosis_text(const Diagnosis& diagnosis);
+std::string diagnosis_json(const Diagnosis& diagnosis);
+std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Library& library);
+std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Library& library);
+
+}  // namespace sixty::cli

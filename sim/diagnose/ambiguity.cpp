@@ -1,0 +1,71 @@
+#include "sim/diagnose/ambiguity.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace sixty::diagnose {
+namespace {
+
+constexpr double kClearly = 2, kFaintly = 0.5;  // steps of what is noticed
+
+/// What shows clearly in a run, and what may show; a bit for each sign.
+struct Shown {
+  std::vector<bool> clearly, perhaps;
+  bool anything = false;
+};
+
+Shown shown_in(const Library& library, const Case& one) {
+  Shown shown;
+  for (std::size_t k = 0; k < library.signs.size(); ++k) {
+    const double clear = clearness(static_cast<double>(one.departures[k]), *library.signs[k].sign);
+    shown.clearly.push_back(clear >= kClearly);
+    shown.perhaps.push_back(clear >= kFaintly);
+    shown.anything = shown.anything || clear >= kClearly;
+  }
+  return shown;
+}
+
+/// Whether what shows clearly in the one may be there in the other, and the other way round.
+bool same(const Shown& a, const Shown& b) {
+  for (std::size_t k = 0; k < a.clearly.size(); ++k) {
+    if ((a.clearly[k] && !b.perhaps[k]) || (b.clearly[k] && !a.perhaps[k])) return false;
+  }
+  return true;
+}
+
+bool covers(const std::vector<Shown>& a, const std::vector<Shown>& b) {
+  return std::all_of(a.begin(), a.end(), [&](const Shown& x) {
+    return !x.anything ||
+           std::any_of(b.begin(), b.end(), [&](const Shown& y) { return same(x, y); });
+  });
+}
+
+std::size_t root_of(std::vector<std::size_t>& parent, std::size_t k) {
+  while (parent[k] != k) k = parent[k];
+  return k;
+}
+
+}  // namespace
+
+std::vector<std::size_t> groups_of(const Library& library) {
+  const std::size_t count = library.suspects.size();
+  std::vector<std::vector<Shown>> shown(count);
+  for (const Case& one : library.cases) shown[one.suspect].push_back(shown_in(library, one));
+  std::vector<std::size_t> parent(count);
+  std::iota(parent.begin(), parent.end(), 0);
+  const auto anything = [&](std::size_t k) {
+    return std::any_of(shown[k].begin(), shown[k].end(), [](const Shown& s) { return s.anything; });
+  };
+  for (std::size_t a = 0; a < count; ++a) {
+    if (!anything(a)) continue;
+    for (std::size_t b = a + 1; b < count; ++b) {
+      if (anything(b) && covers(shown[a], shown[b]) && covers(shown[b], shown[a]))
+        parent[root_of(parent, b)] = root_of(parent, a);
+    }
+  }
+  std::vector<std::size_t> groups;
+  for (std::size_t k = 0; k < count; ++k) groups.push_back(root_of(parent, k));
+  return groups;
+}
+
+}  // namespace sixty::diagnose

@@ -1,0 +1,80 @@
+#include "sim/diagnose/departure.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace sixty::diagnose {
+namespace {
+
+constexpr double kBeyondOthers = 2;  // standard deviations of sound installations
+constexpr double kLeastStep = 1e-12;
+constexpr double kNothing = 0.05;  // steps; less is not worth keeping
+
+Usual usual_number(const std::vector<Sighting>& sound, std::size_t k, const Sign& sign) {
+  double sum = 0, squares = 0;
+  int known = 0;
+  for (const Sighting& one : sound) {
+    const auto number = static_cast<double>(one.numbers[k]);
+    if (std::isnan(number)) continue;
+    sum += number;
+    squares += number * number;
+    ++known;
+  }
+  if (known == 0) return {std::numeric_limits<float>::quiet_NaN(), 1};
+  const double mean = sum / known;
+  const double spread = std::sqrt(std::max(squares / known - mean * mean, 0.0));
+  const double notice = sign.by_share ? sign.notice * std::fabs(mean) : sign.notice;
+  const double beyond = sign.sense == Sense::kMeasured ? kBeyondOthers * spread : 0;
+  const double step = std::max({notice, beyond, kLeastStep});
+  return {static_cast<float>(mean), static_cast<float>(step)};
+}
+
+}  // namespace
+
+std::vector<Usual> usual_of(const std::vector<Sighting>& sound, const std::vector<SignAt>& signs) {
+  std::vector<Usual> usual;
+  if (sound.empty()) return usual;
+  for (std::size_t k = 0; k < sound.front().numbers.size(); ++k)
+    usual.push_back(usual_number(sound, k, *signs[k % signs.size()].sign));
+  return usual;
+}
+
+std::vector<Usual> usual_with(const Sighting& own, const std::vector<Usual>& all,
+                              const std::vector<SignAt>& signs) {
+  std::vector<Usual> usual = usual_of({own}, signs);
+  for (std::size_t k = 0; k < usual.size(); ++k) {
+    if (signs[k % signs.size()].sign->sense == Sense::kMeasured) usual[k] = all[k];
+  }
+  return usual;
+}
+
+double departure(double number, const Usual& usual) {
+  const auto mean = static_cast<double>(usual.number);
+  if (std::isnan(number) || std::isnan(mean)) return 0;
+  return std::clamp((number - mean) / static_cast<double>(usual.step), -kMostSteps, kMostSteps);
+}
+
+std::vector<float> departures(const Sighting& seen, const std::vector<Usual>& usual) {
+  std::vector<float> all;
+  all.reserve(seen.numbers.size());
+  for (std::size_t k = 0; k < seen.numbers.size(); ++k) {
+    const double steps = departure(static_cast<double>(seen.numbers[k]), usual[k]);
+    all.push_back(std::fabs(steps) < kNothing ? 0.0F : static_cast<float>(steps));
+  }
+  return all;
+}
+
+double clearness(double departure, const Sign& sign) {
+  switch (sign.side) {
+    case Side::kAbove:
+      return departure;
+    case Side::kBelow:
+      return -departure;
+    case Side::kEither:
+      break;
+  }
+  return std::fabs(departure);
+}
+
+}  // namespace sixty::diagnose

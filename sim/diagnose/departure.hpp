@@ -1,0 +1,36 @@
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "sim/diagnose/watch.hpp"
+
+namespace sixty::diagnose {
+
+/// What a sign's number usually is, and how large a difference from it is noticed.
+struct Usual {
+  float number = 0;  ///< NaN where there is usually nothing
+  float step = 1;    ///< Range: above 0
+};
+
+/// What each sign of an installation is usually, in each span: the mean of sound runs. Of what is
+/// measured, a difference that sound installations of the same make have among themselves is no
+/// sign of anything.
+std::vector<Usual> usual_of(const std::vector<Sighting>& sound, const std::vector<SignAt>& signs);
+/// The same to who knows one of them well: what is seen and heard is usually as it was with that
+/// one; of what is measured only the makers' figures are known. `all`: of several.
+std::vector<Usual> usual_with(const Sighting& own, const std::vector<Usual>& all,
+                              const std::vector<SignAt>& signs);
+
+/// How far each sign is from what is usual, in steps of what people notice: 1 is just noticed.
+/// Range: -kMostSteps to kMostSteps; 0 where nothing can be told.
+std::vector<float> departures(const Sighting& seen, const std::vector<Usual>& usual);
+constexpr double kMostSteps = 1000;
+
+/// The same for one number. Units: of the sign.
+double departure(double number, const Usual& usual);
+
+/// How clearly a sign is there: its departure, counted the way in which it says so. 1: just.
+double clearness(double departure, const Sign& sign);
+
+}  // namespace sixty::diagnose

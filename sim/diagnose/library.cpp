@@ -1,0 +1,163 @@
+#include "sim/diagnose/library.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <map>
+#include <mutex>
+
+#include "sim/diagnose/in_parallel.hpp"
+
+namespace sixty::diagnose {
+namespace {
+
+constexpr std::size_t kAtOnce = 8;  // tried in a row, so that threads do not decide
+constexpr std::size_t kMostTried = 64;
+constexpr double kGoesWrong = 3;  // steps of what is noticed
+constexpr double kShows = 1.5, kToldSoon = 0.3;
+constexpr double kNotLeftSo = 0.8;        // that nearly everybody tells
+constexpr std::size_t kMostBuilds = 100;  // that a session keeps for the sake of speed
+constexpr std::size_t kKeyframeBytes = 1u << 20;
+constexpr std::size_t kManyPlaces = 8;  // alike: the severities are shared out among them
+
+std::shared_ptr<const Installation> specimen_of(const LibraryPlan& plan, std::uint64_t number,
+                                                const Registry& registry) {
+  SceneChanges changes = plan.changes;
+  changes.specimen = Specimen{number, plan.vary};
+  changes.sound = true;
+  Diagnostics unheard;  // one whose parts do not go together is left out
+  return load_scene(plan.path, registry, changes, unheard);
+}
+
+/// Whether it goes otherwise than the scene's own in what nobody would leave so.
+bool goes_wrong(const Sighting& seen, const Sighting& own, const std::vector<SignAt>& signs) {
+  const std::vector<Usual> usual = usual_of({own}, signs);
+  const std::vector<float> all = departures(seen, usual);
+  for (std::size_t k = 0; k < signs.size(); ++k) {
+    const Sign& sign = *signs[k].sign;
+    if (sign.likely >= kNotLeftSo && !sign.by_share &&
+        clearness(static_cast<double>(all[k]), sign) >= kGoesWrong)
+      return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uint64_t first,
+                       std::size_t count, const Registry& registry) {
+  Specimens found;
+  Session plain(library.installation);
+  const Sighting own = watch(plain, library.signs, library.watch);
+  for (std::size_t tried = 0; tried < kMostTried && found.all.size() < count; tried += kAtOnce) {
+    std::vector<std::shared_ptr<const Installation>> some(kAtOnce);
+    std::vector<Sighting> seen(kAtOnce);
+    in_parallel(kAtOnce, plan.threads, [&](std::size_t k) {
+      some[k] = specimen_of(plan, first + tried + k, registry);
+      if (some[k] == nullptr) return;
+      Session session(some[k]);
+      seen[k] = watch(session, library.signs, library.watch);
+    });
+    for (std::size_t k = 0; k < kAtOnce && found.all.size() < count; ++k) {
+      if (some[k] == nullptr || seen[k].failed || goes_wrong(seen[k], own, library.signs)) continue;
+      found.all.push_back(std::move(some[k]));
+      found.seen.push_back(std::move(seen[k]));
+      found.numbers.push_back(first + tried + k);
+    }
+  }
+  if (found.all.empty()) {
+    found.all.push_back(library.installation);
+    found.seen.push_back(own);
+    found.numbers.push_back(first);
+  }
+  return found;
+}
+
+bool anything_shows(const Library& library, const std::vector<float>& departures) {
+  for (std::size_t k = 0; k < library.signs.size(); ++k) {
+    const Sign& sign = *library.signs[k].sign;
+    const bool told = sign.sense != Sense::kMeasured && sign.likely >= kToldSoon;
+    if (told && clearness(static_cast<double>(departures[k]), sign) >= kShows) return true;
+  }
+  return false;
+}
+
+std::vector<Known> Specimens::known(const std::vector<Usual>& all_usual,
+                                    const std::vector<SignAt>& signs) const {
+  std::vector<Known> each;
+  for (std::size_t k = 0; k < all.size(); ++k)
+    each.push_back({all[k], usual_with(seen[k], all_usual, signs)});
+  return each;
+}
+
+Bench::Bench(const Library& library, Known specimen)
+    : library_(library), specimen_(std::move(specimen)) {}
+
+std::vector<float> Bench::departures_with(const Suspect& suspect, const Manner& manner) {
+  if (session_ == nullptr || tried_++ == kMostBuilds) {
+    Session::Options options;
+    options.keyframe_bytes = kKeyframeBytes;
+    session_ = std::make_unique<Session>(specimen_.installation, options);
+    plain_ = session_->log();
+    tried_ = 1;
+  }
+  session_->replace_log(plain_);
+  session_->seek(-1);
+  put_in(*session_, suspect, manner);
+  return departures(watch(*session_, library_.signs, library_.watch), specimen_.usual);
+}
+
+std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& registry,
+                                      const SignBook& signs, const FaultBook& faults,
+                                      Diagnostics& diagnostics) {
+  SceneChanges changes = plan.changes;
+  changes.sound = true;
+  auto library = std::make_shared<Library>();
+  library->installation = load_scene(plan.path, registry, changes, diagnostics);
+  if (library->installation == nullptr) return nullptr;
+  library->signs = signs_of(*library->installation, signs);
+  library->suspects = suspects_of(*library->installation, faults);
+  library->prior = prior_of(library->suspects);
+  library->watch.until = plan.until;
+  return library;
+}
+
+void find_usual(Library& library, const LibraryPlan& plan, const Registry& registry) {
+  library.watch = plan_watch(library.installation, plan.until);
+  const Specimens sound = specimens_of(library, plan, 0, plan.sound, registry);
+  library.usual = usual_of(sound.seen, library.signs);
+  library.specimens = sound.known(library.usual, library.signs);
+  library.sound.clear();
+  for (std::size_t k = 0; k < sound.seen.size(); ++k)
+    library.sound.push_back(departures(sound.seen[k], library.specimens[k].usual));
+  library.simulations = library.sound.size();
+}
+
+void fill_library(Library& library, const LibraryPlan& plan, const Told& told) {
+  std::map<const Fault*, std::size_t> places;
+  for (const Suspect& suspect : library.suspects) ++places[suspect.fault.get()];
+  for (std::size_t s = 0; s < library.suspects.size(); ++s) {
+    const Fault& fault = *library.suspects[s].fault;
+    const std::size_t many = places.at(&fault) > kManyPlaces ? plan.each / 2 : plan.each;
+    const std::size_t count = std::max<std::size_t>(has_degrees(fault) ? many : many / 2, 1);
+    for (Manner& manner : manners_of(fault, count, plan.until, plan.seed, s))
+      library.cases.push_back({s, manner, {}});
+  }
+  // Each specimen's cases are run by one session, which finds again what it has met before.
+  const std::size_t all = library.cases.size(), specimens = library.specimens.size();
+  std::atomic<std::size_t> done{0};
+  std::mutex speaking;
+  in_parallel(specimens, plan.threads, [&](std::size_t k) {
+    Bench bench(library, library.specimens[k]);
+    for (std::size_t c = k; c < all; c += specimens) {
+      Case& one = library.cases[c];
+      one.departures = bench.departures_with(library.suspects[one.suspect], one.manner);
+      one.shows = anything_shows(library, one.departures);
+      ++done;
+      const std::lock_guard lock(speaking);
+      if (told) told(done, all);
+    }
+  });
+  library.simulations += all;
+}
+
+}  // namespace sixty::diagnose

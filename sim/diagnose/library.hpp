@@ -1,0 +1,102 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "sim/diagnose/departure.hpp"
+#include "sim/diagnose/suspect.hpp"
+#include "sim/scene/loader.hpp"
+
+namespace sixty::diagnose {
+
+struct Library;
+
+/// One simulated run with a fault in it.
+struct Case {
+  std::size_t suspect = 0;
+  Manner manner;
+  std::vector<float> departures;  ///< of each sign, spans after each other
+  bool shows = false;             ///< something that people would tell of
+};
+
+/// Whether anything is there that anybody would notice. `departures`: of all signs.
+bool anything_shows(const Library& library, const std::vector<float>& departures);
+
+/// What the library is made from.
+struct LibraryPlan {
+  std::string path;  ///< of the scene
+  SceneChanges changes;
+  SimTime until = 3 * kDay;
+  double vary = 0.2;      ///< least tolerance of parts in the runs
+  std::size_t each = 4;   ///< runs of each suspect whose fault has degrees
+  std::size_t sound = 8;  ///< sound runs
+  std::uint64_t seed = 1;
+  std::size_t threads = 0;  ///< 0: as many as there are cores
+};
+
+/// One installation of the make, with what is usual with it when it is sound.
+struct Known {
+  std::shared_ptr<const Installation> installation;
+  std::vector<Usual> usual;
+};
+
+/// What would be noticed of everything that may be the matter with an installation, found by
+/// running it so.
+struct Library {
+  std::shared_ptr<const Installation> installation;
+  std::vector<SignAt> signs;
+  WatchPlan watch;
+  std::vector<Usual> usual;
+  std::vector<Suspect> suspects;
+  std::vector<double> prior;
+  std::vector<Case> cases;                ///< in order of the suspects
+  std::vector<std::vector<float>> sound;  ///< departures of sound runs
+  std::vector<Known> specimens;           ///< that the cases take turns with
+  std::size_t simulations = 0;
+};
+
+/// Told now and then: how many runs are done, of how many. Called from one thread at a time.
+using Told = std::function<void(std::size_t done, std::size_t all)>;
+
+/// The scene's installation, its signs and suspects; nothing is run yet. Errors: nullptr, reported.
+/// Order: registry and books outlive the library.
+std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& registry,
+                                      const SignBook& signs, const FaultBook& faults,
+                                      Diagnostics& diagnostics);
+/// Finds specimens, and what is usual with them.
+void find_usual(Library& library, const LibraryPlan& plan, const Registry& registry);
+/// Runs all cases. The same for any number of threads. Order: after find_usual().
+void fill_library(Library& library, const LibraryPlan& plan, const Told& told);
+
+/// Other installations of the same make, that have been brought up: one that does not go
+/// right as it stands is left out. `first`: number of the first to try.
+struct Specimens {
+  std::vector<std::shared_ptr<const Installation>> all;
+  std::vector<Sighting> seen;  ///< what is noticed of each
+  std::vector<std::uint64_t> numbers;
+  /// With what is usual. `all_usual`: of the make.
+  std::vector<Known> known(const std::vector<Usual>& all_usual,
+                           const std::vector<SignAt>& signs) const;
+};
+Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uint64_t first,
+                       std::size_t count, const Registry& registry);
+/// Runs one specimen with one fault after another. What went on before makes the next run faster
+/// and changes nothing in it.
+class Bench {
+ public:
+  /// Order: the library outlives it.
+  Bench(const Library& library, Known specimen);
+  /// What is noticed of one fault.
+  std::vector<float> departures_with(const Suspect& suspect, const Manner& manner);
+
+ private:
+  const Library& library_;
+  Known specimen_;
+  std::unique_ptr<Session> session_;
+  std::vector<Action> plain_;  ///< the scene's own actions
+  std::size_t tried_ = 0;
+};
+
+}  // namespace sixty::diagnose

@@ -1,0 +1,235 @@
+#include "sim/diagnose/observation.hpp"
+
+#include <algorithm>
+
+#include "sim/base/clock_time.hpp"
+#include "sim/base/text.hpp"
+#include "sim/base/units.hpp"
+#include "sim/scene/tree_reader.hpp"
+#include "sim/scene/values.hpp"
+
+namespace sixty::diagnose {
+namespace {
+
+using How = Observation::How;
+
+constexpr const char* kExample = "{at: clock_porch, sign: slow, about: 5}";
+constexpr std::size_t kMostObservations = 500;
+
+struct HowWord {
+  const char* key;
+  How how;
+  const char* says;
+};
+constexpr HowWord kHows[] = {{"about", How::kAbout, " by about "},
+                             {"at_least", How::kAtLeast, " by at least "},
+                             {"at_most", How::kAtMost, " by at most "},
+                             {"reads", How::kReads, ": it reads "}};
+
+/// What may be written as amount of a sign.
+ParamDecl amount_decl(const Sign& sign, How how) {
+  if (how != How::kReads && sign.by_share) return quantity_field("amount", "1", 0, 1e6, "");
+  std::string unit = sign.unit;
+  if (how != How::kReads && unit == "K") unit = "delta_K";
+  return quantity_field("amount", unit, how == How::kReads ? -1e12 : 0, 1e12, "");
+}
+
+class ObservationReader {
+ public:
+  ObservationReader(const std::string& file, const Installation& installation,
+                    const std::vector<SignAt>& signs, const WatchPlan& watch, Mistakes& mistakes)
+      : reader_(file, mistakes),
+        mistakes_(mistakes),
+        installation_(installation),
+        signs_(signs),
+        watch_(watch),
+        places_(places_of(installation)) {}
+
+  std::vector<Observation> read(const YamlNode& root) {
+    std::vector<Observation> all;
+    if (!reader_.is_map(root, "observations", "observations: SCENE, seen: [...]")) return all;
+    reader_.check_keys(root, "observations", {"observations", "seen"});
+    const YamlNode* scene =
+        reader_.required(root, root, "observations", "", "observations: the scene's name");
+    if (scene != nullptr && reader_.is_scalar(*scene, "observations", "the scene's name") &&
+        scene->scalar != installation_.name) {
+      reader_.add(*scene, "observations", "these are of another scene", installation_.name,
+                  "take that scene, or observations of this one");
+    }
+    const YamlNode* seen = reader_.required(root, root, "seen", "", "seen: [...]");
+    if (seen == nullptr || !reader_.is_list(*seen, "seen", std::string("[") + kExample + "]"))
+      return all;
+    if (seen->items.empty() || seen->items.size() > kMostObservations) {
+      reader_.add(*seen, "seen", "so many cannot be weighed", "from 1 to 500 observations",
+                  "write down at least one thing that was noticed");
+      return all;
+    }
+    for (const YamlNode& node : seen->items) {
+      if (auto one = read_one(node)) all.push_back(std::move(*one));
+    }
+    return all;
+  }
+
+ private:
+  std::optional<Observation> read_one(const YamlNode& node) {
+    if (!reader_.is_map(node, "seen", kExample)) return std::nullopt;
+    reader_.check_keys(
+        node, "an observation",
+        {"at", "sign", "about", "at_least", "at_most", "reads", "answer", "some", "when"});
+    const YamlNode* at = reader_.required(node, node, "at", "observation", kExample);
+    const YamlNode* sign = reader_.required(node, node, "sign", "observation", kExample);
+    if (at == nullptr || sign == nullptr) return std::nullopt;
+    if (!reader_.is_scalar(*at, "at", "a place") || !reader_.is_scalar(*sign, "sign", "a sign"))
+      return std::nullopt;
+    Observation one;
+    one.place = at->scalar;
+    one.sign = sign->scalar;
+    if (!find_signs(*at, *sign, one) || !read_answer(node, one)) return std::nullopt;
+    read_amount(node, one);
+    read_when(node, one);
+    if (const YamlNode* some = node.find("some")) one.all = some->scalar != "yes";
+    return one;
+  }
+
+  bool find_signs(const YamlNode& at, const YamlNode& sign, Observation& one) {
+    const Place* place = find_place(places_, at.scalar);
+    if (place == nullptr) {
+      std::vector<std::string> names;
+      for (const Place& known : places_) names.push_back(known.name);
+      mistakes_.add_unknown(reader_.place(at), "at", "place", at.scalar, names);
+      return false;
+    }
+    one.place = place->name;
+    one.which = signs_at(*place, sign.scalar, signs_);
+    if (!one.which.empty()) return true;
+    std::vector<std::string> names;
+    for (const SignAt& known : signs_) {
+      const bool here = std::binary_search(place->parts.begin(), place->parts.end(), known.part);
+      if (here && std::find(names.begin(), names.end(), known.sign->name) == names.end())
+        names.push_back(known.sign->name);
+    }
+    mistakes_.add_unknown(reader_.place(sign), place->name, "sign", sign.scalar, names);
+    return false;
+  }
+
+  /// Whether it is to be weighed at all.
+  bool read_answer(const YamlNode& node, Observation& one) {
+    const YamlNode* answer = node.find("answer");
+    if (answer == nullptr || answer->scalar == "yes") return true;
+    if (answer->scalar == "not looked at") return false;
+    if (answer->scalar == "no") {
+      one.how = How::kNot;
+      return true;
+    }
+    reader_.add(*answer, "answer", "this is no answer", "yes, no or not looked at",
+                "write one of these, or leave it out for yes");
+    return false;
+  }
+
+  void read_amount(const YamlNode& node, Observation& one) {
+    const Sign& sign = *signs_[one.which.front()].sign;
+    for (const HowWord& word : kHows) {
+      const YamlNode* amount = node.find(word.key);
+      if (amount == nullptr) continue;
+      if (one.how != How::kThere) {
+        reader_.add(*amount, word.key, "a second answer to the same question", "one of them",
+                    "leave one out, or write two observations");
+        return;
+      }
+      const auto value = check_value(amount_decl(sign, word.how), *amount, word.key, reader_);
+      if (!value) return;
+      one.how = word.how;
+      one.amount = value->number;
+    }
+  }
+
+  void read_when(const YamlNode& node, Observation& one) {
+    const YamlNode* when = node.find("when");
+    if (when == nullptr || !reader_.is_scalar(*when, "when", "a half day, as Mon am")) return;
+    std::vector<std::string> known;
+    for (std::size_t span = 1; span < watch_.spans(); ++span) {
+      known.push_back(half_day_name(installation_, span));
+      if (known.back() == when->scalar) {
+        one.span = span;
+        return;
+      }
+    }
+    mistakes_.add_unknown(reader_.place(*when), "when", "half day", when->scalar, known);
+  }
+
+  TreeReader reader_;
+  Mistakes& mistakes_;
+  const Installation& installation_;
+  const std::vector<SignAt>& signs_;
+  const WatchPlan& watch_;
+  std::vector<Place> places_;
+};
+
+std::string amount_text(const Observation& one, const Sign& sign) {
+  const std::string& unit = amount_decl(sign, one.how).unit;
+  if (unit == "1") return format_exact(one.amount);
+  return format_quantity(one.amount, unit);
+}
+
+const HowWord* word_of(How how) {
+  for (const HowWord& word : kHows) {
+    if (word.how == how) return &word;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+std::string half_day_name(const Installation& installation, std::size_t span) {
+  const SimTime at = static_cast<SimTime>(span - 1) * 12 * kHour + 6 * kHour;
+  const std::string text = format_weekday_time(installation.clock, at, 0);
+  const bool afternoon = text.substr(4, 2) >= "12";
+  return text.substr(0, 3) + (afternoon ? " pm" : " am");
+}
+
+std::vector<std::size_t> signs_at(const Place& place, const std::string& sign,
+                                  const std::vector<SignAt>& signs) {
+  std::vector<std::size_t> found;
+  for (std::size_t k = 0; k < signs.size(); ++k) {
+    if (signs[k].sign->name == sign &&
+        std::binary_search(place.parts.begin(), place.parts.end(), signs[k].part))
+      found.push_back(k);
+  }
+  return found;
+}
+
+std::string sentence(const Observation& observation, const std::vector<SignAt>& signs) {
+  const Sign& sign = *signs[observation.which.front()].sign;
+  std::string text = observation.place + " " + sign.says;
+  if (observation.how == How::kNot) return "not so: " + text;
+  if (const HowWord* word = word_of(observation.how))
+    text += word->says + amount_text(observation, sign);
+  if (!observation.all) text += " (only some)";
+  return text;
+}
+
+std::vector<Observation> read_observations(const YamlNode& root, const std::string& file,
+                                           const Installation& installation,
+                                           const std::vector<SignAt>& signs, const WatchPlan& watch,
+                                           Mistakes& mistakes) {
+  return ObservationReader(file, installation, signs, watch, mistakes).read(root);
+}
+
+std::string observations_text(const std::vector<Observation>& observations,
+                              const std::vector<SignAt>& signs, const std::string& scene,
+                              const Installation& installation) {
+  std::string text = "observations: " + scene + "\nseen:\n";
+  for (const Observation& one : observations) {
+    const Sign& sign = *signs[one.which.front()].sign;
+    text += "  # " + sentence(one, signs) + "\n  - {at: " + one.place + ", sign: " + one.sign;
+    if (one.how == How::kNot) text += ", answer: no";
+    if (const HowWord* word = word_of(one.how))
+      text += std::string(", ") + word->key + ": " + amount_text(one, sign);
+    if (!one.all) text += ", some: yes";
+    if (one.span > 0) text += ", when: " + half_day_name(installation, one.span);
+    text += "}\n";
+  }
+  return text;
+}
+
+}  // namespace sixty::diagnose

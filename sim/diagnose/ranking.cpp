@@ -1,0 +1,168 @@
+#include "sim/diagnose/ranking.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "sim/base/math.hpp"
+#include "sim/diagnose/belief.hpp"
+
+namespace sixty::diagnose {
+namespace {
+
+using How = Observation::How;
+
+constexpr double kExplains = 0.35;     // chance from which on an observation counts as explained
+constexpr double kLeastWeight = 0.15;  // of the best run: what belongs to the severities told
+
+/// How likely each observation is in each run.
+class Chances {
+ public:
+  Chances(const Library& library, const std::vector<Observation>& observations,
+          const RankingOptions& options)
+      : observations_(observations), options_(options) {
+    for (const Case& one : library.cases) add(library, one.departures);
+    for (const auto& departures : library.sound) add(library, departures);
+    expect(library);
+  }
+
+  /// With mistakes counted in: then it is said whether or not it is so.
+  double mixed(std::size_t run, std::size_t observation) const {
+    const double wrong = mistaken(observations_[observation].how);
+    return (1 - wrong) * plain(run, observation) + wrong * expected_[observation];
+  }
+  double log_of(std::size_t run) const {
+    double sum = 0;
+    for (std::size_t o = 0; o < observations_.size(); ++o) sum += det_log(mixed(run, o));
+    return options_.trust * sum;
+  }
+  double log_of_none() const {
+    double sum = 0;
+    for (const double chance : expected_) sum += det_log(chance);
+    return options_.trust * sum;
+  }
+  const std::vector<double>& expected() const { return expected_; }
+
+ private:
+  void add(const Library& library, const std::vector<float>& departures) {
+    for (const Observation& o : observations_) {
+      plain_.push_back(chance_of(o, departures, library.usual, library.signs, options_.vagueness));
+    }
+  }
+  double mistaken(How how) const {
+    const Vagueness& v = options_.vagueness;
+    return how == How::kReads ? v.wrong_reading : how == How::kNot ? v.overlooked : v.wrong;
+  }
+  double plain(std::size_t run, std::size_t observation) const {
+    return plain_[run * observations_.size() + observation];
+  }
+
+  /// Mean over the suspects, each by its prior and its runs alike.
+  void expect(const Library& library) {
+    std::vector<double> runs(library.suspects.size());
+    for (const Case& one : library.cases) runs[one.suspect] += 1;
+    expected_.assign(observations_.size(), 0);
+    for (std::size_t run = 0; run < library.cases.size(); ++run) {
+      const std::size_t s = library.cases[run].suspect;
+      for (std::size_t o = 0; o < observations_.size(); ++o)
+        expected_[o] += library.prior[s] / runs[s] * plain(run, o);
+    }
+    for (double& chance : expected_) chance = std::clamp(chance, 0.01, 0.99);
+  }
+
+  const std::vector<Observation>& observations_;
+  const RankingOptions& options_;
+  std::vector<double> plain_;  ///< by run, then by observation
+  std::vector<double> expected_;
+};
+
+/// A mean of likelihoods that are given as logarithms.
+double log_mean(const std::vector<double>& logs) {
+  const double most = *std::max_element(logs.begin(), logs.end());
+  double sum = 0;
+  for (const double log : logs) sum += log - most > -700 ? det_exp(log - most) : 0;
+  return most + det_log(sum / static_cast<double>(logs.size()));
+}
+
+/// Where people have noticed something, only the runs count in which there is something to be
+/// noticed: a fault that is too faint is not what they tell of.
+bool counts(const Library& library, std::size_t first, std::size_t end, std::size_t run) {
+  bool any = false;
+  for (std::size_t k = first; k < end; ++k) any = any || library.cases[k].shows;
+  return !any || library.cases[run].shows;
+}
+
+/// What one suspect's runs say together.
+Ranked judged(const Library& library, const Chances& chances, std::size_t suspect,
+              std::size_t first, std::size_t end, std::size_t observations) {
+  Ranked ranked;
+  ranked.suspect = suspect;
+  std::vector<double> logs;
+  std::vector<std::size_t> runs;
+  for (std::size_t run = first; run < end; ++run) {
+    if (!counts(library, first, end, run)) continue;
+    runs.push_back(run);
+    logs.push_back(chances.log_of(run));
+  }
+  const double best = *std::max_element(logs.begin(), logs.end());
+  ranked.least_severity = 1;
+  ranked.most_severity = 0;
+  ranked.chances.assign(observations, 0);
+  double weights = 0;
+  for (std::size_t k = 0; k < runs.size(); ++k) {
+    const std::size_t run = runs[k];
+    const double below = logs[k] - best;
+    const double weight = below > -700 ? det_exp(below) : 0;
+    weights += weight;
+    ranked.runs.emplace_back(run, weight);
+    for (std::size_t o = 0; o < observations; ++o)
+      ranked.chances[o] += weight * chances.mixed(run, o);
+    if (weight < kLeastWeight) continue;
+    const double severity = library.cases[run].manner.severity;
+    ranked.least_severity = std::min(ranked.least_severity, severity);
+    ranked.most_severity = std::max(ranked.most_severity, severity);
+  }
+  for (double& chance : ranked.chances) chance /= weights;
+  for (auto& [run, weight] : ranked.runs) weight /= weights;
+  ranked.probability = log_mean(logs);  // until all are known
+  return ranked;
+}
+
+}  // namespace
+
+Ranking rank(const Library& library, const std::vector<Observation>& observations,
+             const RankingOptions& options) {
+  const Chances chances(library, observations, options);
+  Ranking ranking;
+  std::vector<double> prior, logs;
+  for (std::size_t run = 0; run < library.cases.size();) {
+    const std::size_t suspect = library.cases[run].suspect;
+    std::size_t end = run;
+    while (end < library.cases.size() && library.cases[end].suspect == suspect) ++end;
+    ranking.ranked.push_back(judged(library, chances, suspect, run, end, observations.size()));
+    prior.push_back((1 - options.sound - options.none) * library.prior[suspect]);
+    logs.push_back(ranking.ranked.back().probability);
+    run = end;
+  }
+  std::vector<double> sound;
+  for (std::size_t k = 0; k < library.sound.size(); ++k)
+    sound.push_back(chances.log_of(library.cases.size() + k));
+  prior.push_back(options.sound);
+  logs.push_back(log_mean(sound));
+  prior.push_back(options.none);
+  logs.push_back(chances.log_of_none());
+  const std::vector<double> beliefs = posterior(prior, logs);
+  for (std::size_t k = 0; k < ranking.ranked.size(); ++k)
+    ranking.ranked[k].probability = beliefs[k];
+  ranking.sound = beliefs[beliefs.size() - 2];
+  ranking.none_of_these = beliefs.back();
+  std::stable_sort(ranking.ranked.begin(), ranking.ranked.end(),
+                   [](const Ranked& a, const Ranked& b) { return a.probability > b.probability; });
+  ranking.expected = chances.expected();
+  for (std::size_t o = 0; o < observations.size(); ++o) {
+    if (ranking.ranked.front().chances[o] < kExplains) ranking.unexplained.push_back(o);
+  }
+  return ranking;
+}
+
+}  // namespace sixty::diagnose

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <utility>
+#include <vector>
+
+#include "sim/diagnose/library.hpp"
+#include "sim/diagnose/likelihood.hpp"
+
+namespace sixty::diagnose {
+
+/// One suspect after the evidence.
+struct Ranked {
+  std::size_t suspect = 0;
+  double probability = 0;
+  double least_severity = 0, most_severity = 1;  ///< of the runs that fit best
+  /// How likely each observation is with it, mistakes of who told it counted in.
+  std::vector<double> chances;
+  /// The library's cases of it that count, each with its share. Adds up to 1.
+  std::vector<std::pair<std::size_t, double>> runs;
+};
+
+struct Ranking {
+  std::vector<Ranked> ranked;    ///< the likeliest first
+  double sound = 0;              ///< nothing is the matter
+  double none_of_these = 0;      ///< something that is not in the library
+  std::vector<double> expected;  ///< how likely each observation is before anything is known
+  /// Observations that not even the leader explains.
+  std::vector<std::size_t> unexplained;
+};
+
+struct RankingOptions {
+  Vagueness vagueness;
+  double sound = 0.01, none = 0.05;  ///< priors (judgement)
+  double trust = 1;  ///< share of the evidence that counts: less where reports hang together
+};
+
+/// Weighs all suspects: exact Bayes over the library's runs. Range: at least one observation; a
+/// library with cases.
+Ranking rank(const Library& library, const std::vector<Observation>& observations,
+             const RankingOptions& options);
+
+}  // namespace sixty::diagnose

@@ -1,0 +1,232 @@
+#include "sim/diagnose/report.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "sim/base/rng.hpp"
+#include "sim/diagnose/likelihood.hpp"
+
+namespace sixty::diagnose {
+namespace {
+
+using How = Observation::How;
+
+enum Stream : std::uint32_t { kNotices, kTells, kAmount, kHowMuch, kWrong, kOrder, kChecks };
+
+constexpr double kTellsAmount = 0.5, kOffBy = 0.25;
+constexpr double kMeterOffBy = 0.03, kLooksWrongly = 0.02;
+constexpr double kManyOf = 0.9;  // who sees nearly all says all
+constexpr std::size_t kFewOf = 2;
+
+/// As people tell it: in whole steps of what they notice, and large amounts in two digits.
+double rounded(double amount, double notice) {
+  double unit = notice;
+  while (amount >= 100 * unit) unit *= 10;
+  return std::max(std::round(amount / unit), 1.0) * unit;
+}
+
+bool is_lay(const Sign& sign) { return sign.sense != Sense::kMeasured; }
+
+/// Draws one after another.
+class Chance {
+ public:
+  Chance(std::uint64_t seed, std::uint64_t who) : seed_(seed), who_(who) {}
+  double draw(Stream stream) { return uniform_draw(seed_, who_, stream, numbers_[stream]++); }
+
+ private:
+  std::uint64_t seed_, who_;
+  std::map<Stream, std::uint64_t> numbers_;
+};
+
+/// What one person, or several together, make of a run.
+class Reporter {
+ public:
+  Reporter(const Library& library, const std::vector<float>& departures, const Telling& telling,
+           Chance chance)
+      : library_(library),
+        departures_(departures),
+        telling_(telling),
+        chance_(std::move(chance)),
+        places_(places_of(*library.installation)) {}
+
+  std::vector<Observation> tell() {
+    tell_what_is_there();
+    shuffle(there_);
+    if (there_.size() > telling_.most) there_.resize(telling_.most);
+    tell_what_is_right();
+    shuffle(right_);
+    for (const Observation& one : right_) {
+      if (there_.size() < telling_.enough) there_.push_back(one);
+    }
+    be_human();
+    return std::move(there_);
+  }
+
+ private:
+  using ByName = std::map<std::pair<std::string, std::string>, std::vector<std::size_t>>;
+
+  double clear(std::size_t sign) const {
+    return clearness(static_cast<double>(departures_[sign]), *library_.signs[sign].sign);
+  }
+
+  /// Signs that anybody tells unasked, by kind of part and name.
+  ByName told_signs() const {
+    ByName all;
+    for (std::size_t k = 0; k < library_.signs.size(); ++k) {
+      const Sign& sign = *library_.signs[k].sign;
+      if (is_lay(sign)) all[{sign.kind->name, sign.name}].push_back(k);
+    }
+    return all;
+  }
+
+  void tell_what_is_there() {
+    for (const auto& [name, members] : told_signs()) {
+      std::vector<std::size_t> seen;
+      for (const std::size_t k : members) {
+        if (noticed(clear(k)) > chance_.draw(kNotices)) seen.push_back(k);
+      }
+      const bool tells = chance_.draw(kTells) < library_.signs[members.front()].sign->likely;
+      if (!seen.empty() && tells) put_together(members, seen);
+    }
+    if (there_.empty()) complain();
+  }
+
+  /// Nobody is called without a complaint: what is told most readily of what is clear.
+  void complain() {
+    std::size_t best = library_.signs.size();
+    double most = 0;
+    for (std::size_t k = 0; k < library_.signs.size(); ++k) {
+      const Sign& sign = *library_.signs[k].sign;
+      const double weight = is_lay(sign) ? sign.likely * noticed(clear(k)) : 0;
+      if (weight <= most) continue;
+      most = weight;
+      best = k;
+    }
+    if (best < library_.signs.size())
+      add(library_.installation->parts[library_.signs[best].part].name, {best}, true);
+  }
+
+  void put_together(const std::vector<std::size_t>& members, std::vector<std::size_t> seen) {
+    const auto share = static_cast<double>(seen.size()) / static_cast<double>(members.size());
+    if (members.size() > 1 && share >= kManyOf) {
+      add("all " + library_.signs[members.front()].sign->kind->name, members, true);
+      return;
+    }
+    for (const Place& place : places_) {
+      if (place.kind != Place::Kind::kGroup) continue;
+      const auto of_place =
+          signs_at(place, library_.signs[members.front()].sign->name, library_.signs);
+      const bool whole = of_place.size() > 1 &&
+                         std::includes(seen.begin(), seen.end(), of_place.begin(), of_place.end());
+      if (!whole) continue;
+      add(place.name, of_place, true);
+      std::vector<std::size_t> rest;
+      std::set_difference(seen.begin(), seen.end(), of_place.begin(), of_place.end(),
+                          std::back_inserter(rest));
+      seen = std::move(rest);
+    }
+    if (seen.size() > kFewOf + 1) {
+      add("all " + library_.signs[members.front()].sign->kind->name, members, false);
+      seen.resize(kFewOf);
+    }
+    for (const std::size_t k : seen)
+      add(library_.installation->parts[library_.signs[k].part].name, {k}, true);
+  }
+
+  void add(const std::string& place, const std::vector<std::size_t>& which, bool all) {
+    Observation one;
+    one.place = place;
+    one.sign = library_.signs[which.front()].sign->name;
+    one.which = which;
+    one.all = all;
+    const Sign& sign = *library_.signs[which.front()].sign;
+    const bool counts = sign.sense == Sense::kSeen || sign.sense == Sense::kHeard;
+    if (all && counts && !sign.by_share && chance_.draw(kAmount) < kTellsAmount) {
+      double sum = 0;
+      for (const std::size_t k : which)
+        sum += std::max(clear(k), 0.0) * static_cast<double>(library_.usual[k].step);
+      const double mean = sum / static_cast<double>(which.size());
+      one.how = How::kAbout;
+      one.amount = rounded(mean * (1 + kOffBy * (2 * chance_.draw(kHowMuch) - 1)), sign.notice);
+    }
+    there_.push_back(std::move(one));
+  }
+
+  /// What people say when they are asked what is still right.
+  void tell_what_is_right() {
+    for (const auto& [name, members] : told_signs()) {
+      const Sign& sign = *library_.signs[members.front()].sign;
+      if (sign.likely < 0.5) continue;
+      const bool any = std::any_of(members.begin(), members.end(),
+                                   [&](std::size_t k) { return clear(k) >= 0.5; });
+      if (any) continue;
+      Observation one;
+      one.place = members.size() > 1
+                      ? "all " + sign.kind->name
+                      : library_.installation->parts[library_.signs[members.front()].part].name;
+      one.sign = sign.name;
+      one.which = members;
+      one.how = How::kNot;
+      right_.push_back(std::move(one));
+    }
+  }
+
+  void be_human() {
+    std::vector<Observation> told;
+    for (Observation& one : there_) {
+      const double u = chance_.draw(kWrong);
+      if (u < telling_.left_out) continue;
+      if (u < telling_.left_out + telling_.wrong)
+        one.how = one.how == How::kNot ? How::kThere : How::kNot;
+      told.push_back(std::move(one));
+    }
+    if (told.empty() && !there_.empty()) told.push_back(there_.front());
+    there_ = std::move(told);
+  }
+
+  void shuffle(std::vector<Observation>& all) {
+    for (std::size_t k = all.size(); k > 1; --k) {
+      const auto other = static_cast<std::size_t>(chance_.draw(kOrder) * static_cast<double>(k));
+      std::swap(all[k - 1], all[std::min(other, k - 1)]);
+    }
+  }
+
+  const Library& library_;
+  const std::vector<float>& departures_;
+  const Telling& telling_;
+  Chance chance_;
+  std::vector<Place> places_;
+  std::vector<Observation> there_, right_;
+};
+
+}  // namespace
+
+std::vector<Observation> reports_of(const Library& library, const std::vector<float>& departures,
+                                    const Telling& telling, std::uint64_t seed, std::uint64_t who) {
+  return Reporter(library, departures, telling, Chance(seed, who)).tell();
+}
+
+Observation found_by_check(const Library& library, const std::vector<float>& departures,
+                           std::size_t k, std::uint64_t seed, std::uint64_t who) {
+  const Sign& sign = *library.signs[k].sign;
+  Observation one;
+  one.place = library.installation->parts[library.signs[k].part].name;
+  one.sign = sign.name;
+  one.which = {k};
+  Chance chance(seed, who ^ (k << 20));
+  const auto departs = static_cast<double>(departures[k]);
+  const Usual& usual = library.usual[k];
+  if (sign.sense == Sense::kMeasured && !std::isnan(usual.number)) {
+    const double number =
+        static_cast<double>(usual.number) + departs * static_cast<double>(usual.step);
+    one.how = How::kReads;
+    one.amount = number * (1 + kMeterOffBy * (2 * chance.draw(kChecks) - 1));
+    return one;
+  }
+  const bool mistaken = chance.draw(kChecks) < kLooksWrongly;
+  one.how = (clearness(departs, sign) >= 1) != mistaken ? How::kThere : How::kNot;
+  return one;
+}
+
+}  // namespace sixty::diagnose

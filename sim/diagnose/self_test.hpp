@@ -1,0 +1,60 @@
+#pragma once
+
+#include <vector>
+
+#include "sim/diagnose/next_check.hpp"
+#include "sim/diagnose/ranking.hpp"
+#include "sim/diagnose/report.hpp"
+
+namespace sixty::diagnose {
+
+struct SelfTestPlan {
+  std::size_t cases = 100;
+  std::uint64_t seed = 1000;
+  double vary = 0.2;  ///< least tolerance of the parts of the cases' installations
+  std::size_t threads = 0;
+  std::size_t checks = 2;  ///< as proposed, before it is judged
+  Telling telling;
+  RankingOptions ranking;
+};
+
+/// One case whose fault is known, and what was made of it.
+struct Tried {
+  std::size_t truth = 0;  ///< the suspect
+  Manner manner;
+  std::vector<Observation> told;
+  std::size_t place = 0;  ///< of the truth in the ranking, from 1; 0: not in it
+  double p_true = 0, p_first = 0;
+  double brier = 0;
+  std::size_t first = 0;  ///< suspect that was ranked first
+  bool none_first = false;
+  std::size_t checks = 0;      ///< till one group had nine in ten, at most kMostChecks
+  bool part_in_three = false;  ///< a suspect of the same part among the first three
+};
+
+constexpr std::size_t kMostChecks = 8;
+
+/// Means over all cases.
+struct Scores {
+  double top1 = 0, top3 = 0, part3 = 0, mean_p_true = 0, ece = 0, brier = 0;
+  double confidently_wrong = 0, false_none = 0, mean_checks = 0;
+};
+
+struct SelfTest {
+  std::vector<Tried> tried;
+  Scores scores;
+  std::vector<std::size_t> groups;  ///< of suspects that nothing tells apart
+};
+
+/// Random cases: a fault by its prior, its place, a severity at which something shows, in another
+/// specimen of the installation; then what people would report, and the ranking of it. The same for
+/// any number of threads. Order: the library is filled.
+SelfTest self_test(const Library& library, const LibraryPlan& made, const SelfTestPlan& plan,
+                   const Registry& registry, const CheckBook& checks, const Told& told);
+
+/// Mean distance of stated from found frequencies, in ten bins with as many cases each. Source: M.
+/// Naeini, G. Cooper & M. Hauskrecht, "Obtaining well calibrated probabilities using Bayesian
+/// binning", AAAI (2015), with equal counts (from memory).
+double calibration_error(std::vector<std::pair<double, bool>> stated_and_right);
+
+}  // namespace sixty::diagnose

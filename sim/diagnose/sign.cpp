@@ -1,0 +1,39 @@
+#include "sim/diagnose/sign.hpp"
+
+namespace sixty::diagnose {
+
+const char* sense_text(Sense sense) {
+  switch (sense) {
+    case Sense::kSeen:
+      return "seen";
+    case Sense::kLooked:
+      return "looked at";
+    case Sense::kHeard:
+      return "heard";
+    case Sense::kListened:
+      return "listened for";
+    case Sense::kMeasured:
+      return "measured";
+  }
+  return "";
+}
+
+SignBook::SignBook(const Registry& registry, Mistakes& mistakes) {
+  for (const auto& [name, kind] : registry.entries()) {
+    for (const SheetText& text : kind.signs) {
+      const auto root = parse_yaml(text.text, text.path, mistakes.diagnostics());
+      if (!root) continue;
+      for (Sign& sign : read_signs(*root, text.path, kind, mistakes))
+        all_.push_back(std::move(sign));
+    }
+  }
+}
+
+const Sign* SignBook::find(std::string_view name, const Registry::Entry& kind) const {
+  for (const Sign& sign : all_) {
+    if (sign.kind == &kind && sign.name == name) return &sign;
+  }
+  return nullptr;
+}
+
+}  // namespace sixty::diagnose

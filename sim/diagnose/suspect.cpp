@@ -1,0 +1,96 @@
+#include "sim/diagnose/suspect.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "sim/base/rng.hpp"
+
+namespace sixty::diagnose {
+namespace {
+
+enum Stream : std::uint32_t { kSeverity, kBegins, kFrom, kComesAndGoes };
+
+constexpr double kBeginsLater = 0.3, kComes = 0.25;  // shares of the manners (judgement)
+constexpr double kShareOfTime = 0.3;
+constexpr SimTime kEachTime = 20 * kMinute;
+
+}  // namespace
+
+std::vector<Suspect> suspects_of(const Installation& installation, const FaultBook& book) {
+  std::vector<Suspect> suspects;
+  for (const auto& fault : book.all()) {
+    for (PartId part = 0; part < installation.parts.size(); ++part) {
+      if (installation.parts[part].kind == fault->kind && fits(*fault, installation.parts[part]))
+        suspects.push_back({fault, part});
+    }
+  }
+  return suspects;
+}
+
+std::vector<double> prior_of(const std::vector<Suspect>& suspects) {
+  std::map<std::string, double> places;
+  for (const Suspect& suspect : suspects) places[suspect.fault->number] += 1;
+  std::vector<double> prior;
+  prior.reserve(suspects.size());
+  double sum = 0;
+  for (const Suspect& suspect : suspects) {
+    prior.push_back(prior_weight(suspect.fault->how_often) / places.at(suspect.fault->number));
+    sum += prior.back();
+  }
+  for (double& p : prior) p /= sum;
+  return prior;
+}
+
+bool has_degrees(const Fault& fault) {
+  const auto differs = [](const FaultChange& c) {
+    return c.mild.number < c.severe.number || c.severe.number < c.mild.number ||
+           c.severe.items.size() > 1 || !c.severe.records.empty();
+  };
+  const auto more = [](const FaultAct& a) {
+    return a.mild < a.severe || a.severe < a.mild || a.least_times < a.most_times;
+  };
+  return std::any_of(fault.changes.begin(), fault.changes.end(), differs) ||
+         std::any_of(fault.acts.begin(), fault.acts.end(), more);
+}
+
+std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime until,
+                               std::uint64_t seed, std::uint64_t who) {
+  std::vector<Manner> manners;
+  const bool degrees = has_degrees(fault);
+  for (std::size_t k = 0; k < count; ++k) {
+    const auto draw = [&](Stream stream) { return uniform_draw(seed, who, stream, k); };
+    Manner manner;
+    manner.course = fault.course;
+    manner.severity = fault.typical;
+    if (degrees) {
+      manner.severity =
+          (static_cast<double>(k) + 0.1 + 0.8 * draw(kSeverity)) / static_cast<double>(count);
+    }
+    if (draw(kBegins) < kBeginsLater)
+      manner.from = static_cast<SimTime>(draw(kFrom) * 0.5 * static_cast<double>(until));
+    const bool may_come = fault.acts.empty() && fault.course.kind == Course::Kind::kSteady;
+    if (degrees && may_come && draw(kComesAndGoes) < kComes) {
+      manner.course.kind = Course::Kind::kRandom;
+      manner.course.amount = kShareOfTime;
+      manner.course.span = kEachTime;
+    }
+    manners.push_back(manner);
+  }
+  return manners;
+}
+
+bool put_in(Session& session, const Suspect& suspect, const Manner& manner) {
+  auto injection = std::make_shared<Injection>();
+  injection->fault = suspect.fault;
+  injection->part = suspect.part;
+  injection->severity = std::clamp(manner.severity, 0.01, 1.0);
+  injection->course = manner.course;
+  Action action;
+  action.at = manner.from;
+  action.part = suspect.part;
+  action.fault = std::move(injection);
+  action.added = true;
+  return session.act(std::move(action));
+}
+
+}  // namespace sixty::diagnose

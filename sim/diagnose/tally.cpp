@@ -1,0 +1,51 @@
+#include "sim/diagnose/tally.hpp"
+
+#include <algorithm>
+#include <limits>
+
+#include "sim/base/math.hpp"
+
+namespace sixty::diagnose {
+
+void Tally::add(double number) {
+  if (count_ == 0) first_ = least_ = most_ = number;
+  last_ = number;
+  least_ = std::min(least_, number);
+  most_ = std::max(most_, number);
+  sum_ += number;
+  ++count_;
+}
+
+void Tally::came(SimTime at) {
+  last_at_ = at;
+  ++count_;
+}
+
+double Tally::value(SignSource::Take take, SimTime end) const {
+  using Take = SignSource::Take;
+  if (take == Take::kCount) return static_cast<double>(count_);
+  if (count_ == 0) return std::numeric_limits<double>::quiet_NaN();
+  switch (take) {
+    case Take::kLast:
+      return last_;
+    case Take::kLeast:
+      return least_;
+    case Take::kMost:
+      return most_;
+    case Take::kMean:
+      return sum_ / static_cast<double>(count_);
+    case Take::kChange:
+      return last_ - first_;
+    case Take::kWidth:
+      return most_ - least_;
+    case Take::kSecond:
+      return to_seconds(floor_mod(last_at_, kMinute));
+    case Take::kSilence:
+      return to_seconds(end - last_at_) / 3600;
+    case Take::kCount:
+      break;
+  }
+  return 0;
+}
+
+}  // namespace sixty::diagnose

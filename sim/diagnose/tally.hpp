@@ -1,0 +1,26 @@
+#pragma once
+
+#include <cstdint>
+
+#include "sim/base/time.hpp"
+#include "sim/diagnose/sign.hpp"
+
+namespace sixty::diagnose {
+
+/// What is kept of one sign in one span, whatever is asked of it in the end.
+class Tally {
+ public:
+  /// A number that was read, or how long something lasted.
+  void add(double number);
+  /// An event.
+  void came(SimTime at);
+  /// NaN if there was nothing. `end`: of the span.
+  double value(SignSource::Take take, SimTime end) const;
+
+ private:
+  double first_ = 0, last_ = 0, least_ = 0, most_ = 0, sum_ = 0;
+  std::int64_t count_ = 0;
+  SimTime last_at_ = -1;
+};
+
+}  // namespace sixty::diagnose

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <memory>
+
+#include "models/part_list.hpp"
+#include "sim/diagnose/next_check.hpp"
+
+namespace sixty::diagnose {
+
+/// A scene's library with few runs, made once for all tests and kept on the disk.
+class BenchLibrary {
+ public:
+  static const BenchLibrary& get();
+  const Library& library() const { return *library_; }
+  /// The same, with the installations that its cases were run in.
+  const Library& with_specimens() const;
+  const LibraryPlan& plan() const { return plan_; }
+  const Registry& registry() const { return registry_; }
+  const CheckBook& checks() const { return checks_; }
+  /// The number of a fault at a part.
+  std::size_t suspect(const std::string& fault, const std::string& part) const;
+  /// An observation as people write it: "at: clock, sign: slow, about: 5".
+  Observation observed(const std::string& text) const;
+
+ private:
+  BenchLibrary();
+  Registry registry_ = models::registry();
+  Diagnostics diagnostics_;
+  Mistakes mistakes_{diagnostics_};
+  SignBook signs_{registry_, mistakes_};
+  FaultBook faults_{registry_, mistakes_};
+  CheckBook checks_{registry_, mistakes_};
+  LibraryPlan plan_;
+  std::shared_ptr<Library> library_;
+};
+
+}  // namespace sixty::diagnose
