@@ -36,6 +36,20 @@ double begun_with(const ParamDecl& argument) {
   return middle;
 }
 
+/// Of the readings now, a twin's among them. Units: pixels.
+float widest_reading(const Picture& picture, const PartInstance& part) {
+  float widest = ImGui::CalcTextSize("00.00 mohm").x;
+  const auto widen = [&](const std::vector<double>& values) {
+    for (std::size_t k = 0; k < values.size(); ++k) {
+      const std::string text = shown_text(values[k], part.kind->declaration.readings[k]);
+      widest = std::max(widest, ImGui::CalcTextSize(text.c_str()).x);
+    }
+  };
+  widen(picture.readings);
+  if (picture.twin) widen(picture.twin->readings);
+  return widest;
+}
+
 }  // namespace
 
 Offered offered_for(const Installation& installation, PartId part, std::size_t command,
@@ -76,7 +90,8 @@ Card::Kept& Card::kept(const Bench& bench, PartId id) {
   return place->second;
 }
 
-Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
+Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading,
+                  const std::string& scene) {
   heading_ = heading;
   const PartId id = *bench.look().selected;
   const Panel panel("card", box);
@@ -97,7 +112,7 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
   show_faults(bench, id);
   ImGui::Separator();
   show_heading(heading_, "Data sheet");
-  if (auto sheet = values_.show(bench.installation().parts[id])) sheet_ = std::move(sheet);
+  if (auto sheet = values_.show(part, scene)) sheet_ = std::move(sheet);
   return wishes;
 }
 
@@ -106,7 +121,7 @@ void Card::show_readings(const Bench& bench, PartId id) const {
   const Picture& picture = bench.picture();
   const bool twin = picture.twin.has_value();
   if (picture.watched != id || !ImGui::BeginTable("readings", twin ? 3 : 2)) return;
-  const float value = ImGui::CalcTextSize("00.00 mohm").x;
+  const float value = widest_reading(picture, bench.installation().parts[id]);
   ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
   ImGui::TableSetupColumn("now", ImGuiTableColumnFlags_WidthFixed, value);
   if (twin) {
@@ -246,14 +261,15 @@ void Card::show_faults(Bench& bench, PartId id) {
 void Card::show_fault(Bench& bench, PartId id, Kept::Choice& choice) {
   const std::optional<double> in_force = bench.severity_of(id, *choice.fault);
   bool put_in = in_force.has_value();
-  if (ImGui::Checkbox("##in", &put_in)) {
-    if (put_in)
-      bench.put_fault(id, choice.fault, choice.severity);
-    else
-      bench.clear_fault(id, choice.fault);
-  }
+  bool changed = ImGui::Checkbox("##in", &put_in);
   ImGui::SameLine();
   ImGui::TextWrapped("%s", choice.fault->title.c_str());
+  if (ImGui::IsItemClicked()) {  // its words are pressed as its box is
+    put_in = !put_in;
+    changed = true;
+  }
+  if (changed && put_in) bench.put_fault(id, choice.fault, choice.severity);
+  if (changed && !put_in) bench.clear_fault(id, choice.fault);
   const Fault& fault = *choice.fault;
   std::string told = fault.seen;
   if (!fault.check.empty()) told += "\n\nCheck: " + fault.check;

@@ -31,8 +31,8 @@ class Card {
  public:
   /// Order: `faults` outlives it.
   explicit Card(const FaultBook& faults) : faults_(faults) {}
-  /// Range: a part is selected.
-  Wishes show(Bench& bench, const sf::FloatRect& box, ImFont* heading);
+  /// `scene`: the file that is open. Range: a part is selected.
+  Wishes show(Bench& bench, const sf::FloatRect& box, ImFont* heading, const std::string& scene);
   /// What meters read that are laid on at the part, a line each.
   void set_measured(std::vector<std::string> lines) { measured_ = std::move(lines); }
   /// A data sheet of the owner's that was to be kept in the last show().

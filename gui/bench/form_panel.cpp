@@ -67,7 +67,7 @@ FormPanel::Wish FormPanel::show(const sf::FloatRect& box, ImFont* heading,
                                 const std::string& on_bench) {
   Wish wish;
   heading_ = heading;
-  const Panel panel("form", box);
+  const Panel panel("form", box, Panel::Lies::kOver);
   if (panel_title(form_.title().c_str(), heading)) wish.close = true;
   if (ImGui::Button("A new one")) begin_new();
   ImGui::SameLine();

@@ -12,9 +12,19 @@ namespace {
 constexpr std::size_t kRail = 8;
 
 using Node = circuit::Node;
+/// A part that is on no wire and belongs to no mechanism only keeps account of the others: nothing
+/// is driven by it, and it by nothing.
+bool does_work(const PartInstance& part) {
+  const Declaration& declared = part.kind->declaration;
+  return !part.nodes.empty() || !declared.offered.empty() ||
+         std::any_of(declared.taken.begin(), declared.taken.end(),
+                     [](const LinkDecl& link) { return !link.optional; });
+}
+
 /// By a link that the other needs, or a signal: one that it may do without, as to the air about it
 /// or to a clock that it is compared with, drives nothing.
 bool works(const PartInstance& from, const PartInstance& other, PartId to) {
+  if (!does_work(from) || !does_work(other)) return false;
   const auto is_to = [to](const auto& target) { return target.first == to; };
   const auto is_needed = [&](const auto& target) {
     return is_to(target) && !other.kind->declaration.taken[target.second].optional;
@@ -100,7 +110,7 @@ class Wires {
       });
     };
     if (is_source(p)) return Role::kGives;
-    if (any(part.coils, network.coils)) return Role::kTakes;
+    if (any(part.coils, network.coils) || interrupts_its_coil(part, node)) return Role::kTakes;
     const bool is_contact = any(part.contacts, network.contacts);
     if (is_contact && is_worked(p)) return Role::kGives;
     return is_contact || any(part.resistors, network.resistors) ? Role::kLeadsOn : Role::kNone;
@@ -125,6 +135,26 @@ class Wires {
     add_if(is_source(part), part, found.sources);
     add_if(role == Role::kGives && !is_source(part) && !behind, part, found.contacts);
     add_if(role == Role::kTakes && !behind, part, found.coils);
+  }
+
+  /// At the node a contact begins that leads, within the part, to a coil of the part itself.
+  bool interrupts_its_coil(const PartInstance& part, Node node) const {
+    const auto is_within = [&](Node inner) {
+      return std::none_of(part.nodes.begin(), part.nodes.end(),
+                          [inner](const auto& terminal) { return terminal.second == inner; });
+    };
+    const auto has_coil = [&](Node inner) {
+      return std::any_of(part.coils.begin(), part.coils.end(), [&](int k) {
+        const auto& coil = scene_.network->coils[static_cast<std::size_t>(k)];
+        return coil.a == inner || coil.b == inner;
+      });
+    };
+    return std::any_of(part.contacts.begin(), part.contacts.end(), [&](int k) {
+      const circuit::Contact& contact = scene_.network->contacts[static_cast<std::size_t>(k)];
+      if (contact.a != node && contact.b != node) return false;
+      const Node inner = contact.a == node ? contact.b : contact.a;
+      return is_within(inner) && has_coil(inner);
+    });
   }
 
   /// A mechanism moves its contacts, and not a hand alone.

@@ -29,7 +29,7 @@ bool is_folder(const std::string& path) { return !path.empty() && path.back() ==
 OpenPanel::Wish OpenPanel::show(const Settings& settings, const sf::FloatRect& box,
                                 ImFont* heading) {
   Wish wish;
-  const Panel panel("open", box);
+  const Panel panel("open", box, Panel::Lies::kOver);
   if (panel_title("Open", heading)) wish.close = true;
   show_path(wish);
   panel_heading("Opened before", heading);
@@ -82,7 +82,6 @@ void OpenPanel::show_saving(Wish& wish) {
   ImGui::TextWrapped(
       "Scene, seed, what was done so far and the time: the file opens exactly here again.");
   ImGui::SetNextItemWidth(-90);
-  if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
   const bool entered = ImGui::InputText("##moment", &moment_, ImGuiInputTextFlags_EnterReturnsTrue);
   ImGui::SameLine();
   const bool pressed = ImGui::Button("Keep", ImVec2(-1, 0));

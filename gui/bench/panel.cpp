@@ -2,13 +2,13 @@
 
 namespace sixty::gui {
 
-Panel::Panel(const char* name, const sf::FloatRect& box) {
+Panel::Panel(const char* name, const sf::FloatRect& box, Lies lies) {
   constexpr ImGuiWindowFlags kStill = ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize |
-                                      ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
-                                      ImGuiWindowFlags_NoBringToFrontOnFocus;
+                                      ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings;
   ImGui::SetNextWindowPos({box.left, box.top});
   ImGui::SetNextWindowSize({box.width, box.height});
-  ImGui::Begin(name, nullptr, kStill);
+  ImGui::Begin(name, nullptr,
+               lies == Lies::kBeside ? kStill | ImGuiWindowFlags_NoBringToFrontOnFocus : kStill);
 }
 
 FloatingPanel::FloatingPanel(const char* title, bool& open, ImGuiWindowFlags more) {

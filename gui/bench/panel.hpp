@@ -23,7 +23,9 @@ struct Wishes {
 /// A panel that fills a box and does not move; its end comes by itself.
 class Panel {
  public:
-  Panel(const char* name, const sf::FloatRect& box);
+  /// Beside the others, or laid over them: then it comes to the front as it appears.
+  enum class Lies { kBeside, kOver };
+  Panel(const char* name, const sf::FloatRect& box, Lies lies = Lies::kBeside);
   ~Panel() { ImGui::End(); }
   Panel(const Panel&) = delete;
   Panel& operator=(const Panel&) = delete;

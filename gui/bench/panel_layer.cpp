@@ -193,8 +193,10 @@ void PanelLayer::begin(float frame_s) {
   button_latch_.fill(false);
   key_latch_.fill(false);
   using K = sf::Keyboard;
+  // A key that was pressed and let go since the frame before counts, and so does what was held to
+  // it.
   const auto down = [&](K::Key left, K::Key right) {
-    return key_down_[index(left)] || key_down_[index(right)];
+    return io.KeysDown[index(left)] || io.KeysDown[index(right)];
   };
   io.KeyCtrl = down(K::LControl, K::RControl);
   io.KeyShift = down(K::LShift, K::RShift);

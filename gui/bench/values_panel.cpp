@@ -57,14 +57,23 @@ std::size_t SheetSources::unpublished() const {
   }));
 }
 
-SheetSources sources_of(const PartInstance& part) {
+namespace {
+
+std::optional<YamlNode> sheet_of(const PartInstance& part, const std::string& scene) {
+  Diagnostics unused;  // whoever has loaded the scene has been told
+  if (is_own_sheet(part.sheet)) return read_yaml(own_sheet_path(scene, part.sheet), unused);
   const std::vector<SheetText>& sheets = part.kind->sheets;
   const auto sheet = std::find_if(sheets.begin(), sheets.end(),
                                   [&](const SheetText& s) { return s.name == part.sheet; });
+  if (sheet == sheets.end()) return std::nullopt;
+  return parse_yaml(sheet->text, sheet->path, unused);
+}
+
+}  // namespace
+
+SheetSources sources_of(const PartInstance& part, const std::string& scene) {
   SheetSources sources;
-  if (sheet == sheets.end()) return sources;
-  Diagnostics unused;  // the tests of the parts find every sheet sound
-  const std::optional<YamlNode> root = parse_yaml(sheet->text, sheet->path, unused);
+  const std::optional<YamlNode> root = sheet_of(part, scene);
   if (!root) return sources;
   sources.title = text_under(*root, "title");
   const YamlNode* values = root->find("values");
@@ -76,9 +85,9 @@ SheetSources sources_of(const PartInstance& part) {
   return sources;
 }
 
-void ValuesPanel::begin(const PartInstance& part) {
+void ValuesPanel::begin(const PartInstance& part, const std::string& scene) {
   part_ = part.name;
-  sources_ = sources_of(part);
+  sources_ = sources_of(part, scene);
   written_.clear();
   told_.clear();
   name_ =
@@ -117,8 +126,8 @@ void ValuesPanel::show_sheet(const PartInstance& part) const {
   ImGui::PopStyleColor();
 }
 
-std::optional<OwnSheet> ValuesPanel::show(const PartInstance& part) {
-  if (part_ != part.name) begin(part);
+std::optional<OwnSheet> ValuesPanel::show(const PartInstance& part, const std::string& scene) {
+  if (part_ != part.name) begin(part, scene);
   ImGui::PushID("values");
   show_sheet(part);
   // Above the values, so that nothing moves under the pointer while one is written over.
@@ -173,8 +182,11 @@ void ValuesPanel::show_value(const PartInstance& part, const ParamDecl& decl) {
       written_[decl.name] = words;
     }
   }
-  if (!ImGui::IsItemActive()) show_tip(explained.c_str());
-  if (words == standing) return;
+  if (words == standing) {
+    if (!ImGui::IsItemActive()) show_tip(explained.c_str());
+    return;
+  }
+  // No tip now: it would lie on what is said below about the words.
   std::string wrong;
   if (!value_of(decl, words, wrong)) ImGui::TextWrapped("! %s", wrong.c_str());
   show_second("was " + standing + "; takes " + expectation(decl));

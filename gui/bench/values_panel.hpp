@@ -12,7 +12,7 @@
 
 namespace sixty::gui {
 
-/// Where a built-in data sheet has its values from.
+/// Where a data sheet, built in or the owner's, has its values from.
 struct SheetSources {
   /// What the sheet says of one value, all as written.
   struct Line {
@@ -23,20 +23,20 @@ struct SheetSources {
   /// How many values have no published source.
   std::size_t unpublished() const;
 };
-/// Empty where it is not one of the built-in sheets of the part's kind.
-SheetSources sources_of(const PartInstance& part);
+/// `scene`: the file beside which the owner's sheets lie. Empty where the part has no sheet.
+SheetSources sources_of(const PartInstance& part, const std::string& scene);
 
 /// The values of a part on its card: each can be written over, and all that were kept as the
 /// owner's own data sheet.
 class ValuesPanel {
  public:
   /// Order: within the part's card. Returns what is to be kept, once its button has been pressed.
-  std::optional<OwnSheet> show(const PartInstance& part);
+  std::optional<OwnSheet> show(const PartInstance& part, const std::string& scene);
   /// What became of it: empty: it was kept, and what was written over is forgotten.
   void tell(const std::vector<Diagnostic>& mistakes);
 
  private:
-  void begin(const PartInstance& part);
+  void begin(const PartInstance& part, const std::string& scene);
   std::string origin_of(const PartInstance& part, const ParamDecl& decl) const;
   void show_sheet(const PartInstance& part) const;
   void show_values(const PartInstance& part);

@@ -147,6 +147,7 @@ void Window::frame(float frame_s) {
   desk_->bench.set_clear({clear.left, clear.top},
                          {clear.left + clear.width, clear.top + clear.height});
   sight_.move(frame_s);
+  hover();
   panels_->let_keys_choose(is_filling_in());
   panels_->begin(frame_s);
   window_.clear(theme().ground);
@@ -165,7 +166,7 @@ void Window::show_panels() {
   if (greets_)
     show_start_panel();
   else if (has_card())
-    obey(desk_->card.show(desk_->bench, layout_.card(), panels_->heading()));
+    obey(desk_->card.show(desk_->bench, layout_.card(), panels_->heading(), scene_));
   if (const auto sheet = desk_->card.take_sheet()) keep_sheet(*sheet);
   // In a small window they lie over the card too.
   constexpr float kReadable = 300;
@@ -333,6 +334,9 @@ void Window::handle(const sf::Event& of_window) {
     case sf::Event::MouseMoved:
       pointer_moved(pixel_of(event.mouseMove.x, event.mouseMove.y));
       break;
+    case sf::Event::MouseLeft:
+      if (grip_ == Grip::kNone) pointer_ = {-1, -1};
+      break;
     case sf::Event::LostFocus:
       let_go();
       break;
@@ -421,8 +425,12 @@ void Window::pointer_moved(Pixel to) {
   }
   pointer_ = to;
   show_cursor();
-  const bool on_canvas = !panels_->takes_pointer(to) && canvas().contains(to);
-  desk_->bench.hover(on_canvas ? part_under(to) : std::nullopt, to);
+}
+
+/// Frame by frame: the drawing moves under a pointer that rests.
+void Window::hover() {
+  const bool on_canvas = !panels_->takes_pointer(pointer_) && canvas().contains(pointer_);
+  desk_->bench.hover(on_canvas ? part_under(pointer_) : std::nullopt, pointer_);
 }
 
 /// An arrow, or on an edge that can be moved the way it goes.

@@ -68,6 +68,7 @@ class Window {
   void other_button_down(Pixel at);
   void button_up(Pixel at);
   void pointer_moved(Pixel to);
+  void hover();
   void wheel(Pixel at, float steps);
   void let_go();
   void select(std::optional<PartId> part);

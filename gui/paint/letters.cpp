@@ -6,10 +6,13 @@
 #include <filesystem>
 #include <map>
 
+#include "gui/paint/text_width.hpp"
+
 namespace sixty::gui {
 namespace {
 
 constexpr const char* kDebianFolder = "/usr/share/fonts/truetype/dejavu";
+constexpr float kClosest = 0.85F;  ///< closer than that letters would touch
 constexpr const char* kNames[] = {"DejaVuSans.ttf", "DejaVuSans-Bold.ttf"};
 
 sf::String decoded(const std::string& utf8) {
@@ -50,11 +53,21 @@ unsigned Letters::whole(float size) const {
   return static_cast<unsigned>(std::max(std::lround(size * scale_), 1L));
 }
 
+/// Of what the letters would take one after the other, sharpened as they are for whole pixels. That
+/// widens small ones by up to a tenth, and they would leave the room laid out for them.
+float Letters::pace(const std::string& utf8, float size, bool bold) const {
+  float wide = 0;
+  for (const sf::Uint32 letter : decoded(utf8))
+    wide += font(bold).getGlyph(letter, whole(size), false).advance;
+  const float room = text_width(utf8, size, bold) * scale_;
+  return wide > room ? std::max(room / wide, kClosest) : 1;
+}
+
 float Letters::width(const std::string& utf8, float size, bool bold) const {
   float wide = 0;
   for (const sf::Uint32 letter : decoded(utf8))
     wide += font(bold).getGlyph(letter, whole(size), false).advance;
-  return wide / scale_;
+  return wide * pace(utf8, size, bold) / scale_;
 }
 
 void Letters::draw(const std::vector<Lettering>& letterings, sf::RenderTarget& target) const {
@@ -68,12 +81,13 @@ void Letters::draw(const std::vector<Lettering>& letterings, sf::RenderTarget& t
     const float shift = l.align == Lettering::Align::kLeft    ? 0
                         : l.align == Lettering::Align::kRight ? wide
                                                               : wide / 2;
+    const float closer = pace(l.text, l.size, l.bold);
     Pixel at(std::round((l.at.x - shift) * scale_),
              std::round(l.at.y * scale_ + 0.36F * static_cast<float>(size)));
     for (const sf::Uint32 letter : decoded(l.text)) {
       const sf::Glyph& glyph = font(l.bold).getGlyph(letter, size, false);
-      add_glyph(glyph, at, scale_, l.colour, batch);
-      at.x += glyph.advance;
+      add_glyph(glyph, {std::round(at.x), at.y}, scale_, l.colour, batch);
+      at.x += glyph.advance * closer;
     }
   }
   for (const auto& [key, batch] : batches)

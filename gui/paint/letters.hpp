@@ -28,6 +28,7 @@ class Letters {
 
  private:
   unsigned whole(float size) const;
+  float pace(const std::string& utf8, float size, bool bold) const;
   const sf::Font& font(bool bold) const { return fonts_[bold ? 1 : 0]; }
 
   std::string files_[2];

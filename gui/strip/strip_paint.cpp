@@ -401,9 +401,12 @@ class Strip::Brush {
       if (at < plot_.left || at > right()) continue;
       for (float y = plot_.top; y < plot_.top + plot_.height; y += 9)
         painter_.rectangle({at, y}, {1, 5}, theme_.text);
-      painter_.rectangle({at - 8, plot_.top - kRuler + 1}, {16, 16}, theme_.text);
+      const auto [text, left, wide] = present();
+      const bool covered = at + 8 > left && at - 8 < left + wide;
+      const float top = covered ? plot_.top + 1 : plot_.top - kRuler + 1;
+      painter_.rectangle({at - 8, top}, {16, 16}, theme_.text);
       painter_.letters({std::to_string(k + 1),
-                        {at, plot_.top - kRuler + 9},
+                        {at, top + 8},
                         kBody,
                         theme_.panel,
                         Lettering::Align::kMiddle,
@@ -411,14 +414,23 @@ class Strip::Brush {
     }
   }
 
-  void paint_present() {
-    const float at = x(strip_.course_.now);
-    painter_.rectangle({at - 1, plot_.top - kRuler}, {2, plot_.height + kRuler}, theme_.text);
+  struct Plate {
+    std::string text;
+    float left = 0, wide = 0;
+  };
+  /// The time that it is, on the ruler.
+  Plate present() const {
     const int digits = strip_.span_.length() < 100 * kMillisecond ? 6 : 3;
-    const std::string text =
+    std::string text =
         format_weekday_time(installation().clock, strip_.course_.now, digits).substr(4);
     const float wide = text_width(text, kBody, true) + 12;
-    const float left = std::min(at - wide / 2, right() - wide);
+    return {text, std::min(x(strip_.course_.now) - wide / 2, right() - wide), wide};
+  }
+
+  void paint_present() {
+    painter_.rectangle({x(strip_.course_.now) - 1, plot_.top - kRuler}, {2, plot_.height + kRuler},
+                       theme_.text);
+    const auto [text, left, wide] = present();
     painter_.rectangle({left, plot_.top - kRuler - 1}, {wide, 18}, theme_.text);
     painter_.letters({text,
                       {left + wide / 2, plot_.top - kRuler + 8},

@@ -151,7 +151,7 @@ TEST(ValueOf, TellsWhatIsNoQuantityOrOutOfRange) {
 
 TEST_F(CardOf, ValuesOfADataSheetTellTheirSource) {
   const PartInstance& part = installation_->parts[id("movement")];
-  const SheetSources sources = sources_of(part);
+  const SheetSources sources = sources_of(part, "");
   EXPECT_FALSE(sources.title.empty());
   EXPECT_NE(sources.lines.at("rod_expansion").source.find("PEND-29"), std::string::npos);
   EXPECT_EQ(sources.lines.at("escaping_arc").tolerance, "5 %");

@@ -238,6 +238,23 @@ TEST_F(Hands, AMistakenTimeIsMendedWhereItWasWritten) {
   until([&] { return now() == 3 * kHour; });
 }
 
+TEST_F(Hands, ThePartUnderARestingPointerIsNamedAndNoOtherOnceTheDrawingMoves) {
+  hand(to_handle("ring_key"));
+  until([&] { return window().bench().look().hovered == part("ring_key"); });
+  hand("key 1");
+  until([&] { return window().bench().look().hovered != part("ring_key"); });
+}
+
+TEST_F(Hands, AKeyHeldAndLetGoWithinOneFrameStillCountsWithTheOther) {
+  window();
+  typed("key g");
+  typed("type 7h");
+  typed("key ctrl+a");  // all of it before the next frame
+  typed("type 2h");
+  typed("key Return");
+  until([&] { return now() == 2 * kHour; });
+}
+
 TEST_F(Hands, LettersAreNoKeysWhileFilesAreOpenAndEscapeClosesThem) {
   window();
   typed("key o");

@@ -65,6 +65,17 @@ TEST_F(NeighboursOf, AWheelsContactFeedsTheRelaysOfItsZonesAlone) {
   EXPECT_THAT(named("zone_relay_1").feeds, Not(Contains("zone_relay_2")));
 }
 
+/// Its own interrupter lies between the bell's terminal and its coil.
+TEST_F(NeighboursOf, ABellIsFedByTheRelayOfItsZone) {
+  EXPECT_THAT(named("bell_corridor_1").fed_by, ElementsAre("zone_relay_1"));
+  EXPECT_THAT(named("zone_relay_1").feeds, IsSupersetOf({"bell_corridor_1", "bell_library"}));
+}
+
+TEST_F(NeighboursOf, ATimetableOnTheWallFeedsNothingAndIsFedByNothing) {
+  EXPECT_THAT(named("timetable").feeds, ElementsAre());
+  EXPECT_THAT(named("timetable").fed_by, ElementsAre());
+}
+
 TEST_F(NeighboursOf, ClocksInSeriesAreFedByTheContactBehindAllOfThem) {
   scene_ = bench_scene({}, "dry-cell-mill");
   std::size_t asked = 0;

@@ -1,11 +1,14 @@
 // Panels that open, write and keep, worked by a pointer in a window that nobody sees.
 #include <gmock/gmock.h>
 #include <imgui/imgui.h>
+#include <imgui/imgui_internal.h>
 
 #include <filesystem>
 
 #include "gui/bench/form_panel.hpp"
 #include "gui/bench/open_panel.hpp"
+#include "gui/bench/panel.hpp"
+#include "gui/bench/values_panel.hpp"
 #include "tests/cli/folder.hpp"
 #include "tests/session/bench_scene.hpp"
 
@@ -97,6 +100,59 @@ TEST_F(PanelsTest, AFileOpenedBeforeIsOpenedByAClick) {
   std::string opened;
   for (float y = 60; y < 160 && opened.empty(); y += 6) opened = click({40, y}, show).open;
   EXPECT_EQ(opened, "/somewhere/first.yaml");
+}
+
+TEST_F(PanelsTest, TheOwnersSheetTellsWhoFoundItsValues) {
+  std::filesystem::copy_file(SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml", path("scene.yaml"));
+  const OwnSheet own{"minute_relay",
+                     "own_relay",
+                     {{"resistance", "123.5 ohm"}},
+                     {"the caretaker", "May", "by bridge"},
+                     false};
+  Diagnostics mistakes;
+  const auto files =
+      with_own_sheet(own, get("scene.yaml"), path("scene.yaml"), all_parts(), mistakes);
+  ASSERT_TRUE(files && save_own_sheet(*files, path("scene.yaml"), all_parts(), mistakes));
+  const auto scene = load_scene(path("scene.yaml"), all_parts(), {}, mistakes);
+  ASSERT_NE(scene, nullptr) << mistakes.to_text();
+  const SheetSources sources = sources_of(*scene->find("minute_relay"), path("scene.yaml"));
+  EXPECT_EQ(sources.lines.at("resistance").value, "123.5 ohm");
+  EXPECT_THAT(sources.lines.at("resistance").source, testing::HasSubstr("the caretaker"));
+}
+
+TEST_F(PanelsTest, WhatIsTypedOnceFilesAreShownIsThePathToOpen) {
+  OpenPanel panel;
+  const auto show = [&](ImFont* font) { return panel.show({}, {0, 0, kSize.x, kSize.y}, font); };
+  const ImVec2 away{-1, -1};
+  for (int k = 0; k < 3; ++k) frame(away, false, show);
+  ImGui::GetIO().AddInputCharactersUTF8("/somewhere/else.yaml");
+  frame(away, false, show);
+  ImGuiIO& io = ImGui::GetIO();
+  io.KeyMap[ImGuiKey_Enter] = 1;
+  io.KeysDown[1] = true;
+  const OpenPanel::Wish wish = frame(away, false, show);
+  EXPECT_EQ(wish.open, "/somewhere/else.yaml");
+  EXPECT_EQ(wish.save_moment, "");
+}
+
+TEST_F(PanelsTest, APanelLaidOverOthersIsNotCoveredByThem) {
+  bool floats = true;
+  const auto show_all = [&](bool over) {
+    return [&, over](ImFont*) {
+      { const Panel beside("beside", {100, 100, 300, 300}); }
+      ImGui::SetNextWindowPos({100, 100});
+      ImGui::SetNextWindowSize({200, 200});
+      { const FloatingPanel floating("floating", floats); }
+      if (over) const Panel laid("over", {0, 0, 500, 500}, Panel::Lies::kOver);
+      return std::string(GImGui->HoveredWindow == nullptr ? "" : GImGui->HoveredWindow->Name);
+    };
+  };
+  const ImVec2 on_floating{150, 150}, on_beside{350, 350};
+  for (int k = 0; k < 3; ++k) frame(on_floating, false, show_all(false));
+  EXPECT_EQ(frame(on_floating, false, show_all(false)), "floating");
+  for (int k = 0; k < 3; ++k) frame(on_floating, false, show_all(true));
+  EXPECT_EQ(frame(on_floating, false, show_all(true)), "over");
+  EXPECT_EQ(frame(on_beside, false, show_all(true)), "over");
 }
 
 }  // namespace

@@ -156,6 +156,26 @@ TEST(Strip, DraggingMovesTimeByWhatThePointerCrossed) {
   EXPECT_FALSE(strip.release({500, 600}).has_value());
 }
 
+TEST(Strip, AMarkerAtThePresentLeavesTheTimeReadable) {
+  const auto scene = bench_scene();
+  Strip strip(scene, scene);
+  show_ten_minutes(strip);
+  strip.mark(10 * kMinute);
+  strip.mark(9 * kMinute + 50 * kSecond);
+  Painter painter(dark_theme(), {}, {1000, 740});
+  strip.paint(painter, {});
+  const auto height_of = [&](const std::string& text) {
+    for (const Lettering& l : painter.letterings()) {
+      if (l.text == text) return l.at.y;
+    }
+    ADD_FAILURE() << text;
+    return 0.0F;
+  };
+  const float line = height_of("00:10:00.000");
+  EXPECT_GT(height_of("1"), line + 15);
+  EXPECT_NEAR(height_of("2"), line, 2);
+}
+
 TEST(Strip, ThePressedPlaceOnTheRulerIsWhereTimeGoes) {
   const auto scene = bench_scene();
   Strip strip(scene, scene);
