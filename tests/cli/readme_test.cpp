@@ -119,7 +119,7 @@ class ReadmeTest : public cli::FolderTest {};
 TEST_F(ReadmeTest, ShowsWhatTheProgramPrints) {
   std::string text = text_of(kReadme);
   std::vector<Shown> all = shown_in(text);
-  ASSERT_EQ(all.size(), 11U);
+  ASSERT_EQ(all.size(), 12U);
   const bool write = std::getenv("SIXTY_WRITE_README") != nullptr;
   for (auto shown = all.rbegin(); shown != all.rend(); ++shown) {
     const std::string printed = output_of(shown->command).text;
@@ -135,7 +135,7 @@ TEST_F(ReadmeTest, ShowsWhatTheProgramPrints) {
 
 TEST_F(ReadmeTest, NamesNoCommandThatFails) {
   const std::vector<std::string> all = named_in(text_of(kReadme), folder());
-  EXPECT_EQ(all.size(), 10U);
+  EXPECT_EQ(all.size(), 11U);
   for (const std::string& command : all) {
     const Printed printed = output_of(command);
     EXPECT_EQ(printed.status, 0) << command;

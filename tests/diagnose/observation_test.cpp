@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <filesystem>
+
 #include "sim/diagnose/likelihood.hpp"
 #include "tests/diagnose/bench_library.hpp"
 
@@ -141,6 +143,33 @@ TEST(SignBook, HasNoMistakeAndEachSignOnce) {
   const SignBook book(registry, mistakes);
   EXPECT_TRUE(diagnostics.empty()) << diagnostics.to_text();
   for (const Sign& sign : book.all()) EXPECT_EQ(book.find(sign.name, *sign.kind), &sign);
+}
+
+TEST(Observations, OfTheTreeHaveNoMistakes) {
+  const Registry registry = models::registry();
+  std::size_t files = 0;
+  for (const auto& entry :
+       std::filesystem::directory_iterator(SIXTY_SOURCE_DIR "/scenes/observations")) {
+    Diagnostics diagnostics;
+    Mistakes mistakes(diagnostics);
+    const auto root = read_yaml(entry.path().string(), diagnostics);
+    ASSERT_TRUE(root) << diagnostics.to_text();
+    ASSERT_TRUE(is_observations(*root)) << entry.path();
+    check_observations(*root, entry.path().string(), registry, mistakes);
+    EXPECT_TRUE(diagnostics.empty()) << diagnostics.to_text();
+    ++files;
+  }
+  EXPECT_GT(files, 0u);
+}
+
+TEST(Observations, WithoutTheirSceneAreRefused) {
+  Diagnostics diagnostics;
+  Mistakes mistakes(diagnostics);
+  const auto root =
+      parse_yaml("observations: nowhere\nseen: [{at: x, sign: y}]\n", "o.yaml", diagnostics);
+  ASSERT_TRUE(root);
+  check_observations(*root, "o.yaml", models::registry(), mistakes);
+  EXPECT_NE(diagnostics.to_text().find("o.yaml:1"), std::string::npos);
 }
 
 TEST(SignBook, MistakesAreToldWithTheirPlace) {
