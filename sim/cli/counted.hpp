@@ -2,28 +2,22 @@
 
 #include <cstddef>
 #include <string>
+#include <utility>
 
-#include "sim/cli/stopwatch.hpp"
+#include "sim/cli/status_line.hpp"
 
 namespace sixty::cli {
 
-/// One line on standard error that tells how many of many things are done; gone when this is.
-/// Nothing is told where standard error is no terminal.
+/// Tells how many of many things are done, until this is gone.
 class Counted {
  public:
-  explicit Counted(std::string what);
-  Counted(const Counted&) = delete;
-  Counted& operator=(const Counted&) = delete;
-  ~Counted() { clear(); }
+  explicit Counted(std::string what) : what_(std::move(what)), line_(can_show_progress()) {}
   void show(std::size_t done, std::size_t all);
-  void clear();
+  void clear() { line_.clear(); }
 
  private:
   std::string what_;
-  bool wanted_;
-  Stopwatch watch_;
-  double shown_at_s_ = 0;
-  bool shown_ = false;
+  StatusLine line_;
 };
 
 }  // namespace sixty::cli

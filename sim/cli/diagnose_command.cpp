@@ -34,7 +34,7 @@ diagnose::LibraryPlan plan_of(const DiagnoseArguments& arguments, Diagnostics& m
   plan.changes = changes_of(arguments.scene, mistakes);
   plan.until = duration_of("--watch", arguments.watch, mistakes).value_or(plan.until);
   if (mistakes.empty() &&
-      (plan.until < kDay || plan.until > kLongestWatch || plan.until % (12 * kHour) != 0)) {
+      (plan.until < kDay || plan.until > kLongestWatch || plan.until % diagnose::kHalfDay != 0)) {
     add_mistake(mistakes, "--watch: an installation is not watched for so long", arguments.watch,
                 "from 1d to 14d, in half days", "write 3d, or leave it out");
   }

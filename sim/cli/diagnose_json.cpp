@@ -1,5 +1,3 @@
-#include <algorithm>
-#include <map>
 #include <nlohmann/json.hpp>
 
 #include "sim/cli/diagnose_view.hpp"
@@ -10,14 +8,11 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr double kSpeaks = 1.3;
 constexpr std::size_t kMostRanked = 50;
 
 Json reasons(const diagnose::Ranked& one, const Diagnosis& d, bool in_favour) {
   Json all = Json::array();
-  for (std::size_t o = 0; o < d.observations.size(); ++o) {
-    const double ratio = one.chances[o] / d.ranking.expected[o];
-    if ((in_favour ? ratio : 1 / ratio) < kSpeaks) continue;
+  for (const auto& [o, weight] : speaking(one, d.ranking, in_favour)) {
     all.push_back(Json{{"observation", sentence(d.observations[o], d.library.signs)},
                        {"chance", one.chances[o]},
                        {"otherwise", d.ranking.expected[o]}});
@@ -97,13 +92,9 @@ std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Libra
              {"confidently_wrong", s.confidently_wrong},
              {"false_none", s.false_none},
              {"mean_checks", s.mean_checks}};
-  std::map<std::string, std::pair<int, int>> per_fault;
   whole["misses"] = Json::array();
   for (const diagnose::Tried& one : test.tried) {
     const diagnose::Suspect& truth = library.suspects[one.truth];
-    auto& [count, right] = per_fault[truth.fault->number];
-    ++count;
-    right += one.place == 1 ? 1 : 0;
     if (one.place == 1) continue;
     whole["misses"].push_back(
         Json{{"truth",
@@ -114,9 +105,8 @@ std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Libra
              {"p_first", one.p_first}});
   }
   whole["per_fault"] = Json::array();
-  for (const auto& [number, counts] : per_fault)
-    whole["per_fault"].push_back(
-        Json{{"id", number}, {"cases", counts.first}, {"top1", counts.second}});
+  for (const auto& [number, of] : test.per_fault(library))
+    whole["per_fault"].push_back(Json{{"id", number}, {"cases", of.cases}, {"top1", of.right}});
   return whole.dump(2) + "\n";
 }
 

@@ -1,9 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 
-#include "sim/base/math.hpp"
 #include "sim/cli/diagnose_view.hpp"
 #include "sim/cli/layout.hpp"
 #include "sim/cli/record_text.hpp"
@@ -18,7 +16,6 @@ using diagnose::Suspect;
 constexpr std::size_t kMostShown = 8;
 constexpr double kLeastShown = 0.005;
 constexpr std::size_t kMostReasons = 3;
-constexpr double kSpeaks = 1.3;  // ratio from which on an observation speaks for or against
 constexpr std::size_t kMostMisses = 20;
 
 std::string named(const Suspect& suspect, const Installation& scene) {
@@ -29,17 +26,12 @@ std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share);
 
 /// The observations that speak most for (or against) one, with how much.
 std::string reasons(const Ranked& one, const Diagnosis& d, bool in_favour) {
-  std::vector<std::pair<double, std::size_t>> speaking;
-  for (std::size_t o = 0; o < d.observations.size(); ++o) {
-    const double ratio = one.chances[o] / d.ranking.expected[o];
-    const double weight = in_favour ? ratio : 1 / ratio;
-    if (weight >= kSpeaks) speaking.emplace_back(weight, o);
-  }
-  std::stable_sort(speaking.begin(), speaking.end(),
-                   [](const auto& a, const auto& b) { return a.first > b.first; });
-  if (speaking.size() > kMostReasons) speaking.resize(kMostReasons);
+  std::vector<diagnose::Speaks> most = speaking(one, d.ranking, in_favour);
+  std::stable_sort(most.begin(), most.end(),
+                   [](const auto& a, const auto& b) { return a.weight > b.weight; });
+  if (most.size() > kMostReasons) most.resize(kMostReasons);
   std::string text;
-  for (const auto& [weight, o] : speaking) {
+  for (const auto& [o, weight] : most) {
     text += wrapped(std::string(in_favour ? "for: " : "against: ") +
                         sentence(d.observations[o], d.library.signs) +
                         fmt::format(" ({:.0f} % with it, {:.0f} % otherwise)", 100 * one.chances[o],
@@ -111,16 +103,10 @@ std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Libra
   table.add({"\"none of these\" first", fmt::format("{:.1f} %", 100 * s.false_none)});
   table.add({"mean checks till nine in ten", fmt::format("{:.1f}", s.mean_checks)});
   std::string text = table.text(0);
-  std::map<std::string, std::pair<int, int>> per_fault;
-  for (const diagnose::Tried& one : test.tried) {
-    auto& [count, right] = per_fault[library.suspects[one.truth].fault->number];
-    ++count;
-    right += one.place == 1 ? 1 : 0;
-  }
   text += "\nBy fault: right first of all\n";
   std::string line;
-  for (const auto& [number, counts] : per_fault)
-    line += fmt::format("{} {}/{}, ", number, counts.second, counts.first);
+  for (const auto& [number, of] : test.per_fault(library))
+    line += fmt::format("{} {}/{}, ", number, of.right, of.cases);
   text += wrapped(line.substr(0, line.size() - 2), 2, 2) + "\nMisses\n";
   std::size_t shown = 0;
   for (const diagnose::Tried& one : test.tried) {

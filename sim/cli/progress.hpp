@@ -1,29 +1,20 @@
 #pragma once
 
 #include "sim/base/clock_time.hpp"
-#include "sim/cli/stopwatch.hpp"
+#include "sim/cli/status_line.hpp"
 #include "sim/scene/installation.hpp"
 
 namespace sixty::cli {
 
-/// One line on standard error that tells how far a long run has come; gone when this is.
+/// Tells how far a long run has come, until this is gone.
 class Progress {
  public:
   Progress(bool wanted, const Installation& installation);
-  Progress(const Progress&) = delete;
-  Progress& operator=(const Progress&) = delete;
-  ~Progress();
   void show(SimTime now, SimTime until);
 
  private:
-  bool wanted_;
   CivilClock clock_;
-  Stopwatch watch_;
-  double shown_at_s_ = 0;
-  bool shown_ = false;
+  StatusLine line_;
 };
-
-/// Whether standard error is a terminal, on which progress can be shown.
-bool can_show_progress();
 
 }  // namespace sixty::cli

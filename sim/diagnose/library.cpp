@@ -1,7 +1,6 @@
 #include "sim/diagnose/library.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <map>
 #include <mutex>
 
@@ -142,22 +141,29 @@ void fill_library(Library& library, const LibraryPlan& plan, const Told& told) {
     for (Manner& manner : manners_of(fault, count, plan.until, plan.seed, s))
       library.cases.push_back({s, manner, {}});
   }
-  // Each specimen's cases are run by one session, which finds again what it has met before.
-  const std::size_t all = library.cases.size(), specimens = library.specimens.size();
-  std::atomic<std::size_t> done{0};
+  const auto run = [&](std::size_t c, Bench& bench) {
+    Case& one = library.cases[c];
+    one.departures = bench.departures_with(library.suspects[one.suspect], one.manner);
+    one.shows = anything_shows(library, one.departures);
+  };
+  run_on_benches(library, library.specimens, library.cases.size(), plan.threads, run, told);
+  library.simulations += library.cases.size();
+}
+
+void run_on_benches(const Library& library, const std::vector<Known>& specimens, std::size_t count,
+                    std::size_t threads, const std::function<void(std::size_t, Bench&)>& job,
+                    const Told& told) {
+  std::size_t done = 0;
   std::mutex speaking;
-  in_parallel(specimens, plan.threads, [&](std::size_t k) {
-    Bench bench(library, library.specimens[k]);
-    for (std::size_t c = k; c < all; c += specimens) {
-      Case& one = library.cases[c];
-      one.departures = bench.departures_with(library.suspects[one.suspect], one.manner);
-      one.shows = anything_shows(library, one.departures);
-      ++done;
+  in_parallel(specimens.size(), threads, [&](std::size_t specimen) {
+    Bench bench(library, specimens[specimen]);
+    for (std::size_t k = specimen; k < count; k += specimens.size()) {
+      job(k, bench);
       const std::lock_guard lock(speaking);
-      if (told) told(done, all);
+      ++done;
+      if (told) told(done, count);
     }
   });
-  library.simulations += all;
 }
 
 }  // namespace sixty::diagnose

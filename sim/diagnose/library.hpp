@@ -99,4 +99,10 @@ class Bench {
   std::size_t tried_ = 0;
 };
 
+/// Does `job` for 0 .. count - 1, the specimens taking turns. Each specimen has one bench for all
+/// that falls to it, which finds again what it has met before.
+void run_on_benches(const Library& library, const std::vector<Known>& specimens, std::size_t count,
+                    std::size_t threads, const std::function<void(std::size_t, Bench&)>& job,
+                    const Told& told);
+
 }  // namespace sixty::diagnose

@@ -181,7 +181,7 @@ const HowWord* word_of(How how) {
 }  // namespace
 
 std::string half_day_name(const Installation& installation, std::size_t span) {
-  const SimTime at = static_cast<SimTime>(span - 1) * 12 * kHour + 6 * kHour;
+  const SimTime at = static_cast<SimTime>(span - 1) * kHalfDay + kHalfDay / 2;
   const std::string text = format_weekday_time(installation.clock, at, 0);
   const bool afternoon = text.substr(4, 2) >= "12";
   return text.substr(0, 3) + (afternoon ? " pm" : " am");

@@ -13,6 +13,7 @@ namespace {
 using How = Observation::How;
 
 constexpr double kExplains = 0.35;     // chance from which on an observation counts as explained
+constexpr double kSpeaks = 1.3;        // ratio from which on one speaks for or against
 constexpr double kLeastWeight = 0.15;  // of the best run: what belongs to the severities told
 
 /// How likely each observation is in each run.
@@ -86,10 +87,13 @@ double log_mean(const std::vector<double>& logs) {
 
 /// Where people have noticed something, only the runs count in which there is something to be
 /// noticed: a fault that is too faint is not what they tell of.
-bool counts(const Library& library, std::size_t first, std::size_t end, std::size_t run) {
-  bool any = false;
-  for (std::size_t k = first; k < end; ++k) any = any || library.cases[k].shows;
-  return !any || library.cases[run].shows;
+std::vector<std::size_t> that_count(const Library& library, std::size_t first, std::size_t end) {
+  std::vector<std::size_t> all, showing;
+  for (std::size_t run = first; run < end; ++run) {
+    all.push_back(run);
+    if (library.cases[run].shows) showing.push_back(run);
+  }
+  return showing.empty() ? all : showing;
 }
 
 /// What one suspect's runs say together.
@@ -97,13 +101,9 @@ Ranked judged(const Library& library, const Chances& chances, std::size_t suspec
               std::size_t first, std::size_t end, std::size_t observations) {
   Ranked ranked;
   ranked.suspect = suspect;
+  const std::vector<std::size_t> runs = that_count(library, first, end);
   std::vector<double> logs;
-  std::vector<std::size_t> runs;
-  for (std::size_t run = first; run < end; ++run) {
-    if (!counts(library, first, end, run)) continue;
-    runs.push_back(run);
-    logs.push_back(chances.log_of(run));
-  }
+  for (const std::size_t run : runs) logs.push_back(chances.log_of(run));
   const double best = *std::max_element(logs.begin(), logs.end());
   ranked.least_severity = 1;
   ranked.most_severity = 0;
@@ -129,6 +129,16 @@ Ranked judged(const Library& library, const Chances& chances, std::size_t suspec
 }
 
 }  // namespace
+
+std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_favour) {
+  std::vector<Speaks> all;
+  for (std::size_t o = 0; o < one.chances.size(); ++o) {
+    const double ratio = one.chances[o] / ranking.expected[o];
+    const double weight = in_favour ? ratio : 1 / ratio;
+    if (weight >= kSpeaks) all.push_back({o, weight});
+  }
+  return all;
+}
 
 Ranking rank(const Library& library, const std::vector<Observation>& observations,
              const RankingOptions& options) {

@@ -28,6 +28,15 @@ struct Ranking {
   std::vector<std::size_t> unexplained;
 };
 
+/// An observation that is so much likelier with a suspect than it was before anything was known, or
+/// so much less likely.
+struct Speaks {
+  std::size_t observation = 0;
+  double weight = 1;  ///< Range: above 1
+};
+/// What speaks for a suspect, or against it, in the order of the observations.
+std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_favour);
+
 struct RankingOptions {
   Vagueness vagueness;
   double sound = 0.01, none = 0.05;  ///< priors (judgement)

@@ -1,14 +1,11 @@
 #include "sim/diagnose/self_test.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <map>
-#include <mutex>
 
 #include "sim/base/rng.hpp"
 #include "sim/diagnose/ambiguity.hpp"
-#include "sim/diagnose/in_parallel.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -141,6 +138,16 @@ Scores scores_of(const std::vector<Tried>& tried, const std::vector<std::size_t>
 
 }  // namespace
 
+std::map<std::string, OfFault> SelfTest::per_fault(const Library& library) const {
+  std::map<std::string, OfFault> all;
+  for (const Tried& one : tried) {
+    OfFault& of = all[library.suspects[one.truth].fault->number];
+    ++of.cases;
+    of.right += one.place == 1 ? 1 : 0;
+  }
+  return all;
+}
+
 double calibration_error(std::vector<std::pair<double, bool>> stated_and_right) {
   std::stable_sort(stated_and_right.begin(), stated_and_right.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -168,17 +175,10 @@ SelfTest self_test(const Library& library, const LibraryPlan& made, const SelfTe
       specimens_of(library, other, kFirstSpecimen + plan.seed * 1000, kSpecimens, registry)
           .known(library.usual, library.signs);
   test.tried.resize(plan.cases);
-  std::atomic<std::size_t> done{0};
-  std::mutex speaking;
-  in_parallel(specimens.size(), plan.threads, [&](std::size_t specimen) {
-    Bench bench(library, specimens[specimen]);
-    for (std::size_t k = specimen; k < plan.cases; k += specimens.size()) {
-      try_one(library, plan, k, bench, checks, test);
-      ++done;
-      const std::lock_guard lock(speaking);
-      if (told) told(done, plan.cases);
-    }
-  });
+  const auto run = [&](std::size_t k, Bench& bench) {
+    try_one(library, plan, k, bench, checks, test);
+  };
+  run_on_benches(library, specimens, plan.cases, plan.threads, run, told);
   test.scores = scores_of(test.tried, test.groups);
   return test;
 }

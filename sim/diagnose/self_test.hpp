@@ -1,5 +1,7 @@
 #pragma once
 
+#include <map>
+#include <string>
 #include <vector>
 
 #include "sim/diagnose/next_check.hpp"
@@ -40,10 +42,17 @@ struct Scores {
   double confidently_wrong = 0, false_none = 0, mean_checks = 0;
 };
 
+/// How often one fault was tried, and was first of all.
+struct OfFault {
+  int cases = 0, right = 0;
+};
+
 struct SelfTest {
   std::vector<Tried> tried;
   Scores scores;
   std::vector<std::size_t> groups;  ///< of suspects that nothing tells apart
+  /// By the faults' numbers.
+  std::map<std::string, OfFault> per_fault(const Library& library) const;
 };
 
 /// Random cases: a fault by its prior, its place, a severity at which something shows, in another

@@ -1,7 +1,7 @@
 #include "sim/diagnose/watch.hpp"
 
 #include <algorithm>
-#include <limits>
+#include <map>
 
 #include "sim/diagnose/tally.hpp"
 
@@ -45,7 +45,7 @@ class Watcher final : public TraceSink {
     Sighting seen;
     seen.numbers.reserve(tallies_.size());
     for (std::size_t span = 0; span < plan_.spans(); ++span) {
-      const SimTime end = span == 0 ? plan_.until : static_cast<SimTime>(span) * 12 * kHour;
+      const SimTime end = span == 0 ? plan_.until : static_cast<SimTime>(span) * kHalfDay;
       for (std::size_t k = 0; k < signs_.size(); ++k) {
         const Tally& tally = tallies_[span * signs_.size() + k];
         seen.numbers.push_back(static_cast<float>(tally.value(signs_[k].sign->source.take, end)));

@@ -17,16 +17,16 @@ struct SignAt {
 /// Every sign of every part, in order of the parts. The book must outlive it.
 std::vector<SignAt> signs_of(const Installation& installation, const SignBook& book);
 
+constexpr SimTime kHalfDay = 12 * kHour;
+
 /// When an installation is watched: from its start on, in half days, and some minutes closely.
 struct WatchPlan {
   SimTime until = 3 * kDay;
   std::vector<SimTime> minutes;  ///< where each of them begins, in order
   /// Spans that signs are told of: the whole, then each half day.
-  std::size_t spans() const { return 1 + static_cast<std::size_t>(until / (12 * kHour)); }
+  std::size_t spans() const { return 1 + static_cast<std::size_t>(until / (kHalfDay)); }
   /// The half day that an instant lies in, as a number of span. Range: 0 <= at < until.
-  static std::size_t half_day(SimTime at) {
-    return 1 + static_cast<std::size_t>(at / (12 * kHour));
-  }
+  static std::size_t half_day(SimTime at) { return 1 + static_cast<std::size_t>(at / (kHalfDay)); }
 };
 
 /// Chooses the minutes to be watched closely from how a sound installation runs: an ordinary one,
