@@ -5,10 +5,10 @@
 #include <stdexcept>
 
 #include "gui/bench/display.hpp"
-#include "gui/bench/ending.hpp"
 #include "gui/bench/options.hpp"
 #include "gui/bench/window.hpp"
 #include "models/part_list.hpp"
+#include "sim/base/ending.hpp"
 
 namespace {
 
@@ -35,7 +35,7 @@ int main(int argc, char** argv) {
     return kBadInput;
   }
   if (const std::string why = gui::why_no_window(); !why.empty()) return no_window(why);
-  gui::watch_for_end();
+  watch_for_end();
   try {
     return gui::Window(options, opening, registry).run();
   } catch (const std::runtime_error& error) {

@@ -7,11 +7,11 @@
 #include <stdexcept>
 #include <utility>
 
-#include "gui/bench/ending.hpp"
 #include "gui/bench/scale.hpp"
 #include "gui/strip/lane_panel.hpp"
 #include "gui/views/ghost.hpp"
 #include "sim/base/clock_time.hpp"
+#include "sim/base/ending.hpp"
 
 namespace sixty::gui {
 namespace {

@@ -4,11 +4,11 @@
 #include <filesystem>
 #include <utility>
 
-#include "gui/bench/ending.hpp"
 #include "gui/bench/picture_file.hpp"
 #include "gui/bench/window.hpp"
 #include "gui/tour/film.hpp"
 #include "sim/base/clock_time.hpp"
+#include "sim/base/ending.hpp"
 
 namespace sixty::gui {
 namespace {

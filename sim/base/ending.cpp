@@ -1,8 +1,8 @@
-#include "gui/bench/ending.hpp"
+#include "sim/base/ending.hpp"
 
 #include <csignal>
 
-namespace sixty::gui {
+namespace sixty {
 namespace {
 
 volatile std::sig_atomic_t g_asked = 0;
@@ -25,4 +25,4 @@ void watch_for_end() {
 
 bool is_asked_to_end() { return g_asked != 0; }
 
-}  // namespace sixty::gui
+}  // namespace sixty
