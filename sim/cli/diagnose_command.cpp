@@ -83,18 +83,21 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
                      const diagnose::LibraryPlan& plan, const Registry& registry,
                      const diagnose::CheckBook& checks) {
   Diagnostics mistakes;
-  diagnose::SelfTestPlan test;
-  test.cases = count_of("--self-test", arguments.self_test, 1, 100'000, mistakes).value_or(100);
-  test.seed = count_of("--test-seed", arguments.test_seed, 0, 1'000'000'000, mistakes).value_or(1);
-  test.vary = share_of("--vary", arguments.vary, mistakes).value_or(plan.vary);
+  diagnose::TrialPlan trial;
+  trial.cases = count_of("--self-test", arguments.self_test, 1, 100'000, mistakes).value_or(100);
+  trial.seed = count_of("--test-seed", arguments.test_seed, 0, 1'000'000'000, mistakes).value_or(1);
+  trial.vary = share_of("--vary", arguments.vary, mistakes).value_or(plan.vary);
   if (!mistakes.empty()) return refuse(mistakes);
   fill(library, plan, registry);
   Counted counted("trying cases");
-  const diagnose::SelfTest done = diagnose::self_test(library, plan, test, registry, checks,
-                                                      [&](std::size_t tried, std::size_t all) {
-                                                        counted.show(tried, all);
-                                                        end_if_interrupted();
-                                                      });
+  const diagnose::Told told = [&](std::size_t tried, std::size_t all) {
+    counted.show(tried, all);
+    end_if_interrupted();
+  };
+  const auto trials = diagnose::trials_of(library, plan, trial, registry, told);
+  diagnose::SelfTestPlan test;
+  test.seed = trial.seed;
+  const diagnose::SelfTest done = diagnose::self_test(library, trials, test, checks, {});
   counted.clear();
   print(arguments.json ? self_test_json(done, library) : self_test_text(done, library));
   return kOk;

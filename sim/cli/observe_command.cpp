@@ -30,10 +30,12 @@ std::vector<float> departures_of(const SceneArguments& arguments, const Specimen
   SceneChanges changes = changes_of(arguments, mistakes);
   changes.seed = std::nullopt;  // it chooses the specimen, not the scene's own draws
   changes.specimen = specimen;
+  changes.begins_on = diagnose::as_watched({}).begins_on;
   const auto installation = load_scene(arguments.path, registry, changes, mistakes);
   if (!installation) return {};
   Session session(installation);
-  return diagnose::departures(diagnose::watch(session, library.signs, library.watch), usual);
+  return diagnose::departures(diagnose::watch(session, library.signs, library.watch), usual,
+                              library.signs);
 }
 
 }  // namespace

@@ -1,7 +1,10 @@
 #include "sim/diagnose/ambiguity.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
+
+#include "sim/diagnose/likelihood.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -45,7 +48,30 @@ std::size_t root_of(std::vector<std::size_t>& parent, std::size_t k) {
   return k;
 }
 
+constexpr double kAsMuch = 0.7;  // ratio of departures, as a natural logarithm
+
+bool as_much(double a, double b) { return std::fabs(in_ratios(a) - in_ratios(b)) <= kAsMuch; }
+
+/// Whether whatever is looked for shows as much in the one as in the other.
+bool alike(const Library& library, const std::vector<float>& a, const std::vector<float>& b) {
+  for (std::size_t k = 0; k < library.signs.size(); ++k) {
+    if (a[k] != b[k] && !as_much(static_cast<double>(a[k]), static_cast<double>(b[k])))
+      return false;
+  }
+  return true;
+}
+
 }  // namespace
+
+std::vector<bool> cannot_be_told_from(const Library& library,
+                                      const std::vector<float>& departures) {
+  std::vector<bool> all(library.suspects.size());
+  for (const Case& one : library.cases) {
+    if (one.shows && !all[one.suspect] && alike(library, one.departures, departures))
+      all[one.suspect] = true;
+  }
+  return all;
+}
 
 std::vector<std::size_t> groups_of(const Library& library) {
   const std::size_t count = library.suspects.size();

@@ -11,4 +11,8 @@ namespace sixty::diagnose {
 /// other that shows the same. Range: a library with cases.
 std::vector<std::size_t> groups_of(const Library& library);
 
+/// Suspects with a run that shows as much as this one of whatever can be looked for: nothing tells
+/// them from it. Range: one for each suspect.
+std::vector<bool> cannot_be_told_from(const Library& library, const std::vector<float>& departures);
+
 }  // namespace sixty::diagnose

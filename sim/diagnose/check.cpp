@@ -1,4 +1,5 @@
 // Files of observations and of signs, checked without running anything.
+#include "sim/diagnose/library.hpp"
 #include "sim/diagnose/observation.hpp"
 #include "sim/scene/beside.hpp"
 #include "sim/scene/loader.hpp"
@@ -22,9 +23,7 @@ void check_observations(const YamlNode& root, const std::string& file, const Reg
                "correct the name, or put the file beside its scene");
     return;
   }
-  SceneChanges changes;
-  changes.sound = true;
-  const auto installation = load_scene(path, registry, changes, mistakes.diagnostics());
+  const auto installation = load_scene(path, registry, as_watched({}), mistakes.diagnostics());
   const SignBook book(registry, mistakes);
   if (installation == nullptr) return;
   read_observations(root, file, *installation, signs_of(*installation, book), {}, mistakes);

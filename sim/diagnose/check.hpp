@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -10,13 +11,17 @@ namespace sixty::diagnose {
 
 /// Something that a technician does to learn more.
 struct Check {
+  /// How much of an installation one check shows: one part, all of a line or zone, or all there is.
+  enum class Covers : std::uint8_t { kOne, kGroup, kAll };
   std::string id;    ///< "T11"
   std::string what;  ///< in the imperative
   double minutes = 0;
   std::string needs;   ///< tools and helpers, may be empty
   std::string hazard;  ///< what can hurt somebody or the clock; empty: nothing
   std::string care;    ///< caution that is shown with it
-  double risk = 0;     ///< how dangerous, against an hour of work. Range: 0 to 1 (judgement)
+  Covers covers = Covers::kOne;
+  bool asks = false;  ///< those who use the building, for what anybody sees or hears
+  double risk = 0;    ///< how dangerous, against an hour of work. Range: 0 to 1 (judgement)
 };
 
 /// The checks that are known, in the order of their file.

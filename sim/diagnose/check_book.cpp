@@ -15,8 +15,9 @@ class CheckReader {
   Check read() {
     Check check;
     if (!reader_.is_map(node_, "checks", "{check: T1, what: words, minutes: 5}")) return check;
-    reader_.check_keys(node_, "a check",
-                       {"check", "what", "minutes", "needs", "hazard", "care", "risk"});
+    reader_.check_keys(
+        node_, "a check",
+        {"check", "what", "minutes", "covers", "asks", "needs", "hazard", "care", "risk"});
     check.id = text("check", true);
     check.what = text("what", true);
     check.needs = text("needs", false);
@@ -24,6 +25,8 @@ class CheckReader {
     check.care = text("care", !check.hazard.empty());
     check.minutes = number("minutes", 1, 10'000);
     check.risk = number("risk", 0, 1);
+    check.covers = covers();
+    check.asks = text("asks", false) == "yes";
     return check;
   }
 
@@ -39,6 +42,16 @@ class CheckReader {
     if (node == nullptr) return 0;
     const auto value = check_value(quantity_field(key, "1", least, most, ""), *node, key, reader_);
     return value ? value->number : 0;
+  }
+
+  Check::Covers covers() {
+    const std::string how = text("covers", false);
+    if (how == "all") return Check::Covers::kAll;
+    if (how == "group") return Check::Covers::kGroup;
+    if (!how.empty() && how != "one")
+      reader_.add(*node_.find("covers"), "covers", how, "one, group or all",
+                  "say how much of an installation the check shows");
+    return Check::Covers::kOne;
   }
 
   const YamlNode& node_;

@@ -55,12 +55,24 @@ double departure(double number, const Usual& usual) {
   return std::clamp((number - mean) / static_cast<double>(usual.step), -kMostSteps, kMostSteps);
 }
 
-std::vector<float> departures(const Sighting& seen, const std::vector<Usual>& usual) {
+bool means_nothing(std::size_t sign, const std::vector<float>& departures,
+                   const std::vector<SignAt>& signs) {
+  const std::size_t unless = signs[sign].unless;
+  return unless != kNoSign &&
+         clearness(static_cast<double>(departures[unless]), *signs[unless].sign) >= 1;
+}
+
+std::vector<float> departures(const Sighting& seen, const std::vector<Usual>& usual,
+                              const std::vector<SignAt>& signs) {
   std::vector<float> all;
   all.reserve(seen.numbers.size());
   for (std::size_t k = 0; k < seen.numbers.size(); ++k) {
     const double steps = departure(static_cast<double>(seen.numbers[k]), usual[k]);
     all.push_back(std::fabs(steps) < kNothing ? 0.0F : static_cast<float>(steps));
+  }
+  for (std::size_t k = 0; k < all.size(); ++k) {
+    // What means nothing for the whole means nothing for each half day either.
+    if (means_nothing(k % signs.size(), all, signs)) all[k] = 0;
   }
   return all;
 }

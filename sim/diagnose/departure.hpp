@@ -24,7 +24,11 @@ std::vector<Usual> usual_with(const Sighting& own, const std::vector<Usual>& all
 
 /// How far each sign is from what is usual, in steps of what people notice: 1 is just noticed.
 /// Range: -kMostSteps to kMostSteps; 0 where nothing can be told.
-std::vector<float> departures(const Sighting& seen, const std::vector<Usual>& usual);
+std::vector<float> departures(const Sighting& seen, const std::vector<Usual>& usual,
+                              const std::vector<SignAt>& signs);
+/// Whether a sign means nothing there, because another of its part is there.
+bool means_nothing(std::size_t sign, const std::vector<float>& departures,
+                   const std::vector<SignAt>& signs);
 constexpr double kMostSteps = 1000;
 
 /// The same for one number. Units: of the sign.

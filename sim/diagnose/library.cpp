@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <mutex>
+#include <numeric>
 
 #include "sim/diagnose/in_parallel.hpp"
 
@@ -16,21 +17,39 @@ constexpr double kShows = 1.5, kToldSoon = 0.3;
 constexpr double kNotLeftSo = 0.8;        // that nearly everybody tells
 constexpr std::size_t kMostBuilds = 100;  // that a session keeps for the sake of speed
 constexpr std::size_t kKeyframeBytes = 1u << 20;
+constexpr int kSunday = 7;  // ISO 8601
+constexpr double kLeastEach = 4, kMostEach = 24;
 constexpr std::size_t kManyPlaces = 8;  // alike: the severities are shared out among them
 
 std::shared_ptr<const Installation> specimen_of(const LibraryPlan& plan, std::uint64_t number,
                                                 const Registry& registry) {
-  SceneChanges changes = plan.changes;
+  SceneChanges changes = as_watched(plan.changes);
   changes.specimen = Specimen{number, plan.vary};
-  changes.sound = true;
   Diagnostics unheard;  // one whose parts do not go together is left out
   return load_scene(plan.path, registry, changes, unheard);
+}
+
+/// How many runs each is worth: fewer where more of it is no other thing than less, and where many
+/// places are alike.
+std::vector<double> shares_of(const std::vector<Suspect>& suspects) {
+  std::map<const Fault*, std::size_t> places;
+  for (const Suspect& suspect : suspects) ++places[suspect.fault.get()];
+  std::vector<double> shares;
+  for (const Suspect& suspect : suspects) {
+    const double degrees = has_degrees(*suspect.fault) ? 1 : 0.5;
+    shares.push_back(places.at(suspect.fault.get()) > kManyPlaces ? degrees / 2 : degrees);
+  }
+  return shares;
+}
+
+bool is_steady(const Fault& fault, const Manner& manner) {
+  return has_degrees(fault) && manner.from == 0 && manner.course.kind == fault.course.kind;
 }
 
 /// Whether it goes otherwise than the scene's own in what nobody would leave so.
 bool goes_wrong(const Sighting& seen, const Sighting& own, const std::vector<SignAt>& signs) {
   const std::vector<Usual> usual = usual_of({own}, signs);
-  const std::vector<float> all = departures(seen, usual);
+  const std::vector<float> all = departures(seen, usual, signs);
   for (std::size_t k = 0; k < signs.size(); ++k) {
     const Sign& sign = *signs[k].sign;
     if (sign.likely >= kNotLeftSo && !sign.by_share &&
@@ -41,6 +60,12 @@ bool goes_wrong(const Sighting& seen, const Sighting& own, const std::vector<Sig
 }
 
 }  // namespace
+
+SceneChanges as_watched(SceneChanges changes) {
+  changes.sound = true;
+  changes.begins_on = kSunday;
+  return changes;
+}
 
 Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uint64_t first,
                        std::size_t count, const Registry& registry) {
@@ -102,44 +127,44 @@ std::vector<float> Bench::departures_with(const Suspect& suspect, const Manner& 
   session_->replace_log(plain_);
   session_->seek(-1);
   put_in(*session_, suspect, manner);
-  return departures(watch(*session_, library_.signs, library_.watch), specimen_.usual);
+  return departures(watch(*session_, library_.signs, library_.watch), specimen_.usual,
+                    library_.signs);
 }
 
 std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& registry,
                                       const SignBook& signs, const FaultBook& faults,
                                       Diagnostics& diagnostics) {
-  SceneChanges changes = plan.changes;
-  changes.sound = true;
   auto library = std::make_shared<Library>();
-  library->installation = load_scene(plan.path, registry, changes, diagnostics);
+  library->installation = load_scene(plan.path, registry, as_watched(plan.changes), diagnostics);
   if (library->installation == nullptr) return nullptr;
   library->signs = signs_of(*library->installation, signs);
   library->suspects = suspects_of(*library->installation, faults);
   library->prior = prior_of(library->suspects);
   library->watch.until = plan.until;
+  library->watch.visit = visit_to(*library->installation, signs.acts());
   return library;
 }
 
 void find_usual(Library& library, const LibraryPlan& plan, const Registry& registry) {
-  library.watch = plan_watch(library.installation, plan.until);
+  plan_watch(library.installation, library.watch);
   const Specimens sound = specimens_of(library, plan, 0, plan.sound, registry);
   library.usual = usual_of(sound.seen, library.signs);
   library.specimens = sound.known(library.usual, library.signs);
   library.sound.clear();
   for (std::size_t k = 0; k < sound.seen.size(); ++k)
-    library.sound.push_back(departures(sound.seen[k], library.specimens[k].usual));
+    library.sound.push_back(departures(sound.seen[k], library.specimens[k].usual, library.signs));
   library.simulations = library.sound.size();
 }
 
 void fill_library(Library& library, const LibraryPlan& plan, const Told& told) {
-  std::map<const Fault*, std::size_t> places;
-  for (const Suspect& suspect : library.suspects) ++places[suspect.fault.get()];
+  std::vector<double> shares = shares_of(library.suspects);
+  const double sum = std::accumulate(shares.begin(), shares.end(), 0.0);
+  const double each = std::clamp(static_cast<double>(plan.runs) / sum, kLeastEach, kMostEach);
   for (std::size_t s = 0; s < library.suspects.size(); ++s) {
     const Fault& fault = *library.suspects[s].fault;
-    const std::size_t many = places.at(&fault) > kManyPlaces ? plan.each / 2 : plan.each;
-    const std::size_t count = std::max<std::size_t>(has_degrees(fault) ? many : many / 2, 1);
+    const auto count = static_cast<std::size_t>(std::max(each * shares[s], 1.0));
     for (Manner& manner : manners_of(fault, count, plan.until, plan.seed, s))
-      library.cases.push_back({s, manner, {}});
+      library.cases.push_back({s, manner, {}, false, is_steady(fault, manner)});
   }
   const auto run = [&](std::size_t c, Bench& bench) {
     Case& one = library.cases[c];
@@ -148,6 +173,7 @@ void fill_library(Library& library, const LibraryPlan& plan, const Told& told) {
   };
   run_on_benches(library, library.specimens, library.cases.size(), plan.threads, run, told);
   library.simulations += library.cases.size();
+  fill_between(library);
 }
 
 void run_on_benches(const Library& library, const std::vector<Known>& specimens, std::size_t count,

@@ -19,6 +19,8 @@ struct Case {
   Manner manner;
   std::vector<float> departures;  ///< of each sign, spans after each other
   bool shows = false;             ///< something that people would tell of
+  bool steady = false;            ///< the fault is there from the start on, in its own course
+  bool between = false;           ///< not run, but taken to lie between two that were
 };
 
 /// Whether anything is there that anybody would notice. `departures`: of all signs.
@@ -29,12 +31,16 @@ struct LibraryPlan {
   std::string path;  ///< of the scene
   SceneChanges changes;
   SimTime until = 3 * kDay;
-  double vary = 0.2;      ///< least tolerance of parts in the runs
-  std::size_t each = 4;   ///< runs of each suspect whose fault has degrees
-  std::size_t sound = 8;  ///< sound runs
+  double vary = 0.2;        ///< least tolerance of parts in the runs
+  std::size_t runs = 2400;  ///< about so many of all suspects together
+  std::size_t sound = 8;    ///< sound runs
   std::uint64_t seed = 1;
   std::size_t threads = 0;  ///< 0: as many as there are cores
 };
+
+/// How a scene is watched: without the faults that it names itself, and from a Sunday on, so that
+/// days on which bells ring are met and one on which they do not.
+SceneChanges as_watched(SceneChanges changes);
 
 /// One installation of the make, with what is usual with it when it is sound.
 struct Known {
@@ -69,6 +75,10 @@ std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& r
 void find_usual(Library& library, const LibraryPlan& plan, const Registry& registry);
 /// Runs all cases. The same for any number of threads. Order: after find_usual().
 void fill_library(Library& library, const LibraryPlan& plan, const Told& told);
+
+/// Puts cases between those of one suspect that differ in severity only: a fault may be there in
+/// any degree, and runs are few. Departures of theirs lie between in the ratio of what is noticed.
+void fill_between(Library& library);
 
 /// Other installations of the same make, that have been brought up: one that does not go
 /// right as it stands is left out. `first`: number of the first to try.

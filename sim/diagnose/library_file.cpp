@@ -10,7 +10,7 @@
 namespace sixty::diagnose {
 namespace {
 
-constexpr std::uint64_t kMagic = 0x3153'4547'4149'4458;  // changes with the order of what follows
+constexpr std::uint64_t kMagic = 0x3253'4547'4149'4458;  // changes with the order of what follows
 constexpr std::size_t kMostBytes = 1u << 30;
 
 class Writer {
@@ -94,6 +94,7 @@ Case take_case(Reader& reader, std::size_t suspects, std::size_t size, bool& goo
   one.manner.severity = reader.take<double>();
   one.manner.from = reader.take<SimTime>();
   one.shows = reader.take<std::uint8_t>() != 0;
+  one.steady = reader.take<std::uint8_t>() != 0;
   one.departures = reader.departures(size);
   return one;
 }
@@ -115,7 +116,7 @@ std::uint64_t key_of(const Library& library, const LibraryPlan& plan) {
   for (const Action& action : installation.script)
     h = mix(mixed(h, action.text), static_cast<std::uint64_t>(action.at));
   for (const std::uint64_t number :
-       {static_cast<std::uint64_t>(plan.until), static_cast<std::uint64_t>(plan.each),
+       {static_cast<std::uint64_t>(plan.until), static_cast<std::uint64_t>(plan.runs),
         static_cast<std::uint64_t>(plan.sound), plan.seed})
     h = mix(h, number);
   return mix(h, hash_bytes(&plan.vary, sizeof plan.vary));
@@ -131,10 +132,8 @@ bool read_library(Library& library, std::uint64_t key, const std::string& path) 
   if (tail.take<std::uint64_t>() != hash_text(body)) return false;
   Reader reader(body);
   if (reader.take<std::uint64_t>() != kMagic || reader.take<std::uint64_t>() != key) return false;
-  WatchPlan watch;
-  watch.until = reader.take<SimTime>();
-  const std::size_t minutes = reader.count();
-  for (std::size_t k = 0; k < minutes; ++k) watch.minutes.push_back(reader.take<SimTime>());
+  WatchPlan watch = library.watch;
+  watch.most_events_an_hour = reader.take<std::uint64_t>();
   const std::size_t size = library.signs.size() * watch.spans();
   std::vector<Usual> usual(reader.count() == size ? size : 0);
   for (Usual& one : usual) one = reader.take<Usual>();
@@ -151,6 +150,7 @@ bool read_library(Library& library, std::uint64_t key, const std::string& path) 
   library.sound = std::move(sound);
   library.cases = std::move(cases);
   library.simulations = library.sound.size() + library.cases.size();
+  fill_between(library);
   return true;
 }
 
@@ -159,19 +159,21 @@ bool write_library(const Library& library, std::uint64_t key, const std::string&
   Writer writer;
   writer.put(kMagic);
   writer.put(key);
-  writer.put(library.watch.until);
-  writer.put(static_cast<std::uint64_t>(library.watch.minutes.size()));
-  for (const SimTime minute : library.watch.minutes) writer.put(minute);
+  writer.put(library.watch.most_events_an_hour);
   writer.put(static_cast<std::uint64_t>(library.usual.size()));
   for (const Usual& one : library.usual) writer.put(one);
   writer.put(static_cast<std::uint64_t>(library.sound.size()));
   for (const auto& one : library.sound) writer.put_departures(one);
-  writer.put(static_cast<std::uint64_t>(library.cases.size()));
+  const auto run = std::count_if(library.cases.begin(), library.cases.end(),
+                                 [](const Case& one) { return !one.between; });
+  writer.put(static_cast<std::uint64_t>(run));
   for (const Case& one : library.cases) {
+    if (one.between) continue;
     writer.put(static_cast<std::uint64_t>(one.suspect));
     writer.put(one.manner.severity);
     writer.put(one.manner.from);
     writer.put(static_cast<std::uint8_t>(one.shows ? 1 : 0));
+    writer.put(static_cast<std::uint8_t>(one.steady ? 1 : 0));
     writer.put_departures(one.departures);
   }
   writer.put(hash_text(writer.bytes()));

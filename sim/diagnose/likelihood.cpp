@@ -10,12 +10,6 @@ namespace {
 
 using How = Observation::How;
 
-/// Amounts are told in ratios: 5 for 6 is as far off as 50 for 60. Nothing is as next to nothing.
-double in_ratios(double steps) {
-  const double size = det_log(1 + std::fabs(steps));
-  return steps < 0 ? -size : size;
-}
-
 double hump(double distance, double width) {
   const double x = distance / width;
   return det_exp(-0.5 * x * x);
@@ -44,6 +38,8 @@ class OfOne {
         return step_at(in_ratios(steps()) - in_ratios(clear), v_.about / 2);
       case How::kReads:
         return reads(departure);
+      case How::kUnseen:
+        return 1;
     }
     return 1;
   }
@@ -60,8 +56,9 @@ class OfOne {
     if (std::isnan(usual_.number)) return 0.5;
     const double read = departure(o_.amount, usual_);
     const double error = v_.meter_share * std::fabs(o_.amount) / static_cast<double>(usual_.step);
-    return hump(in_ratios(departure_there) - in_ratios(read),
-                v_.about / 2 + error / (1 + std::fabs(read)));
+    const double large = v_.about / 2 * std::fabs(departure_there);
+    const double width = std::sqrt(v_.alike * v_.alike + error * error + large * large);
+    return hump(departure_there - std::clamp(read, -kMostSteps, kMostSteps), width);
   }
 
   const Observation& o_;
@@ -72,6 +69,16 @@ class OfOne {
 
 }  // namespace
 
+double in_ratios(double steps) {
+  const double size = det_log(1 + std::fabs(steps));
+  return steps < 0 ? -size : size;
+}
+
+double from_ratios(double ratios) {
+  const double size = det_exp(std::fabs(ratios)) - 1;
+  return ratios < 0 ? -size : size;
+}
+
 double noticed(double clearness) {
   if (clearness <= 0) return 0;
   const double odds = clearness * clearness * clearness;
@@ -81,6 +88,7 @@ double noticed(double clearness) {
 double chance_of(const Observation& observation, const std::vector<float>& departures,
                  const std::vector<Usual>& usual, const std::vector<SignAt>& signs,
                  const Vagueness& vagueness) {
+  if (observation.how == How::kUnseen) return 1;
   double sum = 0, most = 0;
   for (const std::size_t k : observation.which) {
     const std::size_t at = observation.span * signs.size() + k;

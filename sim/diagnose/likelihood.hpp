@@ -14,7 +14,13 @@ struct Vagueness {
   double overlooked = 0.12;     ///< share of what is said not to be so that is so all the same
   double wrong_reading = 0.04;  ///< of readings of a meter, put in the wrong place for one
   double meter_share = 0.03;
+  double alike = 0.7;   ///< by which parts of one make differ, in steps
   double about = 0.35;  ///< of an amount, as a ratio (natural logarithm)
+  double check_misses = 0.03, check_invents = 0.005;  ///< of looks on purpose
+  double told = 0.85;     ///< share of what people tell readily that they do tell
+  double others = 0.6;    ///< how sure it is that who names one place has seen the others right
+  double most_told = 6;   ///< things that are told at the least before anything is left out
+  std::size_t worst = 3;  ///< of one sign at many parts, those count that fit worst
 };
 
 /// How likely an observation is where the signs depart so from what is usual, if it is no mistake.
@@ -26,5 +32,10 @@ double chance_of(const Observation& observation, const std::vector<float>& depar
 /// How likely it is that somebody notices a sign that is so clear. Range: 0 to 1; one half at 1,
 /// nine in ten at 2.
 double noticed(double clearness);
+
+/// Departures are compared in ratios: 5 for 6 is as far off as 50 for 60. Nothing is as next to
+/// nothing. The inverse takes it back.
+double in_ratios(double steps);
+double from_ratios(double ratios);
 
 }  // namespace sixty::diagnose

@@ -1,96 +1,133 @@
 #include "sim/diagnose/next_check.hpp"
 
 #include <algorithm>
+#include <map>
+#include <set>
 
-#include "sim/diagnose/belief.hpp"
+#include "sim/diagnose/outlook.hpp"
+#include "sim/diagnose/place.hpp"
 
 namespace sixty::diagnose {
+double kMinutesABit = 60;  // of work at the wrong place that a bit saves (judgement)
 namespace {
 
-constexpr std::size_t kMostSuspects = 40;
-constexpr double kMisread = 0.04;        // a check at the case goes wrong so often
+constexpr double kAnybodyKnows = 0.5;    // likelier told than that
 constexpr double kLeastGainBits = 0.02;  // less tells nothing
 
-/// The leaders, "nothing" and "none of these" as one belief each.
-struct Field {
-  std::vector<double> beliefs;
-  std::vector<std::size_t> suspects;  ///< of the first of them
-};
-
-Field field_of(const Ranking& ranking) {
-  Field field;
-  double rest = ranking.none_of_these + ranking.sound;
-  for (std::size_t k = 0; k < ranking.ranked.size(); ++k) {
-    if (k < kMostSuspects) {
-      field.beliefs.push_back(ranking.ranked[k].probability);
-      field.suspects.push_back(ranking.ranked[k].suspect);
-    } else {
-      rest += ranking.ranked[k].probability;
-    }
+std::vector<bool> observed(const Library& library, const std::vector<Observation>& observations) {
+  std::vector<bool> known(library.signs.size());
+  for (const Observation& o : observations) {
+    if (o.which.size() == 1 && o.how != Observation::How::kUnseen) known[o.which.front()] = true;
   }
-  field.beliefs.push_back(rest);
-  return field;
+  return known;
 }
 
-bool was_observed(std::size_t sign, const std::vector<Observation>& observations) {
-  return std::any_of(observations.begin(), observations.end(), [&](const Observation& o) {
-    return o.which.size() == 1 && o.which.front() == sign;
+/// What a check brings, its own cost taken off. Units: min.
+double worth_min(const Proposal& one) { return kMinutesABit * one.gain_bits - one.cost; }
+
+/// Of a part: the line or zone that it belongs to, or else its own name.
+std::vector<std::string> groups_by_part(const Installation& installation) {
+  std::vector<std::string> names;
+  for (const PartInstance& part : installation.parts) names.push_back(part.name);
+  for (const Place& place : places_of(installation)) {
+    if (place.kind != Place::Kind::kGroup) continue;
+    for (const PartId part : place.parts) names[part] = place.name;
+  }
+  return names;
+}
+
+/// Every check that could be made, with all signs that it shows and that are not known yet.
+std::vector<Proposal> possible(const Library& library, const CheckBook& checks,
+                               const std::vector<bool>& known) {
+  const std::vector<std::string> groups = groups_by_part(*library.installation);
+  std::map<std::pair<std::size_t, std::string>, std::vector<std::size_t>> signs;
+  for (std::size_t k = 0; k < library.signs.size(); ++k) {
+    const SignAt& at = library.signs[k];
+    const Check* check = checks.find(at.sign->check);
+    if (check == nullptr || known[k]) continue;
+    std::string place;
+    if (check->covers == Check::Covers::kOne) place = library.installation->parts[at.part].name;
+    if (check->covers == Check::Covers::kGroup) place = groups[at.part];
+    signs[{static_cast<std::size_t>(check - checks.all().data()), place}].push_back(k);
+  }
+  std::vector<Proposal> all;
+  for (auto& [key, of_check] : signs) {
+    Proposal one;
+    one.check = &checks.all()[key.first];
+    one.place = key.second;
+    one.sign = of_check.front();
+    one.signs = std::move(of_check);
+    one.cost = cost_min(*one.check);
+    all.push_back(std::move(one));
+  }
+  return all;
+}
+
+/// Every question that could be put: one sign, wherever it may be.
+std::vector<Proposal> questions(const Library& library, const CheckBook& checks,
+                                const std::vector<Observation>& observations) {
+  const auto asking = std::find_if(checks.all().begin(), checks.all().end(),
+                                   [](const Check& check) { return check.asks; });
+  if (asking == checks.all().end()) return {};
+  std::set<const Sign*> told;
+  for (const Observation& o : observations) told.insert(library.signs[o.which.front()].sign);
+  std::map<std::pair<std::string, std::string>, std::vector<std::size_t>> signs;
+  for (std::size_t k = 0; k < library.signs.size(); ++k) {
+    const Sign& sign = *library.signs[k].sign;
+    const bool anybody = sign.sense == Sense::kSeen || sign.sense == Sense::kHeard;
+    if (anybody && sign.likely >= kAnybodyKnows && told.count(&sign) == 0)
+      signs[{sign.kind->name, sign.name}].push_back(k);
+  }
+  std::vector<Proposal> all;
+  for (auto& [name, members] : signs) {
+    Proposal one;
+    one.check = &*asking;
+    one.place = "all " + name.first;
+    one.sign = members.front();
+    one.signs = std::move(members);
+    one.cost = cost_min(*asking);
+    all.push_back(std::move(one));
+  }
+  return all;
+}
+
+std::vector<Proposal> best_of(std::vector<Proposal> possible, const Outlook& outlook,
+                              std::size_t most) {
+  std::vector<Proposal> best;
+  for (Proposal& one : possible) {
+    one.gain_bits = outlook.gain_bits(one.signs);
+    if (one.gain_bits >= kLeastGainBits) best.push_back(std::move(one));
+  }
+  std::stable_sort(best.begin(), best.end(), [](const Proposal& a, const Proposal& b) {
+    return worth_min(a) > worth_min(b);
   });
+  if (best.size() > most) best.resize(most);
+  for (Proposal& one : best) {
+    double gain = -1;
+    for (const std::size_t sign : one.signs) {
+      const double alone = outlook.gain_bits({sign});
+      if (alone <= gain) continue;
+      gain = alone;
+      one.sign = sign;
+    }
+    one.likely = outlook.likely(one.sign);
+  }
+  return best;
 }
-
-/// Chance that each of the field finds the sign, by the runs that fit what was observed.
-class Finds {
- public:
-  Finds(const Library& library, const Ranking& ranking) {
-    runs_.resize(library.suspects.size());
-    for (const Ranked& one : ranking.ranked) {
-      for (const auto& [run, weight] : one.runs) runs_[one.suspect].emplace_back(run, weight);
-    }
-    library_ = &library;
-  }
-  double of(std::size_t suspect, std::size_t sign) const {
-    double found = 0;
-    for (const auto& [run, weight] : runs_[suspect]) {
-      const double clear = clearness(static_cast<double>(library_->cases[run].departures[sign]),
-                                     *library_->signs[sign].sign);
-      found += weight * noticed(clear);
-    }
-    return kMisread + (1 - 2 * kMisread) * found;
-  }
-
- private:
-  const Library* library_ = nullptr;
-  std::vector<std::vector<std::pair<std::size_t, double>>> runs_;
-};
 
 }  // namespace
 
 std::vector<Proposal> next_checks(const Library& library, const Ranking& ranking,
                                   const std::vector<Observation>& observations,
                                   const CheckBook& checks, std::size_t most) {
-  const Field field = field_of(ranking);
-  const double before = entropy_bit(field.beliefs);
-  const Finds finds(library, ranking);
-  std::vector<Proposal> proposals;
-  for (std::size_t sign = 0; sign < library.signs.size(); ++sign) {
-    const Check* check = checks.find(library.signs[sign].sign->check);
-    if (check == nullptr || was_observed(sign, observations)) continue;
-    std::vector<double> yes;
-    double likely = 0;
-    for (std::size_t k = 0; k < field.suspects.size(); ++k) {
-      yes.push_back(finds.of(field.suspects[k], sign));
-      likely += field.beliefs[k] * yes.back();
-    }
-    yes.push_back(kMisread);  // of what is not in the library nothing is known
-    likely += field.beliefs.back() * kMisread;
-    const double gain = before - entropy_after_bit(field.beliefs, yes);
-    if (gain >= kLeastGainBits) proposals.push_back({check, sign, gain, likely, cost_min(*check)});
-  }
-  std::stable_sort(proposals.begin(), proposals.end(), [](const Proposal& a, const Proposal& b) {
-    return a.gain_bits * b.cost > b.gain_bits * a.cost;
-  });
-  if (proposals.size() > most) proposals.resize(most);
-  return proposals;
+  return best_of(possible(library, checks, observed(library, observations)),
+                 Outlook(library, ranking), most);
+}
+
+std::vector<Proposal> next_questions(const Library& library, const Ranking& ranking,
+                                     const std::vector<Observation>& observations,
+                                     const CheckBook& checks, std::size_t most) {
+  return best_of(questions(library, checks, observations), Outlook(library, ranking), most);
 }
 
 }  // namespace sixty::diagnose

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "sim/diagnose/check.hpp"
@@ -7,19 +8,26 @@
 
 namespace sixty::diagnose {
 
-/// A check at one part, and what it is worth now.
+/// A check, and what it is worth now.
 struct Proposal {
   const Check* check = nullptr;
-  std::size_t sign = 0;  ///< of the installation: what is looked for
-  double gain_bits = 0;  ///< entropy that it takes away on the average
-  double likely = 0;     ///< chance that the sign is found
-  double cost = 0;       ///< Units: min, its risk counted in
+  std::string place;               ///< a part, a line or zone, or empty: the whole installation
+  std::vector<std::size_t> signs;  ///< of the installation: all that it shows
+  std::size_t sign = 0;            ///< of those, the one that tells most
+  double gain_bits = 0;            ///< entropy that it takes away on the average
+  double likely = 0;               ///< chance that that sign is found
+  double cost = 0;                 ///< Units: min, its risk counted in
 };
 
 /// The checks that tell most for their trouble and risk, the best first: entropy taken away for
 /// each minute, risk counted as minutes, over the suspects that matter. What was observed already
 /// is left out. Source: J. de Kleer & B. C. Williams, Artificial Intelligence 32 (1987), for the
 /// gain; the quotient by cost is a rule of thumb.
+/// What to ask people, the most telling first; of what they know, and have not told yet.
+std::vector<Proposal> next_questions(const Library& library, const Ranking& ranking,
+                                     const std::vector<Observation>& observations,
+                                     const CheckBook& checks, std::size_t most);
+
 std::vector<Proposal> next_checks(const Library& library, const Ranking& ranking,
                                   const std::vector<Observation>& observations,
                                   const CheckBook& checks, std::size_t most);

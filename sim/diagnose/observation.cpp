@@ -73,9 +73,9 @@ class ObservationReader {
  private:
   std::optional<Observation> read_one(const YamlNode& node) {
     if (!reader_.is_map(node, "seen", kExample)) return std::nullopt;
-    reader_.check_keys(
-        node, "an observation",
-        {"at", "sign", "about", "at_least", "at_most", "reads", "answer", "some", "when"});
+    reader_.check_keys(node, "an observation",
+                       {"at", "sign", "about", "at_least", "at_most", "reads", "answer", "some",
+                        "when", "checked"});
     const YamlNode* at = reader_.required(node, node, "at", "observation", kExample);
     const YamlNode* sign = reader_.required(node, node, "sign", "observation", kExample);
     if (at == nullptr || sign == nullptr) return std::nullopt;
@@ -88,6 +88,7 @@ class ObservationReader {
     read_amount(node, one);
     read_when(node, one);
     if (const YamlNode* some = node.find("some")) one.all = some->scalar != "yes";
+    if (const YamlNode* checked = node.find("checked")) one.checked = checked->scalar == "yes";
     return one;
   }
 
@@ -116,9 +117,8 @@ class ObservationReader {
   bool read_answer(const YamlNode& node, Observation& one) {
     const YamlNode* answer = node.find("answer");
     if (answer == nullptr || answer->scalar == "yes") return true;
-    if (answer->scalar == "not looked at") return false;
-    if (answer->scalar == "no") {
-      one.how = How::kNot;
+    if (answer->scalar == "no" || answer->scalar == "not looked at") {
+      one.how = answer->scalar == "no" ? How::kNot : How::kUnseen;
       return true;
     }
     reader_.add(*answer, "answer", "this is no answer", "yes, no or not looked at",
@@ -202,6 +202,7 @@ std::string sentence(const Observation& observation, const std::vector<SignAt>& 
   const Sign& sign = *signs[observation.which.front()].sign;
   std::string text = observation.place + " " + sign.says;
   if (observation.how == How::kNot) return "not so: " + text;
+  if (observation.how == How::kUnseen) return "not looked at: " + text;
   if (const HowWord* word = word_of(observation.how))
     text += word->says + amount_text(observation, sign);
   if (!observation.all) text += " (only some)";
@@ -223,9 +224,11 @@ std::string observations_text(const std::vector<Observation>& observations,
     const Sign& sign = *signs[one.which.front()].sign;
     text += "  # " + sentence(one, signs) + "\n  - {at: " + one.place + ", sign: " + one.sign;
     if (one.how == How::kNot) text += ", answer: no";
+    if (one.how == How::kUnseen) text += ", answer: not looked at";
     if (const HowWord* word = word_of(one.how))
       text += std::string(", ") + word->key + ": " + amount_text(one, sign);
     if (!one.all) text += ", some: yes";
+    if (one.checked) text += ", checked: yes";
     if (one.span > 0) text += ", when: " + half_day_name(installation, one.span);
     text += "}\n";
   }

@@ -19,7 +19,8 @@ struct Observation {
     kAbout,    ///< it is there by about so much
     kAtLeast,  ///< by at least so much
     kAtMost,
-    kReads  ///< an instrument shows this
+    kReads,  ///< an instrument shows this
+    kUnseen  ///< nobody looked: nothing follows, also not from its not being told
   };
   std::string place;               ///< as written
   std::string sign;                ///< by name
@@ -28,6 +29,7 @@ struct Observation {
   double amount = 0;     ///< Units: of the sign; of kReads the number itself
   bool all = true;       ///< of a place with several parts: all of them, or only some
   std::size_t span = 0;  ///< of the watch; 0: the whole
+  bool checked = false;  ///< looked for on purpose by who knows how, not told in passing
 };
 
 /// What people say when they tell it: "clock_porch is slow by about 5 min".

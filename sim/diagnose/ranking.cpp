@@ -6,76 +6,15 @@
 
 #include "sim/base/math.hpp"
 #include "sim/diagnose/belief.hpp"
+#include "sim/diagnose/chances.hpp"
 
 namespace sixty::diagnose {
 namespace {
 
-using How = Observation::How;
-
 constexpr double kExplains = 0.35;     // chance from which on an observation counts as explained
+constexpr double kNeverShows = 0.05;   // share of what nobody ever notices among what is told of
 constexpr double kSpeaks = 1.3;        // ratio from which on one speaks for or against
 constexpr double kLeastWeight = 0.15;  // of the best run: what belongs to the severities told
-
-/// How likely each observation is in each run.
-class Chances {
- public:
-  Chances(const Library& library, const std::vector<Observation>& observations,
-          const RankingOptions& options)
-      : observations_(observations), options_(options) {
-    for (const Case& one : library.cases) add(library, one.departures);
-    for (const auto& departures : library.sound) add(library, departures);
-    expect(library);
-  }
-
-  /// With mistakes counted in: then it is said whether or not it is so.
-  double mixed(std::size_t run, std::size_t observation) const {
-    const double wrong = mistaken(observations_[observation].how);
-    return (1 - wrong) * plain(run, observation) + wrong * expected_[observation];
-  }
-  double log_of(std::size_t run) const {
-    double sum = 0;
-    for (std::size_t o = 0; o < observations_.size(); ++o) sum += det_log(mixed(run, o));
-    return options_.trust * sum;
-  }
-  double log_of_none() const {
-    double sum = 0;
-    for (const double chance : expected_) sum += det_log(chance);
-    return options_.trust * sum;
-  }
-  const std::vector<double>& expected() const { return expected_; }
-
- private:
-  void add(const Library& library, const std::vector<float>& departures) {
-    for (const Observation& o : observations_) {
-      plain_.push_back(chance_of(o, departures, library.usual, library.signs, options_.vagueness));
-    }
-  }
-  double mistaken(How how) const {
-    const Vagueness& v = options_.vagueness;
-    return how == How::kReads ? v.wrong_reading : how == How::kNot ? v.overlooked : v.wrong;
-  }
-  double plain(std::size_t run, std::size_t observation) const {
-    return plain_[run * observations_.size() + observation];
-  }
-
-  /// Mean over the suspects, each by its prior and its runs alike.
-  void expect(const Library& library) {
-    std::vector<double> runs(library.suspects.size());
-    for (const Case& one : library.cases) runs[one.suspect] += 1;
-    expected_.assign(observations_.size(), 0);
-    for (std::size_t run = 0; run < library.cases.size(); ++run) {
-      const std::size_t s = library.cases[run].suspect;
-      for (std::size_t o = 0; o < observations_.size(); ++o)
-        expected_[o] += library.prior[s] / runs[s] * plain(run, o);
-    }
-    for (double& chance : expected_) chance = std::clamp(chance, 0.01, 0.99);
-  }
-
-  const std::vector<Observation>& observations_;
-  const RankingOptions& options_;
-  std::vector<double> plain_;  ///< by run, then by observation
-  std::vector<double> expected_;
-};
 
 /// A mean of likelihoods that are given as logarithms.
 double log_mean(const std::vector<double>& logs) {
@@ -115,8 +54,7 @@ Ranked judged(const Library& library, const Chances& chances, std::size_t suspec
     const double weight = below > -700 ? det_exp(below) : 0;
     weights += weight;
     ranked.runs.emplace_back(run, weight);
-    for (std::size_t o = 0; o < observations; ++o)
-      ranked.chances[o] += weight * chances.mixed(run, o);
+    for (std::size_t o = 0; o < observations; ++o) ranked.chances[o] += weight * chances.of(run, o);
     if (weight < kLeastWeight) continue;
     const double severity = library.cases[run].manner.severity;
     ranked.least_severity = std::min(ranked.least_severity, severity);
@@ -142,7 +80,7 @@ std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_
 
 Ranking rank(const Library& library, const std::vector<Observation>& observations,
              const RankingOptions& options) {
-  const Chances chances(library, observations, options);
+  const Chances chances(library, observations, options.vagueness);
   Ranking ranking;
   std::vector<double> prior, logs;
   for (std::size_t run = 0; run < library.cases.size();) {
@@ -150,7 +88,9 @@ Ranking rank(const Library& library, const std::vector<Observation>& observation
     std::size_t end = run;
     while (end < library.cases.size() && library.cases[end].suspect == suspect) ++end;
     ranking.ranked.push_back(judged(library, chances, suspect, run, end, observations.size()));
-    prior.push_back((1 - options.sound - options.none) * library.prior[suspect]);
+    const bool shows = library.cases[ranking.ranked.back().runs.front().first].shows;
+    prior.push_back((1 - options.sound - options.none) * library.prior[suspect] *
+                    (shows ? 1 : kNeverShows));
     logs.push_back(ranking.ranked.back().probability);
     run = end;
   }
@@ -160,7 +100,7 @@ Ranking rank(const Library& library, const std::vector<Observation>& observation
   prior.push_back(options.sound);
   logs.push_back(log_mean(sound));
   prior.push_back(options.none);
-  logs.push_back(chances.log_of_none());
+  logs.push_back(chances.log_of_anything());
   const std::vector<double> beliefs = posterior(prior, logs);
   for (std::size_t k = 0; k < ranking.ranked.size(); ++k)
     ranking.ranked[k].probability = beliefs[k];

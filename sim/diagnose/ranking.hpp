@@ -40,7 +40,6 @@ std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_
 struct RankingOptions {
   Vagueness vagueness;
   double sound = 0.01, none = 0.05;  ///< priors (judgement)
-  double trust = 1;  ///< share of the evidence that counts: less where reports hang together
 };
 
 /// Weighs all suspects: exact Bayes over the library's runs. Range: at least one observation; a

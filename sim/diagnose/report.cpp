@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "sim/base/hash.hpp"
 #include "sim/base/rng.hpp"
 #include "sim/diagnose/likelihood.hpp"
 
@@ -15,7 +16,7 @@ using How = Observation::How;
 enum Stream : std::uint32_t { kNotices, kTells, kAmount, kHowMuch, kWrong, kOrder, kChecks };
 
 constexpr double kTellsAmount = 0.5, kOffBy = 0.25;
-constexpr double kMeterOffBy = 0.03, kLooksWrongly = 0.02;
+constexpr double kMeterOffBy = 0.03, kOverlooks = 0.02, kInvents = 0.002;
 constexpr double kManyOf = 0.9;  // who sees nearly all says all
 constexpr std::size_t kFewOf = 2;
 
@@ -53,13 +54,26 @@ class Reporter {
   std::vector<Observation> tell() {
     tell_what_is_there();
     shuffle(there_);
+    put_plainest_first();
     if (there_.size() > telling_.most) there_.resize(telling_.most);
     tell_what_is_right();
     shuffle(right_);
     for (const Observation& one : right_) {
       if (there_.size() < telling_.enough) there_.push_back(one);
     }
-    be_human();
+    be_human(1);
+    return std::move(there_);
+  }
+
+  /// What they say when they are asked for one sign.
+  std::vector<Observation> answer(const Sign& sign) {
+    const std::vector<std::size_t> members = told_signs().at({sign.kind->name, sign.name});
+    const std::vector<std::size_t> seen = noticed_of(members);
+    if (seen.empty())
+      there_.push_back(is_right(members));
+    else
+      put_together(members, seen);
+    be_human(0);
     return std::move(there_);
   }
 
@@ -80,12 +94,17 @@ class Reporter {
     return all;
   }
 
+  std::vector<std::size_t> noticed_of(const std::vector<std::size_t>& members) {
+    std::vector<std::size_t> seen;
+    for (const std::size_t k : members) {
+      if (noticed(clear(k)) > chance_.draw(kNotices)) seen.push_back(k);
+    }
+    return seen;
+  }
+
   void tell_what_is_there() {
     for (const auto& [name, members] : told_signs()) {
-      std::vector<std::size_t> seen;
-      for (const std::size_t k : members) {
-        if (noticed(clear(k)) > chance_.draw(kNotices)) seen.push_back(k);
-      }
+      const std::vector<std::size_t> seen = noticed_of(members);
       const bool tells = chance_.draw(kTells) < library_.signs[members.front()].sign->likely;
       if (!seen.empty() && tells) put_together(members, seen);
     }
@@ -105,6 +124,18 @@ class Reporter {
     }
     if (best < library_.signs.size())
       add(library_.installation->parts[library_.signs[best].part].name, {best}, true);
+  }
+
+  /// Why somebody was called.
+  void put_plainest_first() {
+    const auto plainness = [this](const Observation& o) {
+      const std::size_t k = o.which.front();
+      return library_.signs[k].sign->likely * noticed(clear(k));
+    };
+    const auto plainest = std::max_element(
+        there_.begin(), there_.end(),
+        [&](const Observation& a, const Observation& b) { return plainness(a) < plainness(b); });
+    if (plainest != there_.end()) std::iter_swap(there_.begin(), plainest);
   }
 
   void put_together(const std::vector<std::size_t>& members, std::vector<std::size_t> seen) {
@@ -158,30 +189,39 @@ class Reporter {
     for (const auto& [name, members] : told_signs()) {
       const Sign& sign = *library_.signs[members.front()].sign;
       if (sign.likely < 0.5) continue;
-      const bool any = std::any_of(members.begin(), members.end(),
-                                   [&](std::size_t k) { return clear(k) >= 0.5; });
-      if (any) continue;
-      Observation one;
-      one.place = members.size() > 1
-                      ? "all " + sign.kind->name
-                      : library_.installation->parts[library_.signs[members.front()].part].name;
-      one.sign = sign.name;
-      one.which = members;
-      one.how = How::kNot;
-      right_.push_back(std::move(one));
+      const bool any = std::any_of(members.begin(), members.end(), [&](std::size_t k) {
+        return clear(k) >= 0.5 || means_nothing(k, departures_, library_.signs);
+      });
+      if (!any) right_.push_back(is_right(members));
     }
   }
 
-  void be_human() {
+  Observation is_right(const std::vector<std::size_t>& members) const {
+    const SignAt& first = library_.signs[members.front()];
+    Observation one;
+    one.place = members.size() > 1 ? "all " + first.sign->kind->name
+                                   : library_.installation->parts[first.part].name;
+    one.sign = first.sign->name;
+    one.which = members;
+    one.how = How::kNot;
+    return one;
+  }
+
+  /// Some of it is wrong or left out, though not the first `sure` things.
+  void be_human(std::size_t sure) {
     std::vector<Observation> told;
-    for (Observation& one : there_) {
+    for (std::size_t k = 0; k < there_.size(); ++k) {
+      Observation& one = there_[k];
+      if (k < sure) {
+        told.push_back(std::move(one));
+        continue;
+      }
       const double u = chance_.draw(kWrong);
       if (u < telling_.left_out) continue;
       if (u < telling_.left_out + telling_.wrong)
         one.how = one.how == How::kNot ? How::kThere : How::kNot;
       told.push_back(std::move(one));
     }
-    if (told.empty() && !there_.empty()) told.push_back(there_.front());
     there_ = std::move(told);
   }
 
@@ -200,20 +240,15 @@ class Reporter {
   std::vector<Observation> there_, right_;
 };
 
-}  // namespace
-
-std::vector<Observation> reports_of(const Library& library, const std::vector<float>& departures,
-                                    const Telling& telling, std::uint64_t seed, std::uint64_t who) {
-  return Reporter(library, departures, telling, Chance(seed, who)).tell();
-}
-
-Observation found_by_check(const Library& library, const std::vector<float>& departures,
-                           std::size_t k, std::uint64_t seed, std::uint64_t who) {
+/// What is found at one sign that is looked for on purpose.
+Observation found_at(const Library& library, const std::vector<float>& departures, std::size_t k,
+                     std::uint64_t seed, std::uint64_t who) {
   const Sign& sign = *library.signs[k].sign;
   Observation one;
   one.place = library.installation->parts[library.signs[k].part].name;
   one.sign = sign.name;
   one.which = {k};
+  one.checked = true;
   Chance chance(seed, who ^ (k << 20));
   const auto departs = static_cast<double>(departures[k]);
   const Usual& usual = library.usual[k];
@@ -224,9 +259,36 @@ Observation found_by_check(const Library& library, const std::vector<float>& dep
     one.amount = number * (1 + kMeterOffBy * (2 * chance.draw(kChecks) - 1));
     return one;
   }
-  const bool mistaken = chance.draw(kChecks) < kLooksWrongly;
-  one.how = (clearness(departs, sign) >= 1) != mistaken ? How::kThere : How::kNot;
+  const bool there = clearness(departs, sign) >= 1;
+  const bool mistaken = chance.draw(kChecks) < (there ? kOverlooks : kInvents);
+  one.how = there != mistaken ? How::kThere : How::kNot;
   return one;
+}
+
+}  // namespace
+
+std::vector<Observation> reports_of(const Library& library, const std::vector<float>& departures,
+                                    const Telling& telling, std::uint64_t seed, std::uint64_t who) {
+  return Reporter(library, departures, telling, Chance(seed, who)).tell();
+}
+
+std::vector<Observation> answers_of(const Library& library, const std::vector<float>& departures,
+                                    const Sign& sign, const Telling& telling, std::uint64_t seed,
+                                    std::uint64_t who) {
+  return Reporter(library, departures, telling, Chance(seed, mix(who, hash_text(sign.name))))
+      .answer(sign);
+}
+
+std::vector<Observation> found_by_check(const Library& library,
+                                        const std::vector<float>& departures,
+                                        const std::vector<std::size_t>& signs, std::uint64_t seed,
+                                        std::uint64_t who) {
+  std::vector<Observation> found;
+  for (const std::size_t k : signs) {
+    if (!means_nothing(k, departures, library.signs))
+      found.push_back(found_at(library, departures, k, seed, who));
+  }
+  return found;
 }
 
 }  // namespace sixty::diagnose

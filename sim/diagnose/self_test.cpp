@@ -3,121 +3,164 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <mutex>
 
-#include "sim/base/rng.hpp"
 #include "sim/diagnose/ambiguity.hpp"
+#include "sim/diagnose/in_parallel.hpp"
 
 namespace sixty::diagnose {
 namespace {
 
-enum Stream : std::uint32_t { kWhich, kManner };
-
-constexpr std::size_t kSpecimens = 12;
-constexpr std::uint64_t kFirstSpecimen = 1'000'000;    // none of the library's
-constexpr std::size_t kSuspects = 8, kSeverities = 6;  // tried until something shows
 constexpr double kConfident = 0.9;
 constexpr std::size_t kBins = 10;
 
-std::size_t drawn_by(const std::vector<double>& prior, double u) {
-  double sum = 0;
-  for (std::size_t k = 0; k < prior.size(); ++k) {
-    sum += prior[k];
-    if (u < sum) return k;
+/// What counts as an answer to one trial: those that nothing tells apart are one.
+class Answers {
+ public:
+  Answers(const Library& library, const std::vector<std::size_t>& groups, const Trial& trial)
+      : library_(library), groups_(groups), truth_(trial.truth) {
+    const std::vector<bool> same = cannot_be_told_from(library, trial.departures);
+    for (std::size_t k = 0; k < same.size(); ++k)
+      right_.push_back(same[k] || groups[k] == groups[trial.truth]);
   }
-  return prior.size() - 1;
-}
 
-/// A ranking in which those that nothing tells apart stand together, under their first.
-std::vector<std::pair<double, std::size_t>> by_group(const Ranking& ranking,
-                                                     const std::vector<std::size_t>& groups) {
-  std::map<std::size_t, double> sums;
-  for (const Ranked& one : ranking.ranked) sums[groups[one.suspect]] += one.probability;
-  std::vector<std::pair<double, std::size_t>> all;
-  for (const auto& [group, sum] : sums) all.emplace_back(sum, group);
-  std::stable_sort(all.begin(), all.end(),
-                   [](const auto& a, const auto& b) { return a.first > b.first; });
-  return all;
-}
-
-void judge(const Library& library, const Ranking& ranking, const std::vector<std::size_t>& groups,
-           Tried& tried) {
-  const auto all = by_group(ranking, groups);
-  const std::size_t truth = groups[tried.truth];
-  double squares = 0;
-  for (std::size_t k = 0; k < all.size(); ++k) {
-    const bool right = all[k].second == truth;
-    if (right) {
-      tried.place = k + 1;
-      tried.p_true = all[k].first;
+  struct Group {
+    double probability = 0;
+    bool right = false;
+    std::size_t first = 0;  ///< its likeliest suspect
+  };
+  /// The likeliest first.
+  std::vector<Group> of(const Ranking& ranking) const {
+    std::map<std::size_t, Group> sums;
+    for (const Ranked& one : ranking.ranked) {
+      const bool right = right_[one.suspect];
+      const auto [at, added] =
+          sums.try_emplace(right ? groups_[truth_] : groups_[one.suspect], Group{});
+      if (added) at->second = {0, right, one.suspect};
+      at->second.probability += one.probability;
     }
-    squares += (all[k].first - (right ? 1 : 0)) * (all[k].first - (right ? 1 : 0));
+    std::vector<Group> all;
+    for (const auto& [group, sum] : sums) all.push_back(sum);
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Group& a, const Group& b) { return a.probability > b.probability; });
+    return all;
   }
-  tried.brier =
-      squares + ranking.none_of_these * ranking.none_of_these + ranking.sound * ranking.sound;
-  tried.first = all.front().second;
-  tried.p_first = all.front().first;
-  tried.none_first = ranking.none_of_these > all.front().first;
-  for (std::size_t k = 0; k < 3 && k < ranking.ranked.size(); ++k) {
-    if (library.suspects[ranking.ranked[k].suspect].part == library.suspects[tried.truth].part)
-      tried.part_in_three = true;
-  }
-}
 
-/// Puts a suspect in with one severity after another until something shows. Returns whether it did.
-bool show(const Library& library, const SelfTestPlan& plan, std::uint64_t number, Bench& bench,
-          Tried& one, std::vector<float>& departures) {
-  const Suspect& suspect = library.suspects[one.truth];
-  const bool degrees = has_degrees(*suspect.fault);
-  for (std::size_t attempt = 0; attempt < (degrees ? kSeverities : 1); ++attempt) {
-    const std::uint64_t who = number * kSeverities + attempt;
-    one.manner = manners_of(*suspect.fault, 1, library.watch.until, plan.seed, who).front();
-    if (degrees) one.manner.severity = uniform_draw(plan.seed, who, kManner, 0);
-    departures = bench.departures_with(suspect, one.manner);
-    if (anything_shows(library, departures)) return true;
-  }
-  return false;
-}
-
-/// Goes on checking what is proposed until one group is all but sure.
-void check_on(const Library& library, const SelfTestPlan& plan, std::size_t k,
-              const std::vector<float>& departures, const CheckBook& checks, SelfTest& test) {
-  Tried& one = test.tried[k];
-  std::vector<Observation> known = one.told;
-  for (std::size_t made = 0;; ++made) {
-    const Ranking ranking = rank(library, known, plan.ranking);
-    if (made == plan.checks) judge(library, ranking, test.groups, one);
-    const bool sure = by_group(ranking, test.groups).front().first >= kConfident;
-    if (sure && one.checks == 0) one.checks = made + 1;
-    const auto next = next_checks(library, ranking, known, checks, 1);
-    if (made < plan.checks && (next.empty() || made == kMostChecks)) {
-      judge(library, ranking, test.groups, one);
-      break;
+  void judge(const Ranking& ranking, Tried& tried) const {
+    const std::vector<Group> all = of(ranking);
+    double squares = 0;
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      if (all[k].right) {
+        tried.place = k + 1;
+        tried.p_true = all[k].probability;
+      }
+      const double off = all[k].probability - (all[k].right ? 1 : 0);
+      squares += off * off;
     }
-    if ((sure && made >= plan.checks) || next.empty() || made == kMostChecks) break;
-    known.push_back(found_by_check(library, departures, next.front().sign, plan.seed, k));
-    if (made < plan.checks) one.told.push_back(known.back());
+    tried.brier =
+        squares + ranking.none_of_these * ranking.none_of_these + ranking.sound * ranking.sound;
+    tried.first = all.front().first;
+    tried.first_right = all.front().right;
+    tried.p_first = all.front().probability;
+    tried.none_first = ranking.none_of_these > all.front().probability;
+    tried.part_in_three = false;
+    for (std::size_t k = 0; k < 3 && k < ranking.ranked.size(); ++k) {
+      const PartId part = library_.suspects[ranking.ranked[k].suspect].part;
+      if (part == library_.suspects[truth_].part) tried.part_in_three = true;
+    }
   }
-  one.checks = one.checks == 0 ? kMostChecks : one.checks - 1;
-}
 
-/// One case: something is put in at which something shows, people tell it, and it is ranked.
-void try_one(const Library& library, const SelfTestPlan& plan, std::size_t k, Bench& bench,
-             const CheckBook& checks, SelfTest& test) {
-  Tried& one = test.tried[k];
-  std::vector<float> departures;
-  for (std::size_t attempt = 0; attempt < kSuspects; ++attempt) {
-    one.truth = drawn_by(library.prior, uniform_draw(plan.seed, k, kWhich, attempt));
-    if (show(library, plan, k * kSuspects + attempt, bench, one, departures)) break;
+ private:
+  const Library& library_;
+  const std::vector<std::size_t>& groups_;
+  std::size_t truth_;
+  std::vector<bool> right_;
+};
+
+/// One trial, from what is told to what is checked.
+class Attempt {
+ public:
+  Attempt(const Library& library, const SelfTestPlan& plan, std::size_t number, const Trial& trial,
+          const CheckBook& checks, SelfTest& test)
+      : library_(library),
+        plan_(plan),
+        number_(number),
+        trial_(trial),
+        checks_(checks),
+        answers_(library, test.groups, trial),
+        tried_(test.tried[number]) {}
+
+  void make() {
+    tried_.truth = trial_.truth;
+    tried_.manner = trial_.manner;
+    tried_.told = reports_of(library_, trial_.departures, plan_.telling, plan_.seed, number_);
+    if (tried_.told.empty()) return;
+    ask();
+    check();
   }
-  one.told = reports_of(library, departures, plan.telling, plan.seed, k);
-  if (!one.told.empty()) check_on(library, plan, k, departures, checks, test);
-}
 
-Scores scores_of(const std::vector<Tried>& tried, const std::vector<std::size_t>& groups) {
+ private:
+  void ask() {
+    std::size_t asked = tried_.told.size();
+    for (; asked < plan_.observations; ++asked) {
+      const Ranking ranking = rank(library_, tried_.told, plan_.ranking);
+      const auto next = next_questions(library_, ranking, tried_.told, checks_, 1);
+      if (next.empty()) return;
+      const Sign& sign = *library_.signs[next.front().sign].sign;
+      const auto said =
+          answers_of(library_, trial_.departures, sign, plan_.telling, plan_.seed, number_);
+      if (said.empty()) {
+        tried_.told.push_back(unanswered(next.front(), sign));
+        continue;
+      }
+      tried_.told.insert(tried_.told.end(), said.begin(), said.end());
+    }
+  }
+
+  Observation unanswered(const Proposal& question, const Sign& sign) const {
+    Observation one;
+    one.place = question.place;
+    one.sign = sign.name;
+    one.which = question.signs;
+    one.how = Observation::How::kUnseen;
+    return one;
+  }
+
+  /// Goes on checking what is proposed until one answer is all but sure.
+  void check() {
+    std::vector<Observation> known = tried_.told;
+    tried_.checks = kMostChecks;
+    for (std::size_t made = 0; made <= kMostChecks; ++made) {
+      const Ranking ranking = rank(library_, known, plan_.ranking);
+      if (made <= plan_.checks) answers_.judge(ranking, tried_);
+      const bool sure = answers_.of(ranking).front().probability >= kConfident;
+      if (sure) tried_.checks = std::min(tried_.checks, made);
+      if (sure && made >= plan_.checks) return;
+      const auto next = next_checks(library_, ranking, known, checks_, 1);
+      if (next.empty()) return;
+      const auto found =
+          found_by_check(library_, trial_.departures, next.front().signs, plan_.seed, number_);
+      known.insert(known.end(), found.begin(), found.end());
+      if (made >= plan_.checks) continue;
+      tried_.told.insert(tried_.told.end(), found.begin(), found.end());
+      tried_.made.push_back(next.front().check->id + " " + next.front().place);
+    }
+  }
+
+  const Library& library_;
+  const SelfTestPlan& plan_;
+  std::size_t number_;
+  const Trial& trial_;
+  const CheckBook& checks_;
+  Answers answers_;
+  Tried& tried_;
+};
+
+Scores scores_of(const std::vector<Tried>& tried) {
   Scores s;
   std::vector<std::pair<double, bool>> stated;
   for (const Tried& one : tried) {
-    const bool right = one.first == groups[one.truth];
+    const bool right = one.first_right;
     s.top1 += one.place == 1;
     s.top3 += one.place >= 1 && one.place <= 3;
     s.part3 += one.part_in_three || (one.place >= 1 && one.place <= 3);
@@ -165,21 +208,19 @@ double calibration_error(std::vector<std::pair<double, bool>> stated_and_right) 
   return count == 0 ? 0 : error / static_cast<double>(count);
 }
 
-SelfTest self_test(const Library& library, const LibraryPlan& made, const SelfTestPlan& plan,
-                   const Registry& registry, const CheckBook& checks, const Told& told) {
+SelfTest self_test(const Library& library, const std::vector<Trial>& trials,
+                   const SelfTestPlan& plan, const CheckBook& checks, const Told& told) {
   SelfTest test;
   test.groups = groups_of(library);
-  LibraryPlan other = made;
-  other.vary = plan.vary;
-  const std::vector<Known> specimens =
-      specimens_of(library, other, kFirstSpecimen + plan.seed * 1000, kSpecimens, registry)
-          .known(library.usual, library.signs);
-  test.tried.resize(plan.cases);
-  const auto run = [&](std::size_t k, Bench& bench) {
-    try_one(library, plan, k, bench, checks, test);
-  };
-  run_on_benches(library, specimens, plan.cases, plan.threads, run, told);
-  test.scores = scores_of(test.tried, test.groups);
+  test.tried.resize(trials.size());
+  std::size_t done = 0;
+  std::mutex speaking;
+  in_parallel(trials.size(), plan.threads, [&](std::size_t k) {
+    Attempt(library, plan, k, trials[k], checks, test).make();
+    const std::lock_guard lock(speaking);
+    if (told) told(++done, trials.size());
+  });
+  test.scores = scores_of(test.tried);
   return test;
 }
 

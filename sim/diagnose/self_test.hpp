@@ -7,16 +7,16 @@
 #include "sim/diagnose/next_check.hpp"
 #include "sim/diagnose/ranking.hpp"
 #include "sim/diagnose/report.hpp"
+#include "sim/diagnose/trial.hpp"
 
 namespace sixty::diagnose {
 
 struct SelfTestPlan {
-  std::size_t cases = 100;
-  std::uint64_t seed = 1000;
-  double vary = 0.2;  ///< least tolerance of the parts of the cases' installations
+  std::uint64_t seed = 1000;  ///< of what people tell
   std::size_t threads = 0;
-  std::size_t checks = 2;  ///< as proposed, before it is judged
-  Telling telling;
+  std::size_t observations = 7;  ///< told or asked for
+  std::size_t checks = 2;        ///< as proposed, before it is judged
+  Telling telling{7, 0};
   RankingOptions ranking;
 };
 
@@ -25,10 +25,12 @@ struct Tried {
   std::size_t truth = 0;  ///< the suspect
   Manner manner;
   std::vector<Observation> told;
-  std::size_t place = 0;  ///< of the truth in the ranking, from 1; 0: not in it
+  std::vector<std::string> made;  ///< checks
+  std::size_t place = 0;          ///< of the truth in the ranking, from 1; 0: not in it
   double p_true = 0, p_first = 0;
   double brier = 0;
   std::size_t first = 0;  ///< suspect that was ranked first
+  bool first_right = false;
   bool none_first = false;
   std::size_t checks = 0;      ///< till one group had nine in ten, at most kMostChecks
   bool part_in_three = false;  ///< a suspect of the same part among the first three
@@ -55,11 +57,10 @@ struct SelfTest {
   std::map<std::string, OfFault> per_fault(const Library& library) const;
 };
 
-/// Random cases: a fault by its prior, its place, a severity at which something shows, in another
-/// specimen of the installation; then what people would report, and the ranking of it. The same for
-/// any number of threads. Order: the library is filled.
-SelfTest self_test(const Library& library, const LibraryPlan& made, const SelfTestPlan& plan,
-                   const Registry& registry, const CheckBook& checks, const Told& told);
+/// Tells of each trial what people would report, and ranks that. The same for any number of
+/// threads. Order: the library is filled.
+SelfTest self_test(const Library& library, const std::vector<Trial>& trials,
+                   const SelfTestPlan& plan, const CheckBook& checks, const Told& told);
 
 /// Mean distance of stated from found frequencies, in ten bins with as many cases each. Source: M.
 /// Naeini, G. Cooper & M. Hauskrecht, "Obtaining well calibrated probabilities using Bayesian

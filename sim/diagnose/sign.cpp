@@ -25,6 +25,10 @@ SignBook::SignBook(const Registry& registry, Mistakes& mistakes) {
       if (!root) continue;
       for (Sign& sign : read_signs(*root, text.path, kind, mistakes))
         all_.push_back(std::move(sign));
+      const YamlNode* visit = root->find("visit");
+      if (visit == nullptr) continue;
+      for (VisitAct& act : read_visit(*visit, text.path, kind, mistakes))
+        acts_.push_back(std::move(act));
     }
   }
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/diagnose/visit.hpp"
 #include "sim/part/registry.hpp"
 #include "sim/scene/mistakes.hpp"
 #include "sim/scene/yaml_document.hpp"
@@ -28,8 +29,9 @@ enum class Side : std::uint8_t { kAbove, kBelow, kEither };
 struct SignSource {
   enum class What : std::uint8_t {
     kReading,  ///< a reading, looked at every hour
-    kDense,    ///< a reading, looked at every half second of the minutes that are watched closely
+    kDense,    ///< a reading, looked at every half second of a visit
     kEvent,    ///< events of one kind
+    kValue,    ///< a value of the part as it now is, as an inspection with the tool for it finds it
     kLasting   ///< from an event of one kind to the next of another
   };
   enum class Take : std::uint8_t {
@@ -41,11 +43,13 @@ struct SignSource {
     kWidth,    ///< most less least
     kCount,    ///< how many
     kSecond,   ///< second of the minute in which the last one came
-    kSilence,  ///< hours from the last one to the end of the span
+    kSilence,  ///< time from the last one to the end of the span
+    kStill     ///< time from when it last was another to the end of the span
   };
   What what = What::kReading;
   Take take = Take::kLast;
   std::size_t reading = 0;         ///< of the part's declaration
+  ParamDecl param, plus;           ///< of the same; what is added to it, without a name: nothing
   std::uint16_t from = 0, to = 0;  ///< kinds of events
 };
 
@@ -63,8 +67,10 @@ struct Sign {
   bool by_share = false;  ///< `notice` is a share of what is usual
   double notice = 1;      ///< smallest difference that people notice. Range: above 0
   Sense sense = Sense::kSeen;
-  double likely = 0.8;  ///< how likely it is told unasked when it is there
-  std::string check;    ///< id of the check that shows it
+  double likely = 0.8;    ///< how likely it is told unasked when it is there
+  std::string check;      ///< id of the check that shows it
+  bool at_visit = false;  ///< of what happens at a visit; otherwise of what happened before
+  std::string unless;     ///< sign of the same part with which this one means nothing; may be empty
 };
 
 /// The signs of all part types, in the order of the part types and of their files.
@@ -73,11 +79,14 @@ class SignBook {
   /// Errors: reported, at the sign's place in its file.
   SignBook(const Registry& registry, Mistakes& mistakes);
   const std::vector<Sign>& all() const { return all_; }
+  /// What is done at a visit.
+  const std::vector<VisitAct>& acts() const { return acts_; }
   /// nullptr if parts of this kind have none of that name.
   const Sign* find(std::string_view name, const Registry::Entry& kind) const;
 
  private:
   std::vector<Sign> all_;
+  std::vector<VisitAct> acts_;
 };
 
 /// Reads what can be noticed at one part type.

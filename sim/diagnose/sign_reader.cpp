@@ -10,22 +10,23 @@
 namespace sixty::diagnose {
 namespace {
 
-const std::vector<std::string> kKeys = {"sign",   "says",  "words", "reading", "dense",
-                                        "event",  "from",  "to",    "take",    "when",
-                                        "notice", "share", "known", "likely",  "check"};
+const std::vector<std::string> kKeys = {
+    "sign", "says", "words",  "reading", "dense", "value",  "plus",  "event",  "from", "to",
+    "take", "when", "notice", "share",   "known", "likely", "check", "unless", "visit"};
 
 using Take = SignSource::Take;
 using What = SignSource::What;
 
-constexpr std::array<std::pair<const char*, Take>, 9> kTakes{{{"last", Take::kLast},
-                                                              {"least", Take::kLeast},
-                                                              {"most", Take::kMost},
-                                                              {"mean", Take::kMean},
-                                                              {"change", Take::kChange},
-                                                              {"width", Take::kWidth},
-                                                              {"count", Take::kCount},
-                                                              {"second", Take::kSecond},
-                                                              {"silence", Take::kSilence}}};
+constexpr std::array<std::pair<const char*, Take>, 10> kTakes{{{"last", Take::kLast},
+                                                               {"least", Take::kLeast},
+                                                               {"most", Take::kMost},
+                                                               {"mean", Take::kMean},
+                                                               {"change", Take::kChange},
+                                                               {"width", Take::kWidth},
+                                                               {"count", Take::kCount},
+                                                               {"second", Take::kSecond},
+                                                               {"silence", Take::kSilence},
+                                                               {"still", Take::kStill}}};
 constexpr std::array<std::pair<const char*, Sense>, 5> kSenses{{{"seen", Sense::kSeen},
                                                                 {"looked", Sense::kLooked},
                                                                 {"heard", Sense::kHeard},
@@ -48,9 +49,12 @@ class SignReader {
     reader_.check_keys(node_, label_, kKeys);
     sign_.says = text("says", true);
     sign_.check = text("check", true);
+    sign_.unless = text("unless", false);
+    sign_.at_visit = text("visit", false) == "yes";
     read_words();
     const bool known = read_source();
     if (node_.find("take") != nullptr) choose("take", kTakes, sign_.source.take);
+    if (sign_.source.take == Take::kSilence || sign_.source.take == Take::kStill) sign_.unit = "s";
     if (node_.find("known") != nullptr) choose("known", kSenses, sign_.sense);
     if (node_.find("when") != nullptr) choose("when", kSides, sign_.side);
     read_notice();
@@ -83,6 +87,11 @@ class SignReader {
       source.what = what;
       return find_reading(key);
     }
+    if (node_.find("value") != nullptr) {
+      source.what = What::kValue;
+      return find_param("value", source.param) &&
+             (node_.find("plus") == nullptr || find_param("plus", source.plus));
+    }
     if (node_.find("event") != nullptr) {
       source.what = What::kEvent;
       source.take = Take::kCount;
@@ -105,6 +114,19 @@ class SignReader {
     }
     const std::string& unit = declaration_.readings[sign_.source.reading].unit;
     sign_.unit = unit.empty() ? "1" : unit;
+    return true;
+  }
+
+  bool find_param(const char* key, ParamDecl& param) {
+    const std::string name = text(key, true);
+    const std::size_t at = index_of(declaration_.params, name);
+    if (at == declaration_.params.size()) {
+      reader_.mistakes().add_unknown(reader_.place(*node_.find(key)), label_, key, name,
+                                     names_of(declaration_.params));
+      return false;
+    }
+    param = declaration_.params[at];
+    sign_.unit = param.unit.empty() ? "1" : param.unit;
     return true;
   }
 
@@ -170,7 +192,7 @@ std::vector<Sign> read_signs(const YamlNode& root, const std::string& file,
   std::vector<Sign> signs;
   TreeReader reader(file, mistakes);
   if (!reader.is_map(root, "", "signs: part type, entries: [...]")) return signs;
-  reader.check_keys(root, "a file of signs", {"signs", "entries"});
+  reader.check_keys(root, "a file of signs", {"signs", "entries", "visit"});
   const YamlNode* entries = reader.required(root, root, "entries", "", "entries: [...]");
   if (entries == nullptr || !reader.is_list(*entries, "entries", "[{sign: ...}]")) return signs;
   for (const YamlNode& entry : entries->items) {

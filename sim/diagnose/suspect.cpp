@@ -14,6 +14,16 @@ constexpr double kBeginsLater = 0.3, kComes = 0.25;  // shares of the manners (j
 constexpr double kShareOfTime = 0.3;
 constexpr SimTime kEachTime = 20 * kMinute;
 
+bool may_come_and_go(const Fault& fault) {
+  return has_degrees(fault) && fault.acts.empty() && fault.course.kind == Course::Kind::kSteady;
+}
+
+void come_and_go(Manner& manner) {
+  manner.course.kind = Course::Kind::kRandom;
+  manner.course.amount = kShareOfTime;
+  manner.course.span = kEachTime;
+}
+
 }  // namespace
 
 std::vector<Suspect> suspects_of(const Installation& installation, const FaultBook& book) {
@@ -53,27 +63,35 @@ bool has_degrees(const Fault& fault) {
          std::any_of(fault.acts.begin(), fault.acts.end(), more);
 }
 
+Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::uint64_t who) {
+  const auto draw = [&](Stream stream) { return uniform_draw(seed, who, stream, 0); };
+  Manner manner;
+  manner.course = fault.course;
+  manner.severity = has_degrees(fault) ? draw(kSeverity) : fault.typical;
+  if (draw(kBegins) < kBeginsLater)
+    manner.from = static_cast<SimTime>(draw(kFrom) * 0.5 * static_cast<double>(until));
+  if (may_come_and_go(fault) && draw(kComesAndGoes) < kComes) come_and_go(manner);
+  return manner;
+}
+
 std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime until,
                                std::uint64_t seed, std::uint64_t who) {
   std::vector<Manner> manners;
-  const bool degrees = has_degrees(fault);
+  const std::size_t others = count * 3 / 8, steady = count - others;
   for (std::size_t k = 0; k < count; ++k) {
     const auto draw = [&](Stream stream) { return uniform_draw(seed, who, stream, k); };
     Manner manner;
     manner.course = fault.course;
     manner.severity = fault.typical;
-    if (degrees) {
+    if (has_degrees(fault)) {
+      const std::size_t place = k < steady ? k : k - steady, of = k < steady ? steady : others;
       manner.severity =
-          (static_cast<double>(k) + 0.1 + 0.8 * draw(kSeverity)) / static_cast<double>(count);
+          (static_cast<double>(place) + 0.1 + 0.8 * draw(kSeverity)) / static_cast<double>(of);
     }
-    if (draw(kBegins) < kBeginsLater)
+    if (k >= steady && k % 2 == 0 && may_come_and_go(fault))
+      come_and_go(manner);
+    else if (k >= steady)
       manner.from = static_cast<SimTime>(draw(kFrom) * 0.5 * static_cast<double>(until));
-    const bool may_come = fault.acts.empty() && fault.course.kind == Course::Kind::kSteady;
-    if (degrees && may_come && draw(kComesAndGoes) < kComes) {
-      manner.course.kind = Course::Kind::kRandom;
-      manner.course.amount = kShareOfTime;
-      manner.course.span = kEachTime;
-    }
     manners.push_back(manner);
   }
   return manners;

@@ -32,11 +32,13 @@ std::vector<double> prior_of(const std::vector<Suspect>& suspects);
 /// Whether more of it is another thing than less of it.
 bool has_degrees(const Fault& fault);
 
-/// Ways in which one fault is there, spread evenly over its severities; now and then it begins
-/// within the watch, or comes and goes. `who`: keeps the chances of suspects apart. Range: count >
-/// 0. `until`: end of the watch.
+/// Ways in which one fault is there: from the start on, spread evenly over its severities; of three
+/// in eight it begins within the watch, or comes and goes. `who`: keeps the chances of suspects
+/// apart. Range: count > 0. `until`: end of the watch.
 std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime until,
                                std::uint64_t seed, std::uint64_t who);
+/// One of them by chance.
+Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::uint64_t who);
 
 /// Puts it in. Order: the session has not passed `from`.
 bool put_in(Session& session, const Suspect& suspect, const Manner& manner);

@@ -7,7 +7,8 @@
 
 namespace sixty::diagnose {
 
-void Tally::add(double number) {
+void Tally::add(double number, SimTime at) {
+  if (count_ == 0 || number != last_) last_at_ = at;
   if (count_ == 0) first_ = least_ = most_ = number;
   last_ = number;
   least_ = std::min(least_, number);
@@ -21,9 +22,10 @@ void Tally::came(SimTime at) {
   ++count_;
 }
 
-double Tally::value(SignSource::Take take, SimTime end) const {
+double Tally::value(SignSource::Take take, SimTime begin, SimTime end) const {
   using Take = SignSource::Take;
   if (take == Take::kCount) return static_cast<double>(count_);
+  if (take == Take::kSilence && count_ == 0) return to_seconds(end - begin);
   if (count_ == 0) return std::numeric_limits<double>::quiet_NaN();
   switch (take) {
     case Take::kLast:
@@ -41,7 +43,8 @@ double Tally::value(SignSource::Take take, SimTime end) const {
     case Take::kSecond:
       return to_seconds(floor_mod(last_at_, kMinute));
     case Take::kSilence:
-      return to_seconds(end - last_at_) / 3600;
+    case Take::kStill:
+      return to_seconds(end - last_at_);
     case Take::kCount:
       break;
   }

@@ -1,7 +1,6 @@
 #include "sim/diagnose/watch.hpp"
 
 #include <algorithm>
-#include <map>
 
 #include "sim/diagnose/tally.hpp"
 
@@ -9,18 +8,34 @@ namespace sixty::diagnose {
 namespace {
 
 constexpr SimTime kLookEvery = kHour;
-constexpr SimTime kLookAt = 20 * kMinute + 50 * kSecond;  // when nothing moves, as a rule
-constexpr SimTime kDenseStep = 500 * kMillisecond, kDenseFrom = 250 * kMillisecond;
+// Three times within a minute: what lasts for less than a look is not what is found at rest.
+constexpr SimTime kLookAt = 20 * kMinute + 10 * kSecond;
+constexpr SimTime kLooksAfter[] = {0, 17 * kSecond, 40 * kSecond};
+constexpr std::uint64_t kBusier = 3, kBusyEvents = 50'000;
+constexpr SimTime kDenseStep = 500 * kMillisecond;
+
+/// A value of a part as an inspection finds it; of a list, how long it is.
+double size_of(const PartInstance& part, const ParamDecl& param) {
+  const Value& value = part.values.at(param.name);
+  if (param.kind == ParamKind::kTexts) return static_cast<double>(value.items.size());
+  if (param.kind == ParamKind::kRecords) return static_cast<double>(value.records.size());
+  return value.number;
+}
 
 /// Looks and listens through a run.
 class Watcher final : public TraceSink {
  public:
   Watcher(const Installation& installation, const std::vector<SignAt>& signs, const WatchPlan& plan)
-      : signs_(signs), plan_(plan), tallies_(signs.size() * plan.spans()), open_(signs.size(), -1) {
+      : signs_(signs),
+        plan_(plan),
+        tallies_(signs.size() * plan.spans()),
+        open_(signs.size(), -1),
+        looks_(signs.size()) {
     listeners_.resize(installation.parts.size());
     for (std::size_t k = 0; k < signs.size(); ++k) {
       const SignSource& source = signs[k].sign->source;
-      if (source.what == SignSource::What::kReading) read_.push_back(k);
+      if (source.what == SignSource::What::kReading || source.what == SignSource::What::kValue)
+        read_.push_back(k);
       if (source.what == SignSource::What::kDense) dense_.push_back(k);
       if (source.what == SignSource::What::kEvent || source.what == SignSource::What::kLasting)
         listen(k, source.from);
@@ -32,23 +47,49 @@ class Watcher final : public TraceSink {
   bool full() const override { return false; }
 
   void record(const TraceRecord& record) override {
-    if (!record.acted || record.event.at >= plan_.until) return;
+    if (!record.acted) return;
     const auto& of_part = listeners_[record.part];
     if (record.event.kind >= of_part.size()) return;
-    for (const std::size_t sign : of_part[record.event.kind]) hear(sign, record.event);
+    for (const std::size_t sign : of_part[record.event.kind]) {
+      if (signs_[sign].sign->at_visit == visiting_) hear(sign, record.event);
+    }
   }
 
-  void look(Session& session) { read(session, read_); }
-  void look_closely(Session& session) { read(session, dense_); }
+  void begin_visit() {
+    visiting_ = true;
+    std::fill(open_.begin(), open_.end(), -1);
+  }
+  void look(Session& session) {
+    for (const std::size_t sign : read_) looks_[sign].push_back(number(session, sign));
+  }
+  /// What a look found is the middle one of its numbers.
+  void end_look(SimTime now) {
+    for (const std::size_t sign : read_) {
+      std::vector<double>& numbers = looks_[sign];
+      if (numbers.empty()) continue;
+      const auto middle = numbers.begin() + static_cast<std::ptrdiff_t>(numbers.size() / 2);
+      std::nth_element(numbers.begin(), middle, numbers.end());
+      note(sign, now, [&](Tally& t) { t.add(*middle, now); });
+      numbers.clear();
+    }
+  }
+  void look_closely(Session& session) {
+    for (const std::size_t sign : dense_) {
+      const double read = number(session, sign);
+      note(sign, session.now(), [&](Tally& t) { t.add(read, session.now()); });
+    }
+  }
 
   Sighting sighting() const {
     Sighting seen;
     seen.numbers.reserve(tallies_.size());
     for (std::size_t span = 0; span < plan_.spans(); ++span) {
-      const SimTime end = span == 0 ? plan_.until : static_cast<SimTime>(span) * kHalfDay;
+      const SimTime begin = span == 0 ? 0 : static_cast<SimTime>(span - 1) * kHalfDay;
+      const SimTime end = span == 0 ? plan_.until : begin + kHalfDay;
       for (std::size_t k = 0; k < signs_.size(); ++k) {
         const Tally& tally = tallies_[span * signs_.size() + k];
-        seen.numbers.push_back(static_cast<float>(tally.value(signs_[k].sign->source.take, end)));
+        seen.numbers.push_back(
+            static_cast<float>(tally.value(signs_[k].sign->source.take, begin, end)));
       }
     }
     return seen;
@@ -64,7 +105,7 @@ class Watcher final : public TraceSink {
   template <class Note>
   void note(std::size_t sign, SimTime at, const Note& note) {
     note(tallies_[sign]);
-    note(tallies_[WatchPlan::half_day(at) * signs_.size() + sign]);
+    if (!visiting_) note(tallies_[WatchPlan::half_day(at) * signs_.size() + sign]);
   }
 
   void hear(std::size_t sign, const Event& event) {
@@ -76,123 +117,123 @@ class Watcher final : public TraceSink {
     SimTime& since = open_[sign];
     if (event.kind == source.to && since >= 0) {
       const double lasted_s = to_seconds(event.at - since);
-      note(sign, event.at, [&](Tally& t) { t.add(lasted_s); });
+      note(sign, event.at, [&](Tally& t) { t.add(lasted_s, event.at); });
       since = -1;
     }
     if (event.kind == source.from) since = event.at;
   }
 
-  void read(Session& session, const std::vector<std::size_t>& which) {
-    const SimTime now = session.now();
-    for (const std::size_t sign : which) {
-      const double number = session.read(signs_[sign].part, signs_[sign].sign->source.reading);
-      note(sign, now, [&](Tally& t) { t.add(number); });
+  double number(Session& session, std::size_t sign) const {
+    const SignSource& source = signs_[sign].sign->source;
+    if (source.what == SignSource::What::kValue) {
+      const PartInstance& part = session.build().parts[signs_[sign].part];
+      return size_of(part, source.param) +
+             (source.plus.name.empty() ? 0 : size_of(part, source.plus));
     }
+    return session.read(signs_[sign].part, source.reading);
   }
 
   const std::vector<SignAt>& signs_;
   const WatchPlan& plan_;
   std::vector<Tally> tallies_;
+  bool visiting_ = false;
   std::vector<SimTime> open_;  ///< since when what lasts goes on, -1: it does not
   std::vector<std::size_t> read_, dense_;
+  std::vector<std::vector<double>> looks_;  ///< numbers of the present look, by sign
   std::vector<std::vector<std::vector<std::size_t>>> listeners_;  ///< by part and kind of event
 };
 
-void watch_closely(Session& session, SimTime minute, Watcher& watcher) {
-  for (SimTime t = kDenseFrom; t < kMinute; t += kDenseStep) {
-    if (minute + t < session.now()) continue;
-    session.run_until(minute + t);
-    watcher.look_closely(session);
-  }
-}
-
-void watch_through(Session& session, const WatchPlan& plan, Watcher& watcher) {
-  std::size_t minute = 0;
-  for (SimTime look = kLookAt; look < plan.until; look += kLookEvery) {
-    for (; minute < plan.minutes.size() && plan.minutes[minute] < look; ++minute)
-      watch_closely(session, plan.minutes[minute], watcher);
-    if (look < session.now()) continue;
-    session.run_until(look);
-    watcher.look(session);
-  }
-  session.run_until(plan.until - 1);
-}
-
-/// In which minutes each part did something that it does not do every minute.
-class Rarities final : public TraceSink {
+/// Goes on with a session while no more happens in an hour than anybody would bear.
+class Patience {
  public:
-  explicit Rarities(std::size_t parts) : minutes_(parts) {}
-  bool full() const override { return false; }
-  void record(const TraceRecord& record) override {
-    std::vector<SimTime>& of_part = minutes_[record.part];
-    const SimTime minute = record.event.at / kMinute;
-    if (record.acted && (of_part.empty() || of_part.back() != minute)) of_part.push_back(minute);
+  Patience(Session& session, std::uint64_t most_an_hour)
+      : session_(session), most_(most_an_hour), since_(session.events()) {}
+
+  void begin_hour() { since_ = session_.events(); }
+  /// Returns false, then and ever after, where it was too much.
+  bool run_until(SimTime until) {
+    const auto too_much = [this] { return session_.events() - since_ > most_; };
+    lost_ = lost_ || !session_.run_until(until, too_much);
+    return !lost_;
   }
-  const std::vector<std::vector<SimTime>>& minutes() const { return minutes_; }
 
  private:
-  std::vector<std::vector<SimTime>> minutes_;
+  Session& session_;
+  std::uint64_t most_, since_;
+  bool lost_ = false;
 };
 
-constexpr SimTime kDayBegins = 7 * 60;  // min; before that hardly anybody is there
-constexpr std::size_t kMostMinutes = 8;
+/// Does what hands do at a visit, and looks closely all the while. Returns whether it came to the
+/// end.
+bool pay_visit(Session& session, const WatchPlan& plan, Watcher& watcher, Patience& patience) {
+  const auto read = [&](const Hand& hand) {
+    return hand.if_still ? session.read(hand.action.part, *hand.if_still) : 0;
+  };
+  if (!patience.run_until(plan.until - kMinute)) return false;
+  std::vector<double> before;
+  for (const Hand& hand : plan.visit.hands) before.push_back(read(hand));
+  if (!patience.run_until(plan.until - 1)) return false;
+  for (std::size_t k = 0; k < before.size(); ++k) {
+    const Hand& hand = plan.visit.hands[k];
+    if (read(hand) != before[k]) continue;
+    Action action = hand.action;
+    action.at += plan.until;
+    action.added = true;
+    session.act(std::move(action));
+  }
+  watcher.begin_visit();
+  for (SimTime t = 0; t < plan.visit.lasts; t += kDenseStep) {
+    if (!patience.run_until(plan.until + t)) return false;
+    watcher.look_closely(session);
+  }
+  return true;
+}
 
-/// The minute in which most of those act that have not been met yet; -1: none does.
-SimTime fullest(const std::vector<std::vector<SimTime>>& of_parts, const std::vector<bool>& met) {
-  std::map<SimTime, int> acting;
-  for (std::size_t part = 0; part < of_parts.size(); ++part) {
-    if (met[part]) continue;
-    for (const SimTime minute : of_parts[part]) {
-      if (minute >= kDayBegins) ++acting[minute];
+/// Returns whether it came to the end.
+bool watch_through(Session& session, const WatchPlan& plan, Watcher& watcher) {
+  Patience patience(session, plan.most_events_an_hour);
+  for (SimTime look = kLookAt; look < plan.until; look += kLookEvery) {
+    patience.begin_hour();
+    for (const SimTime later : kLooksAfter) {
+      if (!patience.run_until(look + later)) return false;
+      watcher.look(session);
     }
+    watcher.end_look(session.now());
   }
-  SimTime best = -1;
-  int most = 0;
-  for (const auto& [minute, count] : acting) {
-    if (count <= most) continue;
-    most = count;
-    best = minute;
-  }
-  return best;
+  patience.begin_hour();
+  return pay_visit(session, plan, watcher, patience);
 }
 
 }  // namespace
 
 std::vector<SignAt> signs_of(const Installation& installation, const SignBook& book) {
   std::vector<SignAt> signs;
+  const auto find = [&](PartId part, const std::string& name) {
+    for (std::size_t k = 0; k < signs.size(); ++k) {
+      if (signs[k].part == part && signs[k].sign->name == name) return k;
+    }
+    return kNoSign;
+  };
   for (PartId part = 0; part < installation.parts.size(); ++part) {
     for (const Sign& sign : book.all()) {
       if (sign.kind == installation.parts[part].kind) signs.push_back({part, &sign});
     }
   }
+  for (SignAt& one : signs) {
+    if (!one.sign->unless.empty()) one.unless = find(one.part, one.sign->unless);
+  }
   return signs;
 }
 
-WatchPlan plan_watch(const std::shared_ptr<const Installation>& sound, SimTime until) {
-  WatchPlan plan;
-  plan.until = until;
+void plan_watch(const std::shared_ptr<const Installation>& sound, WatchPlan& plan) {
   Session session(sound);
-  Rarities rarities(sound->parts.size());
-  session.set_sink(&rarities);
-  session.run_until(std::min<SimTime>(until, kDay) - 1);
-  const auto& of_parts = rarities.minutes();
-  std::vector<bool> met(of_parts.size());
-  while (plan.minutes.size() < kMostMinutes) {
-    const SimTime minute = fullest(of_parts, met);
-    if (minute < 0) break;
-    plan.minutes.push_back(minute * kMinute);
-    for (std::size_t part = 0; part < of_parts.size(); ++part) {
-      if (std::binary_search(of_parts[part].begin(), of_parts[part].end(), minute))
-        met[part] = true;
-    }
+  std::uint64_t busiest = 0;
+  for (SimTime hour = kHour; hour <= plan.until; hour += kHour) {
+    const std::uint64_t before = session.events();
+    session.run_until(hour - 1);
+    busiest = std::max(busiest, session.events() - before);
   }
-  // The same once more on the last day, where what grows has grown.
-  const std::size_t first_day = plan.minutes.size();
-  const SimTime later = until / kDay * kDay - kDay;
-  for (std::size_t k = 0; later > 0 && k < first_day; ++k)
-    plan.minutes.push_back(plan.minutes[k] + later);
-  std::sort(plan.minutes.begin(), plan.minutes.end());
-  return plan;
+  plan.most_events_an_hour = kBusier * busiest + kBusyEvents;
 }
 
 Sighting watch(Session& session, const std::vector<SignAt>& signs, const WatchPlan& plan) {
@@ -200,7 +241,7 @@ Sighting watch(Session& session, const std::vector<SignAt>& signs, const WatchPl
   session.set_sink(&watcher);
   bool failed = false;
   try {
-    watch_through(session, plan, watcher);
+    failed = !watch_through(session, plan, watcher);
   } catch (const RunFailure&) {
     failed = true;  // a fault can drive parts into a loop; what was seen before still counts
   }

@@ -109,7 +109,7 @@ std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std:
   Mistakes mistakes(diagnostics);
   const std::size_t before = mistakes.count();
   auto plan = std::make_shared<Blueprint>();
-  plan->draft = read_scene(root, path, registry, mistakes);
+  plan->draft = read_scene(root, path, registry, changes.begins_on, mistakes);
   apply_changes(changes, plan->draft, mistakes);
   plan->settled = settle_all(path, plan->draft, registry, mistakes);
   const std::string name = std::filesystem::path(path).stem().string();

@@ -14,6 +14,7 @@ namespace sixty {
 /// What the command line adds to a scene before it is built.
 struct SceneChanges {
   std::optional<std::uint64_t> seed;
+  std::optional<int> begins_on;      ///< day of the week (ISO 8601): the last one up to its start
   std::vector<std::string> set;      ///< "part.parameter=QUANTITY"
   std::vector<std::string> action;   ///< "TIME part.command [QUANTITY]"
   std::optional<Specimen> specimen;  ///< another one of the same make

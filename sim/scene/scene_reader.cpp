@@ -155,7 +155,7 @@ void read_faults(const YamlNode& root, TreeReader& reader, Draft& draft) {
 }  // namespace
 
 Draft read_scene(const YamlNode& root, const std::string& file, const Registry& registry,
-                 Mistakes& mistakes) {
+                 std::optional<int> begins_on, Mistakes& mistakes) {
   Draft draft;
   TreeReader reader(file, mistakes);
   if (!reader.is_map(root, "", "scene: title, start: ..., parts: {...}")) return draft;
@@ -164,6 +164,7 @@ Draft read_scene(const YamlNode& root, const std::string& file, const Registry& 
                      "wires", "lines", "script", "faults", "notes"});
   read_title(root, reader, draft);
   read_start(root, reader, draft);
+  if (begins_on) draft.clock.start.day -= (iso_weekday(draft.clock.start) - *begins_on + 7) % 7;
   read_time_zone(root, reader, draft);
   read_seed(root, reader, draft);
   read_spread(root, reader, draft);

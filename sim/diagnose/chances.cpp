@@ -1,0 +1,118 @@
+#include "sim/diagnose/chances.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "sim/base/math.hpp"
+#include "sim/diagnose/silence.hpp"
+
+namespace sixty::diagnose {
+namespace {
+
+using How = Observation::How;
+
+constexpr double kLeastExpected = 0.01;
+
+double mistaken(const Observation& o, const Vagueness& v) {
+  if (o.how == How::kUnseen) return 0;
+  if (o.how == How::kReads) return v.wrong_reading;
+  return o.how == How::kNot ? v.overlooked : v.wrong;
+}
+
+/// Who looks on purpose errs in known ways.
+bool is_look(const Observation& o) {
+  return o.checked && (o.how == How::kThere || o.how == How::kNot);
+}
+
+}  // namespace
+
+Chances::Chances(const Library& library, const std::vector<Observation>& observations,
+                 const Vagueness& vagueness)
+    : library_(library), observations_(observations), v_(vagueness) {
+  std::map<const Sign*, std::vector<std::size_t>> by_sign;
+  for (std::size_t o = 0; o < observations.size(); ++o) {
+    const Observation& one = observations[o];
+    const Sign* sign = library.signs[one.which.front()].sign;
+    if (one.checked)
+      by_sign[sign].push_back(o);
+    else
+      together_.push_back({o});
+  }
+  // In the order of the observations, not of addresses.
+  for (auto& [sign, some] : by_sign) together_.push_back(std::move(some));
+  std::sort(together_.begin(), together_.end());
+  const Silence silence(library, observations, vagueness);
+  for (const Case& one : library.cases) {
+    add(one.departures);
+    silent_.push_back(silence.chance(one.departures));
+  }
+  for (const auto& departures : library.sound) {
+    add(departures);
+    silent_.push_back(silence.chance(departures));
+  }
+  expect();
+  mix();
+}
+
+void Chances::add(const std::vector<float>& departures) {
+  for (const Observation& o : observations_)
+    mixed_.push_back(chance_of(o, departures, library_.usual, library_.signs, v_));
+}
+
+/// Mean over the suspects, each by its prior and its runs alike.
+void Chances::expect() {
+  std::vector<double> runs(library_.suspects.size());
+  for (const Case& one : library_.cases) runs[one.suspect] += 1;
+  expected_.assign(observations_.size(), 0);
+  expected_silent_ = 0;
+  for (std::size_t run = 0; run < library_.cases.size(); ++run) {
+    const std::size_t s = library_.cases[run].suspect;
+    const double weight = library_.prior[s] / runs[s];
+    for (std::size_t o = 0; o < observations_.size(); ++o) expected_[o] += weight * of(run, o);
+    expected_silent_ += weight * silent_[run];
+  }
+  for (std::size_t o = 0; o < observations_.size(); ++o) {
+    if (observations_[o].how != How::kUnseen)
+      expected_[o] = std::clamp(expected_[o], kLeastExpected, 1 - kLeastExpected);
+  }
+}
+
+void Chances::mix() {
+  const std::size_t count = observations_.size();
+  for (std::size_t k = 0; k < mixed_.size(); ++k) {
+    const Observation& one = observations_[k % count];
+    const double wrong = mistaken(one, v_);
+    if (!is_look(one)) {
+      mixed_[k] = (1 - wrong) * mixed_[k] + wrong * expected_[k % count];
+    } else if (one.how == How::kThere) {
+      mixed_[k] = v_.check_invents + (1 - v_.check_invents - v_.check_misses) * mixed_[k];
+    } else {
+      mixed_[k] = v_.check_misses + (1 - v_.check_invents - v_.check_misses) * mixed_[k];
+    }
+  }
+  for (double& silent : silent_) silent = (1 - v_.wrong) * silent + v_.wrong * expected_silent_;
+}
+
+template <class Chance>
+double Chances::log_of_all(const Chance& chance) const {
+  double sum = 0;
+  std::vector<double> logs;
+  for (const std::vector<std::size_t>& some : together_) {
+    logs.clear();
+    for (const std::size_t o : some) logs.push_back(det_log(chance(o)));
+    const std::size_t worst = std::min(v_.worst, logs.size());
+    std::partial_sort(logs.begin(), logs.begin() + static_cast<std::ptrdiff_t>(worst), logs.end());
+    for (std::size_t k = 0; k < worst; ++k) sum += logs[k];
+  }
+  return sum;
+}
+
+double Chances::log_of(std::size_t run) const {
+  return log_of_all([&](std::size_t o) { return of(run, o); }) + det_log(silent_[run]);
+}
+
+double Chances::log_of_anything() const {
+  return log_of_all([&](std::size_t o) { return expected_[o]; }) + det_log(expected_silent_);
+}
+
+}  // namespace sixty::diagnose

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <vector>
+
+#include "sim/diagnose/library.hpp"
+#include "sim/diagnose/likelihood.hpp"
+#include "sim/diagnose/observation.hpp"
+
+namespace sixty::diagnose {
+
+/// How likely what was observed is in each run of a library: its cases, then its sound runs.
+class Chances {
+ public:
+  /// Order: all of it outlives this.
+  Chances(const Library& library, const std::vector<Observation>& observations,
+          const Vagueness& vagueness);
+
+  /// Of one observation, with mistakes counted in. Range: 0 to 1.
+  double of(std::size_t run, std::size_t observation) const {
+    return mixed_[run * observations_.size() + observation];
+  }
+  /// The same before anything is known.
+  double expected(std::size_t observation) const { return expected_[observation]; }
+  const std::vector<double>& expected() const { return expected_; }
+
+  /// Of all that was observed and of what was not told. Units: natural logarithm.
+  double log_of(std::size_t run) const;
+  /// The same where nothing is known of what happens.
+  double log_of_anything() const;
+
+ private:
+  void add(const std::vector<float>& departures);
+  void expect();
+  void mix();
+  template <class Chance>
+  double log_of_all(const Chance& chance) const;
+
+  const Library& library_;
+  const std::vector<Observation>& observations_;
+  const Vagueness& v_;
+  std::vector<double> mixed_;  ///< by run, then by observation
+  std::vector<double> silent_;
+  std::vector<double> expected_;
+  double expected_silent_ = 1;
+  std::vector<std::vector<std::size_t>> together_;  ///< observations of one sign, by one check
+};
+
+}  // namespace sixty::diagnose

@@ -1,0 +1,109 @@
+#include "sim/diagnose/outlook.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "sim/base/math.hpp"
+#include "sim/diagnose/belief.hpp"
+
+namespace sixty::diagnose {
+namespace {
+
+constexpr std::size_t kMostSuspects = 40;
+constexpr double kMisread = 0.03;     // a look goes wrong so often
+constexpr double kLeastShare = 0.02;  // runs that fit worse are not worth a thought
+
+}  // namespace
+
+Outlook::Outlook(const Library& library, const Ranking& ranking) : library_(library) {
+  double rest = ranking.none_of_these + ranking.sound;
+  for (std::size_t k = 0; k < ranking.ranked.size(); ++k) {
+    const Ranked& one = ranking.ranked[k];
+    if (k >= kMostSuspects) {
+      rest += one.probability;
+      continue;
+    }
+    for (const auto& [run, share] : one.runs) {
+      if (share >= kLeastShare) runs_.push_back({k, run, share * one.probability});
+    }
+    beliefs_.push_back(one.probability);
+  }
+  beliefs_.push_back(rest);
+}
+
+double Outlook::chance(const Run& run, std::size_t sign) const {
+  const auto departs = static_cast<double>(library_.cases[run.number].departures[sign]);
+  if (departs == 0) return kMisread;
+  const double found = noticed(clearness(departs, *library_.signs[sign].sign));
+  return kMisread + (1 - 2 * kMisread) * found;
+}
+
+double Outlook::likely(std::size_t sign) const {
+  double sum = beliefs_.back() * kMisread;
+  for (const Run& run : runs_) sum += run.belief * chance(run, sign);
+  return sum;
+}
+
+Outlook::Looks Outlook::looks_for(const std::vector<std::size_t>& signs) const {
+  Looks looks;
+  std::vector<std::size_t> telling;
+  for (const std::size_t sign : signs) {
+    const bool shown = std::any_of(runs_.begin(), runs_.end(), [&](const Run& run) {
+      return chance(run, sign) > 2 * kMisread;
+    });
+    if (shown) telling.push_back(sign);
+  }
+  looks.signs = telling.size();
+  for (const Run& run : runs_) {
+    for (const std::size_t sign : telling) {
+      const double there = chance(run, sign);
+      looks.there.push_back(det_log(there));
+      looks.not_there.push_back(det_log(1 - there));
+    }
+  }
+  return looks;
+}
+
+std::vector<double> Outlook::after(const Looks& looks, std::size_t truth) const {
+  const std::size_t first = truth * looks.signs;
+  std::vector<double> joint(beliefs_.size());
+  const double unlike = det_log(kMisread), like = det_log(1 - kMisread);
+  double anything = 0;  // of what is not among the leaders nothing is known: as if all were right
+  for (std::size_t k = 0; k < looks.signs; ++k)
+    anything += looks.there[first + k] > looks.not_there[first + k] ? unlike : like;
+  joint.back() = beliefs_.back() * det_exp(std::max(anything, -600.0));
+  for (std::size_t run = 0; run < runs_.size(); ++run) {
+    double log = 0;
+    for (std::size_t k = 0; k < looks.signs; ++k) {
+      const bool there = looks.there[first + k] > looks.not_there[first + k];
+      const std::size_t at = run * looks.signs + k;
+      log += there ? looks.there[at] : looks.not_there[at];
+    }
+    if (log > -600) joint[runs_[run].suspect] += runs_[run].belief * det_exp(log);
+  }
+  return normalised(joint);
+}
+
+double Outlook::gain_bits(const std::vector<std::size_t>& signs) const {
+  const Looks looks = looks_for(signs);
+  if (looks.signs == 0) return 0;
+  const double before = entropy_bit(beliefs_);
+  // Runs that show the same are the same outcome.
+  std::map<std::vector<bool>, std::pair<std::size_t, double>> outcomes;
+  double weighed = 0;
+  for (std::size_t run = 0; run < runs_.size(); ++run) {
+    std::vector<bool> shown;
+    for (std::size_t k = 0; k < looks.signs; ++k) {
+      const std::size_t at = run * looks.signs + k;
+      shown.push_back(looks.there[at] > looks.not_there[at]);
+    }
+    outcomes.emplace(std::move(shown), std::make_pair(run, 0.0)).first->second.second +=
+        runs_[run].belief;
+    weighed += runs_[run].belief;
+  }
+  double left = (1 - weighed) * before;
+  for (const auto& [shown, of] : outcomes) left += of.second * entropy_bit(after(looks, of.first));
+  return before - left;
+}
+
+}  // namespace sixty::diagnose

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "sim/diagnose/library.hpp"
+
+namespace sixty::diagnose {
+
+/// A case whose fault is known, to try a diagnosis on.
+struct Trial {
+  std::size_t truth = 0;  ///< the suspect
+  Manner manner;
+  std::vector<float> departures;  ///< of all signs in all spans
+};
+
+struct TrialPlan {
+  std::size_t cases = 100;
+  std::uint64_t seed = 1000;
+  double vary = 0.2;  ///< least tolerance of the parts of the cases' installations
+  std::size_t threads = 0;
+};
+
+/// Random cases: a fault by its prior, its place, a severity at which something shows, in other
+/// specimens of the installation than the library's. The same for any number of threads. Order: the
+/// library knows what is usual.
+std::vector<Trial> trials_of(const Library& library, const LibraryPlan& made, const TrialPlan& plan,
+                             const Registry& registry, const Told& told);
+
+}  // namespace sixty::diagnose
