@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "sim/base/hash.hpp"
 #include "sim/cli/cache.hpp"
 #include "sim/cli/command_line.hpp"
@@ -16,7 +18,7 @@
 namespace sixty::cli {
 namespace {
 
-constexpr std::size_t kMostProposals = 5;
+constexpr std::size_t kMostProposals = 5, kMostQuestions = 3;
 constexpr SimTime kLongestWatch = 14 * kDay;
 
 /// Data that a diagnosis needs besides the scene.
@@ -33,6 +35,7 @@ diagnose::LibraryPlan plan_of(const DiagnoseArguments& arguments, Diagnostics& m
   plan.path = arguments.scene.path;
   plan.changes = changes_of(arguments.scene, mistakes);
   plan.until = duration_of("--watch", arguments.watch, mistakes).value_or(plan.until);
+  plan.runs = count_of("--runs", arguments.runs, 100, 100'000, mistakes).value_or(plan.runs);
   if (mistakes.empty() &&
       (plan.until < kDay || plan.until > kLongestWatch || plan.until % diagnose::kHalfDay != 0)) {
     add_mistake(mistakes, "--watch: an installation is not watched for so long", arguments.watch,
@@ -97,6 +100,8 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
   const auto trials = diagnose::trials_of(library, plan, trial, registry, told);
   diagnose::SelfTestPlan test;
   test.seed = trial.seed;
+  test.left_out = arguments.left_out;
+  test.inverted = arguments.inverted;
   const diagnose::SelfTest done = diagnose::self_test(library, trials, test, checks, {});
   counted.clear();
   print(arguments.json ? self_test_json(done, library) : self_test_text(done, library));
@@ -118,15 +123,21 @@ int diagnose_command(const DiagnoseArguments& arguments, const Registry& registr
     return answer_self_test(arguments, *library, plan, registry, books.checks);
   const auto observations = observed(arguments.observations, *library, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
-  if (observations.empty()) {
+  const auto is_seen = [](const diagnose::Observation& o) {
+    return o.how != diagnose::Observation::How::kUnseen;
+  };
+  if (std::none_of(observations.begin(), observations.end(), is_seen)) {
     add_mistake(mistakes, "nothing was looked at", arguments.observations,
                 "at least one observation with an answer", "write down what was noticed");
     return refuse(mistakes);
   }
   const bool reused = fill_or_find(*library, plan, arguments.cache, registry);
-  Diagnosis diagnosis{*library, observations, diagnose::rank(*library, observations, {}), {}, {}};
+  Diagnosis diagnosis{*library, observations, diagnose::rank(*library, observations, {}),
+                      {},       {},           {}};
   diagnosis.next = diagnose::next_checks(*library, diagnosis.ranking, observations, books.checks,
                                          kMostProposals);
+  diagnosis.questions = diagnose::next_questions(*library, diagnosis.ranking, observations,
+                                                 books.checks, kMostQuestions);
   diagnosis.facts = {library->simulations, watch.seconds(), reused};
   print(arguments.json ? diagnosis_json(diagnosis) : diagnosis_text(diagnosis));
   return kOk;

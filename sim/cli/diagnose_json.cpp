@@ -1,3 +1,4 @@
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "sim/cli/diagnose_view.hpp"
@@ -37,6 +38,16 @@ Json ranked_json(const diagnose::Ranked& one, const Diagnosis& d) {
       {"against", reasons(one, d, false)}};
 }
 
+Json signs_json(const diagnose::Proposal& one, const Diagnosis& d) {
+  Json all = Json::array();
+  for (const std::size_t k : one.signs) {
+    const diagnose::SignAt& at = d.library.signs[k];
+    all.push_back(
+        Json{{"part", part_name(*d.library.installation, at.part)}, {"sign", at.sign->name}});
+  }
+  return all;
+}
+
 Json next_json(const diagnose::Proposal& one, const Diagnosis& d) {
   const diagnose::SignAt& at = d.library.signs[one.sign];
   const auto or_null = [](const std::string& text) {
@@ -50,7 +61,9 @@ Json next_json(const diagnose::Proposal& one, const Diagnosis& d) {
               {"minutes", one.check->minutes},
               {"needs", or_null(one.check->needs)},
               {"hazard", or_null(one.check->hazard)},
-              {"care", or_null(one.check->care)}};
+              {"care", or_null(one.check->care)},
+              {"place", or_null(one.place)},
+              {"shows", signs_json(one, d)}};
 }
 
 }  // namespace
@@ -70,13 +83,42 @@ std::string diagnosis_json(const Diagnosis& d) {
   whole["none_of_these"] =
       Json{{"probability", d.ranking.none_of_these}, {"unexplained", unexplained}};
   whole["sound"] = Json{{"probability", d.ranking.sound}};
+  Json gone = Json::array();
+  for (const std::size_t o : diagnose::complaints(d.observations))
+    gone.push_back(sentence(d.observations[o], d.library.signs));
+  const diagnose::Suspect& first = d.library.suspects[d.ranking.ranked.front().suspect];
+  whole["cure"] = Json{{"remedy", first.fault->remedy}, {"cured_when_gone", gone}};
   whole["next_checks"] = Json::array();
   for (const diagnose::Proposal& one : d.next) whole["next_checks"].push_back(next_json(one, d));
+  whole["questions"] = Json::array();
+  for (const diagnose::Proposal& one : d.questions) whole["questions"].push_back(next_json(one, d));
   whole["library"] = Json{{"simulations", d.facts.simulations},
                           {"built_s", d.facts.built_s},
                           {"reused", d.facts.reused}};
   return whole.dump(2) + "\n";
 }
+
+namespace {
+
+/// Suspects that nothing tells apart, several to a group.
+Json groups_json(const diagnose::SelfTest& test, const diagnose::Library& library) {
+  std::map<std::size_t, std::vector<std::size_t>> members;
+  for (std::size_t k = 0; k < test.groups.size(); ++k) members[test.groups[k]].push_back(k);
+  Json all = Json::array();
+  for (const auto& [group, suspects] : members) {
+    if (suspects.size() < 2) continue;
+    Json some = Json::array();
+    for (const std::size_t k : suspects) {
+      const diagnose::Suspect& one = library.suspects[k];
+      some.push_back(
+          Json{{"id", one.fault->number}, {"part", part_name(*library.installation, one.part)}});
+    }
+    all.push_back(some);
+  }
+  return all;
+}
+
+}  // namespace
 
 std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Library& library) {
   const diagnose::Scores& s = test.scores;
@@ -90,8 +132,12 @@ std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Libra
              {"ece", s.ece},
              {"brier", s.brier},
              {"confidently_wrong", s.confidently_wrong},
-             {"false_none", s.false_none},
-             {"mean_checks", s.mean_checks}};
+             {"none_first", s.none_first},
+             {"none_in_two", s.none_in_two},
+             {"mean_checks", s.mean_checks},
+             {"by_hand", {{"cases", s.by_hand}, {"top3", s.by_hand_in_three}}},
+             {"by_fault", {{"top1", s.top1_by_fault}, {"top3", s.top3_by_fault}}}};
+  whole["groups"] = groups_json(test, library);
   whole["misses"] = Json::array();
   for (const diagnose::Tried& one : test.tried) {
     const diagnose::Suspect& truth = library.suspects[one.truth];
@@ -106,7 +152,8 @@ std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Libra
   }
   whole["per_fault"] = Json::array();
   for (const auto& [number, of] : test.per_fault(library))
-    whole["per_fault"].push_back(Json{{"id", number}, {"cases", of.cases}, {"top1", of.right}});
+    whole["per_fault"].push_back(
+        Json{{"id", number}, {"cases", of.cases}, {"top1", of.right}, {"top3", of.in_three}});
   return whole.dump(2) + "\n";
 }
 

@@ -41,11 +41,16 @@ std::string reasons(const Ranked& one, const Diagnosis& d, bool in_favour) {
   return text;
 }
 
+std::string severity_text(const Ranked& one, const Fault& fault) {
+  if (!diagnose::has_degrees(fault)) return "";
+  return fmt::format(", severity {:.1f} to {:.1f}", one.least_severity, one.most_severity);
+}
+
 std::string ranked_text(const Ranked& one, const Diagnosis& d) {
   const Suspect& suspect = d.library.suspects[one.suspect];
   std::string text =
-      fmt::format("  {:>5}  {}, severity {:.1f} to {:.1f}\n", percent(one.probability),
-                  named(suspect, *d.library.installation), one.least_severity, one.most_severity);
+      fmt::format("  {:>5}  {}{}\n", percent(one.probability),
+                  named(suspect, *d.library.installation), severity_text(one, *suspect.fault));
   text += wrapped(suspect.fault->title, 9, 9);
   text += reasons(one, d, true) + reasons(one, d, false);
   text += wrapped("to make sure: " + suspect.fault->check, 6, 8);
@@ -53,14 +58,41 @@ std::string ranked_text(const Ranked& one, const Diagnosis& d) {
   return text;
 }
 
+/// What to do about the leader, and how to see that it was that.
+std::string cure_text(const Diagnosis& d) {
+  const Ranked& leader = d.ranking.ranked.front();
+  const Suspect& suspect = d.library.suspects[leader.suspect];
+  std::string text = "\nIf it is the first\n";
+  text += wrapped("remedy: " + suspect.fault->remedy, 2, 4);
+  if (!suspect.fault->caution.empty()) text += wrapped("care: " + suspect.fault->caution, 2, 4);
+  std::string gone;
+  for (const std::size_t o : complaints(d.observations))
+    gone += (gone.empty() ? "" : "; ") + sentence(d.observations[o], d.library.signs);
+  if (!gone.empty()) text += wrapped("it is cured when this is so no longer: " + gone, 2, 4);
+  return text;
+}
+
+std::string questions_text(const Diagnosis& d) {
+  std::string text = d.questions.empty() ? "" : "\nWhat to ask people\n";
+  for (const diagnose::Proposal& one : d.questions) {
+    const diagnose::SignAt& at = d.library.signs[one.sign];
+    const std::string who = one.signs.size() == 1 ? part_name(*d.library.installation, at.part)
+                                                  : "any " + at.sign->kind->name;
+    text += wrapped(
+        fmt::format("Is it so that {} {}? ({:.2f} bit)", who, at.sign->says, one.gain_bits), 2, 4);
+  }
+  return text;
+}
+
 std::string next_text(const Diagnosis& d) {
-  if (d.next.empty()) return "\nNo check at hand would tell more.\n";
+  if (d.next.empty()) return "\nNo check at hand would tell more than it costs.\n";
   std::string text = "\nWhat to check next\n";
   for (const diagnose::Proposal& one : d.next) {
     const diagnose::SignAt& at = d.library.signs[one.sign];
+    const std::string place = one.place.empty() ? "" : " " + one.place;
     text += wrapped(
-        fmt::format("{} {}: {}. Is it so that {} {}? ({:.2f} bit, {:.0f} min{})", one.check->id,
-                    part_name(*d.library.installation, at.part), one.check->what,
+        fmt::format("{}{}: {}. Above all: is it so that {} {}? ({:.2f} bit, {:.0f} min{})",
+                    one.check->id, place, one.check->what,
                     part_name(*d.library.installation, at.part), at.sign->says, one.gain_bits,
                     one.check->minutes, one.check->needs.empty() ? "" : "; " + one.check->needs),
         2, 4);
@@ -86,7 +118,7 @@ std::string diagnosis_text(const Diagnosis& d) {
     text += wrapped("The first does not explain: " + sentence(d.observations[o], d.library.signs),
                     2, 4);
   }
-  return text + next_text(d) +
+  return text + cure_text(d) + questions_text(d) + next_text(d) +
          fmt::format("\nBy {} runs of the installation.\n", d.facts.simulations);
 }
 
@@ -100,7 +132,11 @@ std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Libra
   table.add({"calibration error", fmt::format("{:.3f}", s.ece)});
   table.add({"Brier score", fmt::format("{:.2f}", s.brier)});
   table.add({"confidently wrong", fmt::format("{:.1f} %", 100 * s.confidently_wrong)});
-  table.add({"\"none of these\" first", fmt::format("{:.1f} %", 100 * s.false_none)});
+  table.add({"\"none of these\" first", fmt::format("{:.1f} %", 100 * s.none_first)});
+  table.add({"\"none of these\" first or second", fmt::format("{:.1f} %", 100 * s.none_in_two)});
+  table.add({"what hands do wrong, within three", percent(s.by_hand_in_three)});
+  table.add({"right answer first, mean over faults", percent(s.top1_by_fault)});
+  table.add({"within three, mean over faults", percent(s.top3_by_fault)});
   table.add({"mean checks till nine in ten", fmt::format("{:.1f}", s.mean_checks)});
   std::string text = table.text(0);
   text += "\nBy fault: right first of all\n";

@@ -22,7 +22,7 @@ struct Diagnosis {
   const diagnose::Library& library;
   std::vector<diagnose::Observation> observations;
   diagnose::Ranking ranking;
-  std::vector<diagnose::Proposal> next;
+  std::vector<diagnose::Proposal> next, questions;
   LibraryFacts facts;
 };
 

@@ -111,6 +111,17 @@ double Chances::log_of(std::size_t run) const {
   return log_of_all([&](std::size_t o) { return of(run, o); }) + det_log(silent_[run]);
 }
 
+double Chances::log_of_apart(const std::vector<std::size_t>& runs) const {
+  const auto mean = [&](const auto& chance) {
+    double sum = 0;
+    for (const std::size_t run : runs) sum += chance(run);
+    return sum / static_cast<double>(runs.size());
+  };
+  return log_of_all(
+             [&](std::size_t o) { return mean([&](std::size_t run) { return of(run, o); }); }) +
+         det_log(mean([&](std::size_t run) { return silent_[run]; }));
+}
+
 double Chances::log_of_anything() const {
   return log_of_all([&](std::size_t o) { return expected_[o]; }) + det_log(expected_silent_);
 }

@@ -25,6 +25,9 @@ class Chances {
 
   /// Of all that was observed and of what was not told. Units: natural logarithm.
   double log_of(std::size_t run) const;
+  /// The same if what happens in these runs happened independently of each other: for what no
+  /// single run shows together though each of it is shown by some. Range: at least one run.
+  double log_of_apart(const std::vector<std::size_t>& runs) const;
   /// The same where nothing is known of what happens.
   double log_of_anything() const;
 

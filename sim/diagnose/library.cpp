@@ -42,10 +42,6 @@ std::vector<double> shares_of(const std::vector<Suspect>& suspects) {
   return shares;
 }
 
-bool is_steady(const Fault& fault, const Manner& manner) {
-  return has_degrees(fault) && manner.from == 0 && manner.course.kind == fault.course.kind;
-}
-
 /// Whether it goes otherwise than the scene's own in what nobody would leave so.
 bool goes_wrong(const Sighting& seen, const Sighting& own, const std::vector<SignAt>& signs) {
   const std::vector<Usual> usual = usual_of({own}, signs);

@@ -39,7 +39,7 @@ struct LibraryPlan {
 };
 
 /// How a scene is watched: without the faults that it names itself, and from a Sunday on, so that
-/// days on which bells ring are met and one on which they do not.
+/// days of work are met and one of rest.
 SceneChanges as_watched(SceneChanges changes);
 
 /// One installation of the make, with what is usual with it when it is sound.

@@ -20,6 +20,7 @@ struct Vagueness {
   double told = 0.85;     ///< share of what people tell readily that they do tell
   double others = 0.6;    ///< how sure it is that who names one place has seen the others right
   double most_told = 6;   ///< things that are told at the least before anything is left out
+  double apart = 0.15;    ///< how far what shows in different runs may come together
   std::size_t worst = 3;  ///< of one sign at many parts, those count that fit worst
 };
 

@@ -8,9 +8,10 @@
 #include "sim/diagnose/place.hpp"
 
 namespace sixty::diagnose {
-double kMinutesABit = 60;  // of work at the wrong place that a bit saves (judgement)
 namespace {
 
+constexpr double kMinutesABit = 60;  // of work at the wrong place that a bit saves
+constexpr double kSure = 0.9;
 constexpr double kAnybodyKnows = 0.5;    // likelier told than that
 constexpr double kLeastGainBits = 0.02;  // less tells nothing
 
@@ -21,9 +22,6 @@ std::vector<bool> observed(const Library& library, const std::vector<Observation
   }
   return known;
 }
-
-/// What a check brings, its own cost taken off. Units: min.
-double worth_min(const Proposal& one) { return kMinutesABit * one.gain_bits - one.cost; }
 
 /// Of a part: the line or zone that it belongs to, or else its own name.
 std::vector<std::string> groups_by_part(const Installation& installation) {
@@ -91,7 +89,12 @@ std::vector<Proposal> questions(const Library& library, const CheckBook& checks,
   return all;
 }
 
-std::vector<Proposal> best_of(std::vector<Proposal> possible, const Outlook& outlook,
+bool is_sure(const Ranking& ranking) {
+  return !ranking.ranked.empty() && ranking.ranked.front().probability >= kSure;
+}
+
+/// `sure`: one suspect is all but certain, and what costs more than it brings is left.
+std::vector<Proposal> best_of(std::vector<Proposal> possible, const Outlook& outlook, bool sure,
                               std::size_t most) {
   std::vector<Proposal> best;
   for (Proposal& one : possible) {
@@ -101,6 +104,9 @@ std::vector<Proposal> best_of(std::vector<Proposal> possible, const Outlook& out
   std::stable_sort(best.begin(), best.end(), [](const Proposal& a, const Proposal& b) {
     return worth_min(a) > worth_min(b);
   });
+  if (sure) {
+    std::erase_if(best, [](const Proposal& one) { return worth_min(one) <= 0; });
+  }
   if (best.size() > most) best.resize(most);
   for (Proposal& one : best) {
     double gain = -1;
@@ -117,17 +123,20 @@ std::vector<Proposal> best_of(std::vector<Proposal> possible, const Outlook& out
 
 }  // namespace
 
+double worth_min(const Proposal& one) { return kMinutesABit * one.gain_bits - one.cost; }
+
 std::vector<Proposal> next_checks(const Library& library, const Ranking& ranking,
                                   const std::vector<Observation>& observations,
                                   const CheckBook& checks, std::size_t most) {
   return best_of(possible(library, checks, observed(library, observations)),
-                 Outlook(library, ranking), most);
+                 Outlook(library, ranking), is_sure(ranking), most);
 }
 
 std::vector<Proposal> next_questions(const Library& library, const Ranking& ranking,
                                      const std::vector<Observation>& observations,
                                      const CheckBook& checks, std::size_t most) {
-  return best_of(questions(library, checks, observations), Outlook(library, ranking), most);
+  return best_of(questions(library, checks, observations), Outlook(library, ranking),
+                 is_sure(ranking), most);
 }
 
 }  // namespace sixty::diagnose

@@ -19,15 +19,19 @@ struct Proposal {
   double cost = 0;                 ///< Units: min, its risk counted in
 };
 
-/// The checks that tell most for their trouble and risk, the best first: entropy taken away for
-/// each minute, risk counted as minutes, over the suspects that matter. What was observed already
-/// is left out. Source: J. de Kleer & B. C. Williams, Artificial Intelligence 32 (1987), for the
-/// gain; the quotient by cost is a rule of thumb.
+/// What a check brings: an hour of work at the wrong place saved for each bit (judgement), its own
+/// cost taken off. Units: min. Source of the gain: J. de Kleer & B. C. Williams, Artificial
+/// Intelligence 32 (1987); of one scale for checks and cures: J. Breese & D. Heckerman,
+/// "Decision-theoretic troubleshooting", UAI (1996).
+double worth_min(const Proposal& one);
+
 /// What to ask people, the most telling first; of what they know, and have not told yet.
 std::vector<Proposal> next_questions(const Library& library, const Ranking& ranking,
                                      const std::vector<Observation>& observations,
                                      const CheckBook& checks, std::size_t most);
 
+/// The checks that are worth most, the best first. What was observed already is left out, and where
+/// one suspect is all but certain, what costs more than it brings.
 std::vector<Proposal> next_checks(const Library& library, const Ranking& ranking,
                                   const std::vector<Observation>& observations,
                                   const CheckBook& checks, std::size_t most);

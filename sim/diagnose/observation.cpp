@@ -198,6 +198,15 @@ std::vector<std::size_t> signs_at(const Place& place, const std::string& sign,
   return found;
 }
 
+std::vector<std::size_t> complaints(const std::vector<Observation>& observations) {
+  std::vector<std::size_t> all;
+  for (std::size_t o = 0; o < observations.size(); ++o) {
+    const How how = observations[o].how;
+    if (how != How::kNot && how != How::kUnseen && how != How::kReads) all.push_back(o);
+  }
+  return all;
+}
+
 std::string sentence(const Observation& observation, const std::vector<SignAt>& signs) {
   const Sign& sign = *signs[observation.which.front()].sign;
   std::string text = observation.place + " " + sign.says;

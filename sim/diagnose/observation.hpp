@@ -32,6 +32,9 @@ struct Observation {
   bool checked = false;  ///< looked for on purpose by who knows how, not told in passing
 };
 
+/// Those that say that something is not as usual. Range: indices, in order.
+std::vector<std::size_t> complaints(const std::vector<Observation>& observations);
+
 /// What people say when they tell it: "clock_porch is slow by about 5 min".
 std::string sentence(const Observation& observation, const std::vector<SignAt>& signs);
 

@@ -17,11 +17,16 @@ constexpr double kSpeaks = 1.3;        // ratio from which on one speaks for or 
 constexpr double kLeastWeight = 0.15;  // of the best run: what belongs to the severities told
 
 /// A mean of likelihoods that are given as logarithms.
-double log_mean(const std::vector<double>& logs) {
+double log_mean(const std::vector<double>& logs, const std::vector<double>& shares) {
   const double most = *std::max_element(logs.begin(), logs.end());
   double sum = 0;
-  for (const double log : logs) sum += log - most > -700 ? det_exp(log - most) : 0;
-  return most + det_log(sum / static_cast<double>(logs.size()));
+  for (std::size_t k = 0; k < logs.size(); ++k)
+    sum += logs[k] - most > -700 ? shares[k] * det_exp(logs[k] - most) : 0;
+  return most + det_log(sum);
+}
+
+double log_mean(const std::vector<double>& logs) {
+  return log_mean(logs, std::vector<double>(logs.size(), 1 / static_cast<double>(logs.size())));
 }
 
 /// Where people have noticed something, only the runs count in which there is something to be
@@ -37,7 +42,8 @@ std::vector<std::size_t> that_count(const Library& library, std::size_t first, s
 
 /// What one suspect's runs say together.
 Ranked judged(const Library& library, const Chances& chances, std::size_t suspect,
-              std::size_t first, std::size_t end, std::size_t observations) {
+              std::size_t first, std::size_t end, std::size_t observations,
+              const Vagueness& vagueness) {
   Ranked ranked;
   ranked.suspect = suspect;
   const std::vector<std::size_t> runs = that_count(library, first, end);
@@ -62,7 +68,9 @@ Ranked judged(const Library& library, const Chances& chances, std::size_t suspec
   }
   for (double& chance : ranked.chances) chance /= weights;
   for (auto& [run, weight] : ranked.runs) weight /= weights;
-  ranked.probability = log_mean(logs);  // until all are known
+  // Until all are known, the logarithm of its likelihood.
+  const double apart = vagueness.apart;
+  ranked.probability = log_mean({log_mean(logs), chances.log_of_apart(runs)}, {1 - apart, apart});
   return ranked;
 }
 
@@ -87,10 +95,12 @@ Ranking rank(const Library& library, const std::vector<Observation>& observation
     const std::size_t suspect = library.cases[run].suspect;
     std::size_t end = run;
     while (end < library.cases.size() && library.cases[end].suspect == suspect) ++end;
-    ranking.ranked.push_back(judged(library, chances, suspect, run, end, observations.size()));
+    ranking.ranked.push_back(
+        judged(library, chances, suspect, run, end, observations.size(), options.vagueness));
+    const bool known = library.suspects[suspect].fault.get() != options.without;
     const bool shows = library.cases[ranking.ranked.back().runs.front().first].shows;
     prior.push_back((1 - options.sound - options.none) * library.prior[suspect] *
-                    (shows ? 1 : kNeverShows));
+                    (known ? shows ? 1 : kNeverShows : 0));
     logs.push_back(ranking.ranked.back().probability);
     run = end;
   }

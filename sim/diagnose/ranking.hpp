@@ -40,6 +40,7 @@ std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_
 struct RankingOptions {
   Vagueness vagueness;
   double sound = 0.01, none = 0.05;  ///< priors (judgement)
+  const Fault* without = nullptr;    ///< as if the library did not know this one
 };
 
 /// Weighs all suspects: exact Bayes over the library's runs. Range: at least one observation; a

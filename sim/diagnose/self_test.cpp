@@ -5,12 +5,14 @@
 #include <map>
 #include <mutex>
 
+#include "sim/base/rng.hpp"
 #include "sim/diagnose/ambiguity.hpp"
 #include "sim/diagnose/in_parallel.hpp"
 
 namespace sixty::diagnose {
 namespace {
 
+constexpr std::uint32_t kWhich = 100;  // stream of draws, apart from those of reports
 constexpr double kConfident = 0.9;
 constexpr std::size_t kBins = 10;
 
@@ -63,6 +65,7 @@ class Answers {
     tried.first_right = all.front().right;
     tried.p_first = all.front().probability;
     tried.none_first = ranking.none_of_these > all.front().probability;
+    tried.none_in_two = all.size() < 2 || ranking.none_of_these > all[1].probability;
     tried.part_in_three = false;
     for (std::size_t k = 0; k < 3 && k < ranking.ranked.size(); ++k) {
       const PartId part = library_.suspects[ranking.ranked[k].suspect].part;
@@ -88,7 +91,10 @@ class Attempt {
         trial_(trial),
         checks_(checks),
         answers_(library, test.groups, trial),
-        tried_(test.tried[number]) {}
+        tried_(test.tried[number]),
+        ranking_(plan.ranking) {
+    if (plan.left_out) ranking_.without = library.suspects[trial.truth].fault.get();
+  }
 
   void make() {
     tried_.truth = trial_.truth;
@@ -96,6 +102,7 @@ class Attempt {
     tried_.told = reports_of(library_, trial_.departures, plan_.telling, plan_.seed, number_);
     if (tried_.told.empty()) return;
     ask();
+    if (plan_.inverted) invert_one();
     check();
   }
 
@@ -103,7 +110,7 @@ class Attempt {
   void ask() {
     std::size_t asked = tried_.told.size();
     for (; asked < plan_.observations; ++asked) {
-      const Ranking ranking = rank(library_, tried_.told, plan_.ranking);
+      const Ranking ranking = rank(library_, tried_.told, ranking_);
       const auto next = next_questions(library_, ranking, tried_.told, checks_, 1);
       if (next.empty()) return;
       const Sign& sign = *library_.signs[next.front().sign].sign;
@@ -115,6 +122,13 @@ class Attempt {
       }
       tried_.told.insert(tried_.told.end(), said.begin(), said.end());
     }
+  }
+
+  void invert_one() {
+    const double u = uniform_draw(plan_.seed, number_, kWhich, 0);
+    const auto count = static_cast<double>(tried_.told.size());
+    Observation& one = tried_.told[static_cast<std::size_t>(u * count)];
+    one.how = one.how == Observation::How::kNot ? Observation::How::kThere : Observation::How::kNot;
   }
 
   Observation unanswered(const Proposal& question, const Sign& sign) const {
@@ -131,7 +145,7 @@ class Attempt {
     std::vector<Observation> known = tried_.told;
     tried_.checks = kMostChecks;
     for (std::size_t made = 0; made <= kMostChecks; ++made) {
-      const Ranking ranking = rank(library_, known, plan_.ranking);
+      const Ranking ranking = rank(library_, known, ranking_);
       if (made <= plan_.checks) answers_.judge(ranking, tried_);
       const bool sure = answers_.of(ranking).front().probability >= kConfident;
       if (sure) tried_.checks = std::min(tried_.checks, made);
@@ -154,6 +168,7 @@ class Attempt {
   const CheckBook& checks_;
   Answers answers_;
   Tried& tried_;
+  RankingOptions ranking_;
 };
 
 Scores scores_of(const std::vector<Tried>& tried) {
@@ -167,16 +182,35 @@ Scores scores_of(const std::vector<Tried>& tried) {
     s.mean_p_true += one.p_true;
     s.brier += one.brier;
     s.confidently_wrong += !right && one.p_first > kConfident;
-    s.false_none += one.none_first;
+    s.none_first += one.none_first;
+    s.none_in_two += one.none_in_two;
     s.mean_checks += static_cast<double>(one.checks);
     stated.emplace_back(one.p_first, right);
   }
   const auto count = static_cast<double>(std::max<std::size_t>(tried.size(), 1));
   for (double* mean : {&s.top1, &s.top3, &s.part3, &s.mean_p_true, &s.brier, &s.confidently_wrong,
-                       &s.false_none, &s.mean_checks})
+                       &s.none_first, &s.none_in_two, &s.mean_checks})
     *mean /= count;
   s.ece = calibration_error(std::move(stated));
   return s;
+}
+
+void add_scores_by_fault(const Library& library, SelfTest& test) {
+  Scores& s = test.scores;
+  double in_three = 0;
+  for (const Tried& one : test.tried) {
+    if (library.suspects[one.truth].fault->acts.empty()) continue;
+    ++s.by_hand;
+    in_three += one.place >= 1 && one.place <= 3;
+  }
+  s.by_hand_in_three = s.by_hand == 0 ? 0 : in_three / static_cast<double>(s.by_hand);
+  const auto faults = test.per_fault(library);
+  for (const auto& [number, of] : faults) {
+    s.top1_by_fault +=
+        static_cast<double>(of.right) / of.cases / static_cast<double>(faults.size());
+    s.top3_by_fault +=
+        static_cast<double>(of.in_three) / of.cases / static_cast<double>(faults.size());
+  }
 }
 
 }  // namespace
@@ -187,6 +221,7 @@ std::map<std::string, OfFault> SelfTest::per_fault(const Library& library) const
     OfFault& of = all[library.suspects[one.truth].fault->number];
     ++of.cases;
     of.right += one.place == 1 ? 1 : 0;
+    of.in_three += one.place >= 1 && one.place <= 3 ? 1 : 0;
   }
   return all;
 }
@@ -221,6 +256,7 @@ SelfTest self_test(const Library& library, const std::vector<Trial>& trials,
     if (told) told(++done, trials.size());
   });
   test.scores = scores_of(test.tried);
+  add_scores_by_fault(library, test);
   return test;
 }
 

@@ -16,6 +16,8 @@ struct SelfTestPlan {
   std::size_t threads = 0;
   std::size_t observations = 7;  ///< told or asked for
   std::size_t checks = 2;        ///< as proposed, before it is judged
+  bool left_out = false;         ///< as if the library did not know each trial's fault
+  bool inverted = false;         ///< one thing that was told is the other way round
   Telling telling{7, 0};
   RankingOptions ranking;
 };
@@ -31,7 +33,7 @@ struct Tried {
   double brier = 0;
   std::size_t first = 0;  ///< suspect that was ranked first
   bool first_right = false;
-  bool none_first = false;
+  bool none_first = false, none_in_two = false;
   std::size_t checks = 0;      ///< till one group had nine in ten, at most kMostChecks
   bool part_in_three = false;  ///< a suspect of the same part among the first three
 };
@@ -41,12 +43,15 @@ constexpr std::size_t kMostChecks = 8;
 /// Means over all cases.
 struct Scores {
   double top1 = 0, top3 = 0, part3 = 0, mean_p_true = 0, ece = 0, brier = 0;
-  double confidently_wrong = 0, false_none = 0, mean_checks = 0;
+  double confidently_wrong = 0, none_first = 0, none_in_two = 0, mean_checks = 0;
+  std::size_t by_hand = 0;                      ///< cases of what hands do wrong
+  double by_hand_in_three = 0;                  ///< share of those in which it was within three
+  double top1_by_fault = 0, top3_by_fault = 0;  ///< means over faults, not cases
 };
 
 /// How often one fault was tried, and was first of all.
 struct OfFault {
-  int cases = 0, right = 0;
+  int cases = 0, right = 0, in_three = 0;
 };
 
 struct SelfTest {

@@ -51,6 +51,7 @@ struct SignSource {
   std::size_t reading = 0;         ///< of the part's declaration
   ParamDecl param, plus;           ///< of the same; what is added to it, without a name: nothing
   std::uint16_t from = 0, to = 0;  ///< kinds of events
+  double around = 0;  ///< after so much the number begins anew, as on a dial; 0: it does not
 };
 
 /// Something that can be seen, heard or measured at a part of a kind, in everyday words: data

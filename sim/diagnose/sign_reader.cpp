@@ -11,8 +11,8 @@ namespace sixty::diagnose {
 namespace {
 
 const std::vector<std::string> kKeys = {
-    "sign", "says", "words",  "reading", "dense", "value",  "plus",  "event",  "from", "to",
-    "take", "when", "notice", "share",   "known", "likely", "check", "unless", "visit"};
+    "sign", "says", "words",  "reading", "dense", "value",  "plus",  "event", "from",   "to",
+    "take", "when", "notice", "share",   "known", "likely", "check", "visit", "unless", "around"};
 
 using Take = SignSource::Take;
 using What = SignSource::What;
@@ -58,6 +58,7 @@ class SignReader {
     if (node_.find("known") != nullptr) choose("known", kSenses, sign_.sense);
     if (node_.find("when") != nullptr) choose("when", kSides, sign_.side);
     read_notice();
+    read_number("around", quantity_field("around", sign_.unit, 0, 1e9, ""), sign_.source.around);
     read_number("likely", quantity_field("likely", "1", 0, 1, ""), sign_.likely);
     if (!known) return std::nullopt;
     return std::move(sign_);

@@ -12,7 +12,11 @@ enum Stream : std::uint32_t { kSeverity, kBegins, kFrom, kComesAndGoes };
 
 constexpr double kBeginsLater = 0.3, kComes = 0.25;  // shares of the manners (judgement)
 constexpr double kShareOfTime = 0.3;
+constexpr SimTime kStarted = 10 * kMinute;
 constexpr SimTime kEachTime = 20 * kMinute;
+
+/// When it begins if it is there from the start on: what hands do, they do when all goes.
+SimTime from_the_start(const Fault& fault) { return fault.acts.empty() ? 0 : kStarted; }
 
 bool may_come_and_go(const Fault& fault) {
   return has_degrees(fault) && fault.acts.empty() && fault.course.kind == Course::Kind::kSteady;
@@ -68,6 +72,7 @@ Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::
   Manner manner;
   manner.course = fault.course;
   manner.severity = has_degrees(fault) ? draw(kSeverity) : fault.typical;
+  manner.from = from_the_start(fault);
   if (draw(kBegins) < kBeginsLater)
     manner.from = static_cast<SimTime>(draw(kFrom) * 0.5 * static_cast<double>(until));
   if (may_come_and_go(fault) && draw(kComesAndGoes) < kComes) come_and_go(manner);
@@ -83,6 +88,7 @@ std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime un
     Manner manner;
     manner.course = fault.course;
     manner.severity = fault.typical;
+    manner.from = from_the_start(fault);
     if (has_degrees(fault)) {
       const std::size_t place = k < steady ? k : k - steady, of = k < steady ? steady : others;
       manner.severity =
@@ -95,6 +101,11 @@ std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime un
     manners.push_back(manner);
   }
   return manners;
+}
+
+bool is_steady(const Fault& fault, const Manner& manner) {
+  return has_degrees(fault) && manner.from == from_the_start(fault) &&
+         manner.course.kind == fault.course.kind;
 }
 
 bool put_in(Session& session, const Suspect& suspect, const Manner& manner) {

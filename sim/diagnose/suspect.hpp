@@ -40,6 +40,9 @@ std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime un
 /// One of them by chance.
 Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::uint64_t who);
 
+/// Whether it is there from the start on, in the fault's own course, and to a degree.
+bool is_steady(const Fault& fault, const Manner& manner);
+
 /// Puts it in. Order: the session has not passed `from`.
 bool put_in(Session& session, const Suspect& suspect, const Manner& manner);
 

@@ -1,6 +1,7 @@
 #include "sim/diagnose/tally.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 #include "sim/base/math.hpp"
@@ -15,6 +16,11 @@ void Tally::add(double number, SimTime at) {
   most_ = std::max(most_, number);
   sum_ += number;
   ++count_;
+}
+
+void Tally::add_around(double number, double around, SimTime at) {
+  const double turns = count_ == 0 ? 0 : std::round((last_ - number) / around);
+  add(number + turns * around, at);
 }
 
 void Tally::came(SimTime at) {

@@ -12,6 +12,8 @@ class Tally {
  public:
   /// A number that was read, or how long something lasted.
   void add(double number, SimTime at);
+  /// The same of a number that begins anew after each `around`: followed from where it was last.
+  void add_around(double number, double around, SimTime at);
   /// An event.
   void came(SimTime at);
   /// NaN if there was nothing. Range: begin < end, of the span.

@@ -69,7 +69,13 @@ class Watcher final : public TraceSink {
       if (numbers.empty()) continue;
       const auto middle = numbers.begin() + static_cast<std::ptrdiff_t>(numbers.size() / 2);
       std::nth_element(numbers.begin(), middle, numbers.end());
-      note(sign, now, [&](Tally& t) { t.add(*middle, now); });
+      const double around = signs_[sign].sign->source.around;
+      note(sign, now, [&](Tally& t) {
+        if (around > 0)
+          t.add_around(*middle, around, now);
+        else
+          t.add(*middle, now);
+      });
       numbers.clear();
     }
   }

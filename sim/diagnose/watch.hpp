@@ -27,8 +27,8 @@ constexpr SimTime kHalfDay = 12 * kHour;
 struct WatchPlan {
   SimTime until = 3 * kDay;
   Visit visit;  ///< begins at `until`
-  /// More than that does not go on for an hour: a bell that rings on and on is stopped by whoever
-  /// hears it, and the watch ends.
+  /// More than that does not go on for an hour: what rings on and on is stopped by whoever hears
+  /// it, and the watch ends.
   std::uint64_t most_events_an_hour = UINT64_MAX;
   /// Spans that signs are told of: the whole, then each half day.
   std::size_t spans() const { return 1 + static_cast<std::size_t>(until / (kHalfDay)); }

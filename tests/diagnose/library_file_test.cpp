@@ -44,7 +44,7 @@ TEST_F(LibraryFile, IsFoundAgainAsItWas) {
   ASSERT_TRUE(read_library(fresh_, key_, path_));
   const Library& kept = bench_.library();
   EXPECT_EQ(fresh_.sound, kept.sound);
-  EXPECT_EQ(fresh_.watch.minutes, kept.watch.minutes);
+  EXPECT_EQ(fresh_.watch.most_events_an_hour, kept.watch.most_events_an_hour);
   ASSERT_EQ(fresh_.cases.size(), kept.cases.size());
   for (std::size_t k = 0; k < kept.cases.size(); ++k) {
     EXPECT_EQ(fresh_.cases[k].suspect, kept.cases[k].suspect);

@@ -57,9 +57,14 @@ TEST(Observations, ThatAreNoneAreRefused) {
   EXPECT_NE(mistakes_of("- 1\n"), "");
 }
 
-TEST(Observations, NotLookedAtAreLeftOut) {
-  EXPECT_EQ(in_list("at: bell, sign: silent, answer: not looked at"), "");
-  EXPECT_ANY_THROW(BenchLibrary::get().observed("at: bell, sign: silent, answer: not looked at"));
+TEST(Observations, NotLookedAtSpeakForNothingAndAgainstNothing) {
+  const BenchLibrary& bench = BenchLibrary::get();
+  const std::vector<Observation> told{
+      bench.observed("at: all secondary, sign: stands"),
+      bench.observed("at: bell, sign: silent, answer: not looked at")};
+  const Ranking ranking = rank(bench.library(), told, {});
+  for (const Ranked& one : ranking.ranked) EXPECT_NEAR(one.chances[1], 1, 1e-9);
+  EXPECT_NEAR(ranking.expected[1], 1, 1e-9);
 }
 
 TEST(Observations, ArePutDownAndReadBackTheSame) {

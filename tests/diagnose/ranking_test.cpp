@@ -124,11 +124,13 @@ TEST(Prior, OfAFaultIsSharedAmongThePartsThatItCanStrike) {
 
 TEST(SelfTest, IsMostlyRightOnTheBench) {
   const BenchLibrary& bench = BenchLibrary::get();
+  TrialPlan trial;
+  trial.cases = 40;
+  trial.seed = 7;
+  const auto trials = trials_of(bench.library(), bench.plan(), trial, bench.registry(), {});
   SelfTestPlan plan;
-  plan.cases = 40;
   plan.seed = 7;
-  const SelfTest test =
-      self_test(bench.library(), bench.plan(), plan, bench.registry(), bench.checks(), {});
+  const SelfTest test = self_test(bench.library(), trials, plan, bench.checks(), {});
   EXPECT_GE(test.scores.top3, 0.5);
   EXPECT_GE(test.scores.mean_p_true, 0.25);
   EXPECT_LE(test.scores.confidently_wrong, 0.1);
