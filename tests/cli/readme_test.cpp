@@ -119,7 +119,7 @@ class ReadmeTest : public cli::FolderTest {};
 TEST_F(ReadmeTest, ShowsWhatTheProgramPrints) {
   std::string text = text_of(kReadme);
   std::vector<Shown> all = shown_in(text);
-  ASSERT_EQ(all.size(), 12U);
+  ASSERT_EQ(all.size(), 13U);
   const bool write = std::getenv("SIXTY_WRITE_README") != nullptr;
   for (auto shown = all.rbegin(); shown != all.rend(); ++shown) {
     const std::string printed = output_of(shown->command).text;
