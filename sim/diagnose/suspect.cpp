@@ -82,7 +82,7 @@ Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::
 std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime until,
                                std::uint64_t seed, std::uint64_t who) {
   std::vector<Manner> manners;
-  const std::size_t others = count * 3 / 8, steady = count - others;
+  const std::size_t others = count / 2, steady = count - others;
   for (std::size_t k = 0; k < count; ++k) {
     const auto draw = [&](Stream stream) { return uniform_draw(seed, who, stream, k); };
     Manner manner;
@@ -94,7 +94,7 @@ std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime un
       manner.severity =
           (static_cast<double>(place) + 0.1 + 0.8 * draw(kSeverity)) / static_cast<double>(of);
     }
-    if (k >= steady && k % 2 == 0 && may_come_and_go(fault))
+    if (k >= steady && (k - steady) % 2 == 0 && may_come_and_go(fault))
       come_and_go(manner);
     else if (k >= steady)
       manner.from = static_cast<SimTime>(draw(kFrom) * 0.5 * static_cast<double>(until));

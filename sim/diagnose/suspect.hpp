@@ -32,8 +32,8 @@ std::vector<double> prior_of(const std::vector<Suspect>& suspects);
 /// Whether more of it is another thing than less of it.
 bool has_degrees(const Fault& fault);
 
-/// Ways in which one fault is there: from the start on, spread evenly over its severities; of three
-/// in eight it begins within the watch, or comes and goes. `who`: keeps the chances of suspects
+/// Ways in which one fault is there: from the start on in one half of them, spread evenly over
+/// its severities; in the other it begins within the watch, or comes and goes, in turn. `who`: keeps the chances of suspects
 /// apart. Range: count > 0. `until`: end of the watch.
 std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime until,
                                std::uint64_t seed, std::uint64_t who);
