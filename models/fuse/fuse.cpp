@@ -89,9 +89,12 @@ class FusePart final : public Part {
     }
     f.box(Material::kBrass, {-10, -36}, {10, -22}, 2);
     f.box(Material::kBrass, {-10, 22}, {10, 36}, 2);
+    // Its foot is led out sideways, so that its wire goes up beside the glass.
+    f.box(Material::kBrass, {9, 27}, {17, 31}, 1);
+    f.disc(Material::kBrass, {17, 29}, 2.6, 1);
     if (r.state(state_).blown != 0) f.handle("replace", "", {-10, -36}, {10, 36});
-    f.terminal("a", {-6, -36});
-    f.terminal("b", {6, -36});
+    f.terminal("a", {0, -36});
+    f.terminal("b", {17, 29});
     f.name_at({0, 44});
   }
 

@@ -75,6 +75,18 @@ TEST_P(StageOf, LeadsNoTwoNetsAlongOneLine) {
   }
 }
 
+TEST(Stage, AFusesWiresAreJoinedAtItsTwoEnds) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  stage.look(session);
+  const Figure& fuse = figure_of(stage, *installation, "main_fuse");
+  const auto [low, high] = fuse.bounds();
+  const double from_end = 0.15 * (high.y - low.y);
+  EXPECT_LT(fuse.terminals().at("a").y, low.y + from_end);
+  EXPECT_GT(fuse.terminals().at("b").y, high.y - from_end);
+}
+
 INSTANTIATE_TEST_SUITE_P(Scenes, StageOf,
                          testing::Values("bench-minimal", "corner-school", "technical-school",
                                          "college-large", "dry-cell-mill"));
