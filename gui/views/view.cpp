@@ -20,7 +20,8 @@ constexpr float kBody = 13;
 constexpr float kNearCase = 0.55F;       // of the window
 constexpr float kRailNamesFrom = 0.62F;  // the same, where the rail has room for its names
 constexpr float kRailEm = 8.8F;          // of names where it hardly has
-constexpr float kLabelsFrom = 0.5F;      // pixels to a unit of the case's board
+constexpr float kNamesFrom = 0.34F;      // pixels to a unit of the case's board
+constexpr float kLabelsFrom = 0.5F;      // the same, where there is room for all words
 
 /// `margin`: beside it, and above and below it; shares of its size.
 Camera fit(std::pair<Point, Point> box, Pixel size, double margin, double margin_y) {
@@ -172,18 +173,21 @@ class StagePainter {
   void paint_labels(const Placed& placed, bool names, Labels& labels) {
     const bool in_room = where(placed) == Where::kRoom;
     const float scale = in_room ? painter_.camera().pixels(placed.pose.scale) : board_px();
-    if (scale < (in_room ? 0.9F : kLabelsFrom) || (!in_room && !at_case_)) return;
+    if (scale < (in_room ? 0.9F : kNamesFrom) || (!in_room && !at_case_)) return;
+    labels.leave_out_what_meets(!in_room && scale < kLabelsFrom);
     const bool tight = where(placed) == Where::kRail && board_px() < kRailNamesFrom;
     labels.set_em(tight ? kRailEm : label_em());
     const sf::Color ground = in_room ? theme().panel : theme().ground;
     const bool large = painter_.is_large(placed.figure);
+    const std::string name = words_of_key(installation_.parts[placed.part].name);
     for (const Label& label : placed.figure.labels()) {
       if ((label.close && !large) || label.text.empty() != names) continue;
       if (!names)
         labels.put_piece(label, ground);
       else if (has_room_for_name(placed))
-        labels.put_name(words_of_key(installation_.parts[placed.part].name), placed, label.at,
-                        ground);
+        labels.put_name(name, placed, label.at, ground);
+      else
+        labels.put_name_beside(name, placed, ground);
     }
   }
 

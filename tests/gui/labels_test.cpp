@@ -63,5 +63,22 @@ TEST_F(LabelsTest, ANameStandsAboveOrBelowItsPartAndNeverAcross) {
   EXPECT_GT(put[2].at.y, put[1].at.y);
 }
 
+TEST_F(LabelsTest, WhereThereIsNoRoomAboveOrBelowANameStandsToTheRightOfItsPart) {
+  Placed placed;
+  placed.figure.box(Material::kBrass, {100, 100}, {200, 120});
+  labels().put_name_beside("minute relay", placed, ground());
+  EXPECT_GT(last().at.x, 200);
+  EXPECT_FLOAT_EQ(last().at.y, 110);
+}
+
+TEST_F(LabelsTest, WhereWordsHaveLittleRoomThoseThatWouldLieOnOthersAreLeftOut) {
+  Placed placed;
+  placed.figure.box(Material::kBrass, {100, 100}, {200, 140});
+  Labels all = labels();
+  all.leave_out_what_meets(true);
+  for (int k = 0; k < 2; ++k) all.put_name("minute relay", placed, {150, 142}, ground());
+  EXPECT_EQ(painter_.letterings().size(), 1U);
+}
+
 }  // namespace
 }  // namespace sixty::gui
