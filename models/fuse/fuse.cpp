@@ -148,7 +148,7 @@ class FuseType final : public PartType {
     d.command("take_out", "takes it out, or leaves a blown one in its holder");
     d.reading("current", "A", "current from a to b", Lane::kCurve);
     d.reading("volts", "V", "voltage from a to b");
-    d.reading("heat", "1", "share of the heat that melts it");
+    d.reading("heat", "1", "share of the heat that melts it").told = Told::kShare;
     d.reading("whole", "", "1 until it has blown");
     d.motion(kMelts, "melts", "the wire melts");
     declare_contact_events(d);

@@ -119,7 +119,7 @@ class Secondary final : public Part {
     const SecondaryState& s = r.state(state_);
     switch (reading) {
       case kShown:
-        return static_cast<double>(s.shown);
+        return static_cast<double>(s.shown) * 60;
       case kError:
         return static_cast<double>(error_min(r));
       case kSteps:
@@ -156,6 +156,8 @@ class Secondary final : public Part {
       f.line(Material::kInk, std::array{polar(-18, right), polar(76, right)}, 5).ghost = true;
       f.remark(error < 0 ? Remark::Lean::kLow : Remark::Lean::kHigh, verdict(error), {}, 100);
     }
+    f.terminal("a", {-26, 95});
+    f.terminal("b", {26, 95});
     f.name_at({0, 100});
   }
 
@@ -386,15 +388,16 @@ class SecondaryType final : public PartType {
     d.terminal("b", "other end of the winding");
     d.takes<Shaft>("compared_with", "the master's shaft of one turn a minute, to count steps by",
                    true);
-    d.command("set", "sets the hands to a time of the twelve-hour dial",
-              in_steps_of(60, quantity_field("time", "s", 0, kDialMinutes * 60,
-                                             "from twelve o'clock, whole minutes")));
+    d.command("set", "sets the hands to a time of the twelve-hour dial", dial_time_field("time"))
+        .begins_with = "shown";
     d.command("step", "moves the hand on by one minute by hand");
     declare_armature_care(d, {0.05, 0.8}, {1e-3, 4e-3});
     declare_coil_readings(d);
-    d.reading("shown_min", "1", "minutes that the dial shows, from twelve o'clock");
-    d.reading("error_min", "1",
-              "minutes gained on true time less whole turns of the dial, 0 when compared with nothing");
+    d.reading("shown", "s", "time that the dial shows, from twelve o'clock").told = Told::kDial;
+    d.reading(
+         "error_min", "1",
+         "minutes gained on true time less whole turns of the dial, 0 when compared with nothing")
+        .told = Told::kMinutes;
     d.reading("steps", "1", "steps by impulse", Lane::kCount);
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
     declare_armature_events(d);
