@@ -89,9 +89,23 @@ void Labels::put_name(const std::string& name, const Placed& placed, Point at, s
 void Labels::put_name_beside(const std::string& name, const Placed& placed, sf::Color ground) {
   const auto [low, high] = placed.figure.bounds();
   const Pixel edge = painter_.camera().pixel({high.x, (low.y + high.y) / 2});
-  const Pixel place = edge + Pixel(2 * kBeside, 0);
-  if (leaves_out_ && !is_free(box_of(name, place, Lettering::Align::kLeft))) return;
-  put(name, place, Lettering::Align::kLeft, ground);
+  for (const float widest : {text_width(name, em_), 0.0F}) {  // in one line, or in two
+    const std::vector<std::string> lines = lines_of(name, widest);
+    const float above = kLine * em_ * static_cast<float>(lines.size() - 1) / 2;
+    const Pixel first = edge + Pixel(2 * kBeside, -above);
+    const auto place_of = [&](std::size_t k) {
+      return first + Pixel(0, kLine * em_ * static_cast<float>(k));
+    };
+    bool fits = true;
+    for (std::size_t k = 0; k < lines.size(); ++k) {
+      const Box box = box_of(lines[k], place_of(k), Lettering::Align::kLeft);
+      fits = fits && way_into_clear(box).x == 0 && is_free(box);
+    }
+    if (!fits) continue;
+    for (std::size_t k = 0; k < lines.size(); ++k)
+      put(lines[k], place_of(k), Lettering::Align::kLeft, ground);
+    return;
+  }
 }
 
 void Labels::put_piece(const Label& label, sf::Color ground) {

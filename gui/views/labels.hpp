@@ -20,7 +20,7 @@ class Labels {
 
   /// `ground`: the colour behind it. A name that is wider than its part stands in two lines.
   void put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground);
-  /// Where there is no room above or below: to the right of it.
+  /// Where there is no room above or below: to the right of it, if there is any.
   void put_name_beside(const std::string& name, const Placed& placed, sf::Color ground);
   /// From now on, what would lie on other words is left out.
   void leave_out_what_meets(bool leaves) { leaves_out_ = leaves; }

@@ -71,6 +71,20 @@ TEST_F(LabelsTest, WhereThereIsNoRoomAboveOrBelowANameStandsToTheRightOfItsPart)
   EXPECT_FLOAT_EQ(last().at.y, 110);
 }
 
+TEST_F(LabelsTest, ANameBesideItsPartIsBrokenAtTheEdgeOrLeftOut) {
+  Placed placed;
+  placed.figure.box(Material::kBrass, {200, 100}, {340, 120});
+  Labels all = labels();
+  all.put_name_beside("minute relay", placed, ground());
+  ASSERT_EQ(painter_.letterings().size(), 2U);
+  EXPECT_EQ(last().text, "relay");
+  EXPECT_LE(last().at.x + text_width("relay", kEm), 400);
+  Placed outermost;
+  outermost.figure.box(Material::kBrass, {200, 200}, {395, 220});
+  all.put_name_beside("minute relay", outermost, ground());
+  EXPECT_EQ(painter_.letterings().size(), 2U);
+}
+
 TEST_F(LabelsTest, WhereWordsHaveLittleRoomThoseThatWouldLieOnOthersAreLeftOut) {
   Placed placed;
   placed.figure.box(Material::kBrass, {100, 100}, {200, 140});
