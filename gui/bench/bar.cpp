@@ -12,8 +12,7 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kGap = 12;
-constexpr float kShort = 900;   // pixels: a narrower window does without the scene's title
-constexpr float kNarrow = 640;  // in one, only what is needed most stands beside "More"
+constexpr float kNarrow = 760;  // pixels: in one, only what is needed most stands beside "More"
 
 std::string speed_text(double speed) {
   if (speed >= 10000) return fmt::format("{:.0f},000 x", speed / 1000);
@@ -40,7 +39,10 @@ Wishes Bar::show(Bench& bench, Sound* sound, const sf::FloatRect& box, bool ligh
   ImGui::PopStyleVar();
   Wishes wishes;
   narrow_ = box.width < kNarrow;
-  const char* title = box.width < kShort ? "Open" : bench.installation().title.c_str();
+  // Beside all that must stay there, the scene's title has what room is left.
+  const std::string& own = bench.installation().title;
+  const bool has_room = box.width >= kNarrow + ImGui::CalcTextSize(own.c_str()).x;
+  const char* title = has_room ? own.c_str() : "Open";
   if (button(title, "another scene, or a moment that was kept (O)")) wishes.files = true;
   show_time(bench);
   show_run(bench);

@@ -71,7 +71,11 @@ Offered offered_for(const Installation& installation, PartId part, std::size_t c
   for (std::size_t k = 0; k < readings.size() && k < declared.readings.size(); ++k) {
     const std::string& name = declared.readings[k].name;
     const bool meant = name == does.sets || name == does.begins_with;
-    if (meant && can_be(argument, readings[k])) return {readings[k], name == does.sets};
+    // What it begins with may lie between two steps: a time of the dial, with its seconds.
+    const bool between = name != does.sets && argument.step > 0;
+    const double number =
+        between ? std::floor(readings[k] / argument.step) * argument.step : readings[k];
+    if (meant && can_be(argument, number)) return {number, name == does.sets};
   }
   return {begun_with(argument), false};
 }
@@ -100,6 +104,7 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading,
   show_heading(heading_, words_of_key(part.name).c_str());
   show_second(declared.title);
   ImGui::TextWrapped("%s", declared.help.c_str());
+  if (!part.notes.empty()) ImGui::TextWrapped("%s", part.notes.c_str());
   Wishes wishes;
   if (ImGui::Button("Why?")) wishes.why = id;
   show_tip("why what begins here about now does, or does not (W)");

@@ -308,7 +308,7 @@ bool FormPanel::write() {
   std::string error;
   bool done = scene && load_scene_text(*scene, path, registry_, {}, mistakes) != nullptr;
   if (done && !write_file_whole(path, *scene, error)) {
-    mistakes.add({path, 0, 0, "cannot be written", error, "a folder that may be written to",
+    mistakes.add({path, 0, 0, error, path, "a folder that may be written to",
                   "choose another folder, or make room"});
     done = false;
   }

@@ -28,6 +28,8 @@ class FormPanel {
   /// `on_bench`: file of the scene that is there. Order: within a frame of the panels.
   Wish show(const sf::FloatRect& box, ImFont* heading, const std::string& on_bench);
   const FormEntry& filled() const { return filled_; }
+  /// Why the file tried last was not read or written; empty: it was.
+  const std::vector<Diagnostic>& refused() const { return refused_; }
 
  private:
   void show_fields(const FormGroup& group, FormEntry& entry);

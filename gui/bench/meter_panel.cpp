@@ -110,6 +110,12 @@ void MeterPanel::follow(const Bench& bench) {
   meters_.ask(orders, asked_log_, now);
 }
 
+sf::FloatRect MeterPanel::rest_of(sf::FloatRect room) const {
+  constexpr float kLeastDrawing = 480, kTaken = kWidth + 2 * kMargin;
+  if (!open_ || room.width < kTaken + kLeastDrawing) return room;
+  return {room.left + kTaken, room.top, room.width - kTaken, room.height};
+}
+
 void MeterPanel::show(Bench& bench, const sf::FloatRect& room) {
   if (!open_) return;
   const float width = std::min(kWidth, room.width - 2 * kMargin);

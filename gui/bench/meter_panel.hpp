@@ -33,7 +33,10 @@ class MeterPanel {
   void follow(const Bench& bench);
   /// It waits for what an instrument reads.
   bool is_busy() const { return meters_.is_busy(); }
-  /// `room`: what it may lie over, at whose upper left it does.
+  /// What of a room it leaves to the drawing: all that is right of it, or, where that would be too
+  /// little, all of it, and it lies over the drawing.
+  sf::FloatRect rest_of(sf::FloatRect room) const;
+  /// `room`: at whose upper left it stands.
   void show(Bench& bench, const sf::FloatRect& room);
   /// Until all is read (for pictures and tests).
   void wait() const { meters_.wait(); }

@@ -26,6 +26,11 @@ bool is_folder(const std::string& path) { return !path.empty() && path.back() ==
 
 }  // namespace
 
+void OpenPanel::forget() {
+  told_.clear();
+  done_.clear();
+}
+
 OpenPanel::Wish OpenPanel::show(const Settings& settings, const sf::FloatRect& box,
                                 ImFont* heading) {
   Wish wish;

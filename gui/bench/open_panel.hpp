@@ -22,6 +22,9 @@ class OpenPanel {
   };
   /// What was wrong with the file tried last; empty: nothing.
   void tell(const Diagnostics& mistakes) { told_ = mistakes.list(); }
+  /// What the file tried last was like is told no more: the panel is opened anew.
+  void forget();
+  const std::vector<Diagnostic>& told() const { return told_; }
   /// In place of a mistake: what has been done.
   void tell_done(const std::string& what) { done_ = what; }
   /// Order: within a frame of the panels.

@@ -69,6 +69,7 @@ void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind)
 std::string written_number(const ParamDecl& decl, double number) {
   constexpr double kMinute_s = 60;
   if (decl.kind == ParamKind::kCount) return format_exact(number);
+  if (decl.told == Told::kDial) return told_text(number, decl.unit, decl.told);
   if (decl.unit == "s" && decl.step > 0 && std::fmod(number, kMinute_s) == 0)
     return format_exact(number / kMinute_s) + " min";
   const std::string rounded = format_quantity(number, decl.unit);

@@ -2,6 +2,7 @@
 
 #include <SFML/Graphics/Image.hpp>
 #include <SFML/Graphics/Texture.hpp>
+#include <cerrno>
 #include <filesystem>
 #include <system_error>
 
@@ -10,25 +11,33 @@
 namespace sixty::gui {
 namespace {
 
-/// The library does not tell where the disk is full.
-bool write_whole(const sf::Image& image, const std::string& path) {
-  if (std::filesystem::path(path).extension() != ".png") return false;
-  const std::string beside = path + kPartOfPicture;
-  std::error_code error;
-  if (image.saveToFile(beside) && is_whole_png(beside)) {
-    std::filesystem::rename(beside, path, error);
-    if (!error) return true;
+/// The library does not tell why it cannot; what it asked of the system last does.
+bool write_whole(const sf::Image& image, const std::string& path, std::string& error) {
+  if (std::filesystem::path(path).extension() != ".png") {
+    error = "cannot write " + path + ": its name does not end in .png";
+    return false;
   }
-  std::filesystem::remove(beside, error);
+  const std::string beside = path + kPartOfPicture;
+  errno = 0;
+  const bool written = image.saveToFile(beside) && is_whole_png(beside);
+  std::error_code code(errno, std::generic_category());
+  if (written) std::filesystem::rename(beside, path, code);
+  if (written && !code) return true;
+  error = "cannot write " + path + ": " + (code ? code.message() : "the disk may be full");
+  std::filesystem::remove(beside, code);
   return false;
 }
 
 }  // namespace
 
-bool save_picture(const sf::RenderWindow& window, const sf::IntRect& box, const std::string& path) {
+bool save_picture(const sf::RenderWindow& window, const sf::IntRect& box, const std::string& path,
+                  std::string& error) {
   sf::Texture texture;
   const sf::Vector2u s = window.getSize();
-  if (!texture.create(s.x, s.y)) return false;
+  if (!texture.create(s.x, s.y)) {
+    error = "cannot write " + path + ": the window is too large for the graphics' memory";
+    return false;
+  }
   texture.update(window);
   const sf::Image whole = texture.copyToImage();
   sf::Image image;
@@ -41,12 +50,13 @@ bool save_picture(const sf::RenderWindow& window, const sf::IntRect& box, const 
       image.setPixel(x, y, c);
     }
   }
-  return write_whole(image, path);
+  return write_whole(image, path, error);
 }
 
-bool save_picture(const sf::RenderWindow& window, const std::string& path) {
+bool save_picture(const sf::RenderWindow& window, const std::string& path, std::string& error) {
   const sf::Vector2u s = window.getSize();
-  return save_picture(window, {0, 0, static_cast<int>(s.x), static_cast<int>(s.y)}, path);
+  const sf::IntRect all(0, 0, static_cast<int>(s.x), static_cast<int>(s.y));
+  return save_picture(window, all, path, error);
 }
 
 }  // namespace sixty::gui

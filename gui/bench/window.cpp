@@ -59,7 +59,7 @@ void Window::set_scale(float scale) {
 }
 
 sf::FloatRect Window::canvas() const {
-  return is_bare() ? bare_canvas() : layout_.canvas(has_card());
+  return is_bare() ? bare_canvas() : desk_->meters.rest_of(layout_.canvas(has_card()));
 }
 
 void Window::open() {
@@ -143,6 +143,7 @@ void Window::frame(float frame_s) {
     course.first_difference = {first->deed.at, first->deed.part};
   desk_->strip.follow(course, layout_.strip());
   if (!is_bare()) desk_->plot.follow(desk_->bench, sight_.view(), canvas());
+  make_room_for_meters();
   const sf::FloatRect clear = canvas();
   desk_->bench.set_clear({clear.left, clear.top},
                          {clear.left + clear.width, clear.top + clear.height});
@@ -170,9 +171,9 @@ void Window::show_panels() {
   if (const auto sheet = desk_->card.take_sheet()) keep_sheet(*sheet);
   // In a small window they lie over the card too.
   constexpr float kReadable = 300;
-  const sf::FloatRect room = canvas().width < kReadable ? layout_.canvas(false) : canvas();
-  desk_->why.show(desk_->bench, room);
-  desk_->meters.show(desk_->bench, room);
+  const bool is_narrow = layout_.canvas(has_card()).width < kReadable;
+  desk_->why.show(desk_->bench, is_narrow ? layout_.canvas(false) : canvas());
+  desk_->meters.show(desk_->bench, layout_.canvas(!is_narrow && has_card()));
   show_files();
   if (walk_ != nullptr && !walk_->show(canvas())) end_walk();
 }
@@ -189,7 +190,12 @@ void Window::paint() {
   paint_stage(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter);
   if (desk_->bench.picture().twin) paint_ghost(desk_->bench.picture(), painter);
   paint_chain(desk_->bench.stage(), desk_->why.parts(), desk_->why.lit(), painter);
-  paint_tips(desk_->bench.stage(), desk_->meters.tips(), desk_->meters.is_placing(), painter);
+  const auto shown = [&](const Placed& placed) {
+    return is_drawn(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter,
+                    placed);
+  };
+  paint_tips(desk_->bench.stage(), desk_->meters.tips(), desk_->meters.is_placing(), shown,
+             painter);
   Painter strip(theme(), sight_.camera(), size(), std::move(meshes_[1]));
   const bool free = !panels_->takes_pointer(pointer_) && layout_.strip().contains(pointer_);
   if (!is_bare() && !layout_.is_folded())
@@ -247,13 +253,14 @@ void Window::show_messages() const {
   if (seen.running && seen.behind) say("slower than asked: it cannot keep up");
   say(seen.failure);
   say(message_);
+  if (!message_.empty()) show_tip(message_.c_str());  // it may be cut off
 }
 
 void Window::obey(const Wishes& wishes) {
   if (wishes.travel) travel(*wishes.travel);
   if (wishes.other_theme) toggle_theme();
   if (wishes.why) desk_->why.ask(desk_->bench, *wishes.why, desk_->bench.picture().at);
-  if (wishes.files) files_ = !files_;
+  if (wishes.files) show_files_panel(!files_);
   if (wishes.select) select(*wishes.select);
   if (wishes.keys_page) keys_page_ = true;
   if (wishes.meters) desk_->meters.toggle();
@@ -266,6 +273,12 @@ void Window::travel(View view) {
   desk_->strip.look_from_afar(view == View::kBuilding);
   const std::optional<PartId> part = desk_->bench.look().selected;
   sight_.travel(view, desk_->bench.stage(), part, desk_->plot.rest_of(canvas(), view, part));
+}
+
+/// The drawing goes aside for the instruments, and has its room again without them.
+void Window::make_room_for_meters() {
+  const bool are_shown = desk_->meters.is_open();
+  if (std::exchange(had_meters_, are_shown) != are_shown && sight_.is_home()) travel(sight_.view());
 }
 
 void Window::fold() {
@@ -359,8 +372,9 @@ void Window::button_down(Pixel at) {
     return;
   }
   if (desk_->meters.is_placing()) {
-    const double within = kReach_px / sight_.camera().zoom;
-    if (const auto found = desk_->bench.stage().terminal_at(sight_.camera().point(at), within))
+    const double zoom = sight_.camera().zoom;
+    if (const auto found = desk_->bench.stage().terminal_at(
+            sight_.camera().point(at), kReach_px / zoom, double{kLeastRing_px} / zoom))
       desk_->meters.put_tip(desk_->bench, {found->first, found->second});
     return;
   }

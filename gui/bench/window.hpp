@@ -47,6 +47,13 @@ class Window {
   Bench& bench() { return desk_->bench; }
   const Strip& strip() const { return desk_->strip; }
   const Sight& sight() const { return sight_; }
+  /// What the drawing has for itself.
+  sf::FloatRect canvas() const;
+  bool shows_keys() const { return keys_page_; }
+  /// What was done last, as it is told below the drawing.
+  const std::string& message() const { return message_; }
+  /// What was wrong with the file that was tried last, while that is told.
+  const std::vector<Diagnostic>& told_of_file() const { return open_panel_.told(); }
   const Asker::Told& told() const { return desk_->why.told(); }
   /// How often it has been drawn.
   std::uint64_t frames() const { return frames_; }
@@ -76,6 +83,7 @@ class Window {
   void toggle_theme();
   void show_cursor();
   void fold();
+  void make_room_for_meters();
   void set_twin(bool on);
   void travel(View view);
   void obey(const Wishes& wishes);
@@ -88,6 +96,8 @@ class Window {
   void show_start_panel();
   void begin_with(Beginning beginning);
   void show_files();
+  /// What the panel told when it was open before is forgotten.
+  void show_files_panel(bool shows);
   void show_files_in(sf::FloatRect box);
   void keep_moment(const std::string& path);
   void keep_sheet(const OwnSheet& sheet);
@@ -122,7 +132,6 @@ class Window {
   /// The layout follows the window.
   void fit();
   bool has_card() const { return greets_ || desk_->bench.look().selected; }
-  sf::FloatRect canvas() const;
   const Theme& theme() const { return light_ ? light_theme() : dark_theme(); }
 
   /// A handle that is held.
@@ -169,6 +178,7 @@ class Window {
   std::string message_;  ///< about what was done last
   std::unique_ptr<Walk> walk_;
   bool was_bare_ = false;     ///< in the last frame
+  bool had_meters_ = false;   ///< the same of the instruments' panel
   bool film_ = false;         ///< one is being made
   std::string film_caption_;  ///< of the picture that is made
   sf::Clock clock_;

@@ -60,7 +60,7 @@ void Window::begin_with(Beginning beginning) {
       desk_->bench.runner().set_stretch(true);
       break;
     case Beginning::kOpen:
-      files_ = true;
+      show_files_panel(true);
       break;
     case Beginning::kOwn:
       form_ = true;
@@ -71,6 +71,11 @@ void Window::begin_with(Beginning beginning) {
     case Beginning::kLookAround:
       break;
   }
+}
+
+void Window::show_files_panel(bool shows) {
+  files_ = shows;
+  if (shows) open_panel_.forget();
 }
 
 void Window::show_files() {

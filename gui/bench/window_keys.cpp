@@ -155,7 +155,7 @@ bool Window::press_of_panels(const sf::Event::KeyEvent& key) {
       keys_page_ = !keys_page_;
       break;
     case K::O:
-      files_ = !files_;
+      show_files_panel(!files_);
       break;
     case K::N:
       form_ = !form_;

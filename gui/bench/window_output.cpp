@@ -3,6 +3,8 @@
 
 #include <SFML/System/Clock.hpp>
 #include <algorithm>
+#include <filesystem>
+#include <system_error>
 
 #include "gui/bench/picture_file.hpp"
 #include "gui/bench/scale.hpp"
@@ -16,30 +18,39 @@ namespace {
 
 constexpr int kWarmUp = 3;
 
+/// The name first: it is read even where a small window has no room for the folder.
+std::string kept_text(const std::string& path) {
+  const std::filesystem::path whole(path);
+  return "kept as " + whole.filename().string() + " in " + whole.parent_path().string();
+}
+
 }  // namespace
 
-/// By scene and time, in the folder that the program was started in.
+/// By scene and time, in the folder that the program was started in; with the whole path, so that
+/// whoever is told of it finds it.
 std::string Window::file_name(const std::string& ending) const {
   std::string name = "sixtybeats-" + desk_->bench.installation().name + "-" +
                      format_iso(desk_->bench.installation().clock, desk_->bench.picture().at, 3) +
                      "." + ending;
   std::replace(name.begin(), name.end(), ':', '-');
-  return name;
+  std::error_code none;
+  return (std::filesystem::current_path(none) / name).string();
 }
 
 void Window::keep_picture() {
   const std::string name = file_name("png");
-  message_ = save_picture(window_, name) ? "kept as " + name : name + ": cannot be written";
+  std::string error;
+  message_ = save_picture(window_, name, error) ? kept_text(name) : error;
 }
 
 void Window::keep_lanes(const std::string& kind) {
   const std::string name = file_name("lanes." + kind);
   const Strip& strip = desk_->strip;
   const Installation& installation = desk_->bench.installation();
-  std::string error = "cannot be written";
+  std::string error;
   bool kept = false;
   if (kind == "png") {
-    kept = save_picture(window_, in_window(layout_.strip(), scale_), name);
+    kept = save_picture(window_, in_window(layout_.strip(), scale_), name, error);
   } else {
     const LaneTable table = lane_table(strip);
     kept = write_file_whole(name,
@@ -47,7 +58,7 @@ void Window::keep_lanes(const std::string& kind) {
                                           : vcd_of(table, installation, strip.lanes()),
                             error);
   }
-  message_ = kept ? "kept as " + name : name + ": " + error;
+  message_ = kept ? kept_text(name) : error;
 }
 
 int Window::write_screenshot() {
@@ -61,11 +72,11 @@ int Window::write_screenshot() {
     }
     desk_->strip.wait();
     if (!is_bare()) desk_->plot.wait(desk_->bench, sight_.view(), canvas());
-    if (k + 1 == kWarmUp && !save_picture(window_, options_.screenshot)) {
+    std::string error;
+    if (k + 1 == kWarmUp && !save_picture(window_, options_.screenshot, error)) {
       fmt::print(stderr,
-                 "{}: cannot be written\n  mend:     name a file ending in .png, in a folder that "
-                 "may be written to\n",
-                 options_.screenshot);
+                 "{}\n  mend:     name a file ending in .png, in a folder that may be written to\n",
+                 error);
       return 3;
     }
     window_.display();

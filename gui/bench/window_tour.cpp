@@ -136,11 +136,12 @@ int Window::write_film() {
     film_caption_ = film_caption(deeds, times, k, fits);
     frame(1.0F / kFilmRate);
     const std::string path = (std::filesystem::path(order.folder) / frame_name(k + 1)).string();
-    if (!save_picture(window_, path) || !is_whole_png(path)) {
-      fmt::print(stderr,
-                 "{}: this picture cannot be written whole\n  mend:     make room on the disk, or "
-                 "choose a folder that may be written to\n",
-                 path);
+    std::string error;
+    if (!save_picture(window_, path, error)) {
+      fmt::print(
+          stderr,
+          "{}\n  mend:     make room on the disk, or choose a folder that may be written to\n",
+          error);
       return kFull;
     }
     window_.display();

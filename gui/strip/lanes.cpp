@@ -65,7 +65,12 @@ const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane
 }
 
 std::string shown_text(double value, const NamedDecl& reading) {
-  return explain::value_text(std::fabs(value) < kNothing ? 0 : value, reading);
+  // Of metal a billionth of a cubic metre is much.
+  const bool is_nothing = std::fabs(value) < kNothing && reading.unit != "m3";
+  const double told = is_nothing ? 0 : value;
+  // Nothing of a length is nothing of what a gap is told in.
+  if (told == 0 && reading.unit == "m") return "0 mm";
+  return explain::value_text(told, reading);
 }
 
 std::string name_of(const Installation& installation, const LaneOf& lane) {

@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "gui/paint/text_width.hpp"
+#include "gui/strip/axis.hpp"
 #include "gui/strip/strip.hpp"
 #include "sim/explain/link.hpp"
 
@@ -59,6 +60,10 @@ class Strip::Brush {
       painter_.rectangle({plot_.left, top}, {begins - plot_.left, height}, unknown());
   }
 
+  void say(const std::string& text, Pixel at, float em) {
+    painter_.letters({text, at, em, theme_.second_text, Lettering::Align::kLeft, false});
+  }
+
   void paint_ruler() {
     const float foot = plot_.top - 1;
     painter_.rectangle({plot_.left, foot}, {plot_.width, 1}, theme_.rule);
@@ -70,12 +75,7 @@ class Strip::Brush {
       painter_.rectangle({at, foot - size}, {1, size}, theme_.second_text);
       const bool is_free = std::fabs(at + 20 - taken) > 76;
       if (!tick.text.empty() && is_free && at + 44 < right())
-        painter_.letters({tick.text,
-                          {at + 4, plot_.top - kRuler + 7},
-                          kBody - 1,
-                          theme_.second_text,
-                          Lettering::Align::kLeft,
-                          false});
+        say(tick.text, {at + 4, plot_.top - kRuler + 7}, kBody - 1);
     }
   }
 
@@ -226,27 +226,13 @@ class Strip::Brush {
     });
   }
 
-  /// Between which values a lane is drawn: from zero, but for volts that never come near it.
-  std::pair<double, double> axis_of(std::size_t lane) const {
-    double low = std::numeric_limits<double>::infinity(), high = -low;
-    const auto take = [&](float, float, const Column& c) {
-      low = std::min(low, static_cast<double>(c.least));
-      high = std::max(high, static_cast<double>(c.most));
-    };
+  Reach reach_of(std::size_t lane) const {
+    Reach reach;
+    const auto take = [&](float, float, const Column& c) { reach.take(c); };
     each_column(lane, take);
     each_column_of_twin(lane, take);
-    if (const auto now = now_of(lane)) {
-      low = std::min(low, *now);
-      high = std::max(high, *now);
-    }
-    if (low > high) return {0, 1};
-    const bool is_volts = reading_of(installation(), strip_.lanes_[lane]).unit == "V";
-    if (is_volts && low > 0.4 * high) {
-      const double around = std::max(0.2 * (high - low), 0.005 * high);
-      return {low - around, high + around};
-    }
-    const double most = std::max(high, -low) > kNothing ? round_above(std::max(high, -low)) : 1;
-    return {low < -1e-3 * most ? -most : 0, most};
+    if (const auto now = now_of(lane)) reach.take(*now);
+    return reach;
   }
 
   /// Of a recorder's lane nothing is written yet, though of the others there is.
@@ -254,40 +240,58 @@ class Strip::Brush {
     bool any = tiles_.empty();
     each_column(row.lane, [&](float, float, const Column&) { any = true; });
     if (any) return;
-    painter_.letters({"being written ...",
-                      {plot_.left + 8, row.top + row.height / 2},
-                      kBody,
-                      theme_.second_text,
-                      Lettering::Align::kLeft,
-                      false});
+    say("being written ...", {plot_.left + 8, row.top + row.height / 2}, kBody);
   }
 
-  /// The ends of a large lane's axis.
-  void paint_axis(const Row& row, std::pair<double, double> axis) {
+  /// The ends of a large lane's axis, and how far that goes which is cut off.
+  void paint_axis(const Row& row, const Axis& axis, const Reach& reach) {
     if (row.height < 50) return;
     const NamedDecl& reading = reading_of(installation(), strip_.lanes_[row.lane]);
-    const auto put = [&](double value, float y) {
-      painter_.letters({shown_text(value, reading),
-                        {plot_.left + 4, y},
-                        kBody - 1,
-                        theme_.second_text,
-                        Lettering::Align::kLeft,
-                        false});
+    const auto put = [&](double value, float y, bool is_beyond, double end) {
+      std::string text = shown_text(value, reading);
+      if (is_beyond) text += ", cut off; reaches " + shown_text(end, reading);
+      say(text, {plot_.left + 4, y}, kBody - 1);
     };
-    put(axis.second, row.top + 8);
-    put(axis.first, row.top + row.height - 9);
+    put(axis.high, row.top + 8, axis.is_beyond_high, reach.high);
+    put(axis.low, row.top + row.height - 9, axis.is_beyond_low, reach.low);
+  }
+
+  /// An arrow's head at the edge, where a curve leaves the lane.
+  void paint_beyond(const Row& row, const Axis& axis) {
+    constexpr float kHalf = 4, kApart = 9;
+    const sf::Color colour = theme_.wrong;
+    const auto put = [&](float at, float edge, float inward) {
+      const std::array<Pixel, 3> head{Pixel(at, edge), Pixel(at - kHalf, edge + inward * 7),
+                                      Pixel(at + kHalf, edge + inward * 7)};
+      painter_.mesh().fill(head, [&](Pixel) { return colour; });
+    };
+    float last_low = -kApart, last_high = -kApart;
+    each_column(row.lane, [&](float a, float b, const Column& c) {
+      const float at = (a + b) / 2;
+      if (static_cast<double>(c.most) > axis.high && at - last_high >= kApart) {
+        put(at, row.top + 1, 1);
+        last_high = at;
+      }
+      if (static_cast<double>(c.least) < axis.low && at - last_low >= kApart) {
+        put(at, row.top + row.height - 2, -1);
+        last_low = at;
+      }
+    });
   }
 
   void paint_curve(const Row& row) {
     const sf::Color colour = colour_of(strip_.lanes_[row.lane]);
-    const auto [least, most] = axis_of(row.lane);
+    const Reach reach = reach_of(row.lane);
+    const bool is_volts = reading_of(installation(), strip_.lanes_[row.lane]).unit == "V";
+    const Axis axis = axis_of(reach, is_volts);
     const float top = row.top + 2, room = row.height - 5;
-    const auto y = [&, low = least, high = most](double value) {
-      return top + room * static_cast<float>((high - value) / (high - low));
+    const auto y = [&](double value) {
+      return top +
+             room * static_cast<float>((axis.high - axis.clamped(value)) / (axis.high - axis.low));
     };
-    const float zero = y(std::max(least, 0.0));
+    const float zero = y(std::max(axis.low, 0.0));
     paint_base(zero, colour);
-    paint_axis(row, {least, most});
+    paint_axis(row, axis, reach);
     if (row.lane < strip_.recording_.channels().size()) paint_waiting(row);
     std::optional<float> before;
     float flat_from = -1, flat_to = -1, flat_y = 0;
@@ -318,6 +322,7 @@ class Strip::Brush {
       painter_.rectangle({a, up - kLine_px / 2}, {std::max(b - a, kLine_px), down - up}, colour);
     });
     put_flat();
+    if (axis.is_beyond_low || axis.is_beyond_high) paint_beyond(row, axis);
     each_column_of_twin(row.lane, [&](float a, float b, const Column& c) {
       if (std::fmod(a, 8.0F) > 5) return;
       const float up = y(c.most), down = y(c.least);

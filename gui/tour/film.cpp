@@ -37,6 +37,12 @@ std::string mistake(const std::string& folder, const std::string& what, const st
   return fmt::format("{}: {}\n  mend:     {}\n", printable(folder), what, mend);
 }
 
+/// The last picture is of the end that was asked for, wherever the one before lies.
+void end_at(SimTime to, std::vector<SimTime>& times) {
+  const bool is_whole = times.size() <= kMostFrames;
+  if (is_whole && !times.empty() && times.back() < to) times.push_back(to);
+}
+
 }  // namespace
 
 std::vector<SimTime> film_times(SimTime from, SimTime to, double speed) {
@@ -46,6 +52,7 @@ std::vector<SimTime> film_times(SimTime from, SimTime to, double speed) {
     if (gone_ns > static_cast<double>(to - from)) break;
     times.push_back(from + std::llround(gone_ns));
   }
+  end_at(to, times);
   return times;
 }
 
@@ -55,6 +62,7 @@ std::vector<SimTime> stretched_film_times(Session& session, SimTime from, SimTim
   for (SimTime t = from; t <= to && times.size() <= kMostFrames;
        t = stretch.after(session, t, 1.0 / kFilmRate))
     times.push_back(t);
+  end_at(to, times);
   return times;
 }
 

@@ -88,9 +88,16 @@ void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t 
 namespace {
 
 void paint_terminals(const Placed& placed, Painter& painter) {
+  if (placed.figure.terminals().empty()) return;
+  const float radius = painter.camera().pixels(ring_of(placed.figure));
+  if (radius < kLeastRing_px) return;
+  const float width = radius < 4 ? 1.4F : 2;
   for (const auto& [name, at] : placed.figure.terminals()) {
-    const std::vector<Pixel> ring = circle(painter.camera().pixel(at), 6);
-    painter.mesh().stroke(ring, 2, true, [&](Pixel) { return painter.theme().text; });
+    const Pixel middle = painter.camera().pixel(at);
+    const std::vector<Pixel> ring = circle(middle, std::min(radius, kMostRing_px));
+    // It is seen on ivory as on slate.
+    painter.mesh().stroke(ring, width + 2, true, [&](Pixel) { return painter.theme().ground; });
+    painter.mesh().stroke(ring, width, true, [&](Pixel) { return painter.theme().text; });
   }
 }
 
@@ -133,13 +140,15 @@ void paint_tip(const MeterTip& tip, Pixel at, Painter& painter) {
 }  // namespace
 
 void paint_tips(const Stage& stage, std::span<const MeterTip> tips, bool all_terminals,
-                Painter& painter) {
+                const std::function<bool(const Placed&)>& shown, Painter& painter) {
   if (all_terminals) {
-    for (const Placed& placed : stage.parts()) paint_terminals(placed, painter);
+    for (const Placed& placed : stage.parts()) {
+      if (shown(placed)) paint_terminals(placed, painter);
+    }
   }
   for (const MeterTip& tip : tips) {
     const Placed* placed = stage.find(tip.part);
-    if (placed == nullptr) continue;
+    if (placed == nullptr || !shown(*placed)) continue;
     const auto terminal = placed->figure.terminals().find(tip.terminal);
     if (terminal != placed->figure.terminals().end())
       paint_tip(tip, painter.camera().pixel(terminal->second), painter);

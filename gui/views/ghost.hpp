@@ -1,5 +1,9 @@
 #pragma once
 
+#include <functional>
+#include <span>
+#include <string>
+
 #include "gui/paint/painter.hpp"
 #include "gui/views/view.hpp"
 
@@ -22,9 +26,12 @@ struct MeterTip {
   std::string letter;  ///< of the pair; the first has round flags, the second square ones
   Sign sign = Sign::kPlus;
 };
-/// Where meters' tips are, each with a flag, and, while one is to be put down, every terminal where
-/// it could be.
+/// Rings round terminals are no smaller, nor larger, however near or far they are; where there is
+/// no room for one, no tip is put. Units: pixels.
+constexpr float kLeastRing_px = 2.5F, kMostRing_px = 6;
+/// Where meters' tips are, each with a flag, and, while one is to be put down, every terminal that
+/// is seen and where it could be. `shown`: whether a part is drawn.
 void paint_tips(const Stage& stage, std::span<const MeterTip> tips, bool all_terminals,
-                Painter& painter);
+                const std::function<bool(const Placed&)>& shown, Painter& painter);
 
 }  // namespace sixty::gui

@@ -13,6 +13,7 @@ namespace {
 constexpr float kBeside = 4;    // between a leading line and its words
 constexpr float kLine = 1.15F;  // of the em
 constexpr sf::Uint8 kPlate = 205;
+constexpr float kNearly = 0.95F;  // as wide as its part
 
 }  // namespace
 
@@ -62,10 +63,9 @@ std::vector<std::string> Labels::lines_of(const std::string& name, float widest)
 }
 
 void Labels::put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground) {
-  constexpr float kMuchWider = 1.3F;
   const auto [low, high] = placed.figure.bounds();
   const float wide = painter_.camera().pixels(high.x - low.x);
-  const std::vector<std::string> lines = lines_of(name, kMuchWider * wide);
+  const std::vector<std::string> lines = lines_of(name, kNearly * wide);
   // Above a part or below it, never across.
   const bool above = at.y < (low.y + high.y) / 2;
   Pixel place = painter_.camera().pixel(at);
@@ -76,9 +76,35 @@ void Labels::put_name(const std::string& name, const Placed& placed, Point at, s
     // Aside as far as it takes; up or down no farther than stays beside the part.
     place += Pixel(way.x, std::fabs(way.y) < 1.5F * em_ ? way.y : 0);
   }
+  const auto meets = [&](const std::string& line) {
+    return !is_free(box_of(line, place, Lettering::Align::kMiddle));
+  };
+  if (leaves_out_ && std::any_of(lines.begin(), lines.end(), meets)) return;
   for (const std::string& line : lines) {
     put(line, place, Lettering::Align::kMiddle, ground);
     place.y += kLine * em_;
+  }
+}
+
+void Labels::put_name_beside(const std::string& name, const Placed& placed, sf::Color ground) {
+  const auto [low, high] = placed.figure.bounds();
+  const Pixel edge = painter_.camera().pixel({high.x, (low.y + high.y) / 2});
+  for (const float widest : {text_width(name, em_), 0.0F}) {  // in one line, or in two
+    const std::vector<std::string> lines = lines_of(name, widest);
+    const float above = kLine * em_ * static_cast<float>(lines.size() - 1) / 2;
+    const Pixel first = edge + Pixel(2 * kBeside, -above);
+    const auto place_of = [&](std::size_t k) {
+      return first + Pixel(0, kLine * em_ * static_cast<float>(k));
+    };
+    bool fits = true;
+    for (std::size_t k = 0; k < lines.size(); ++k) {
+      const Box box = box_of(lines[k], place_of(k), Lettering::Align::kLeft);
+      fits = fits && way_into_clear(box).x == 0 && is_free(box);
+    }
+    if (!fits) continue;
+    for (std::size_t k = 0; k < lines.size(); ++k)
+      put(lines[k], place_of(k), Lettering::Align::kLeft, ground);
+    return;
   }
 }
 
@@ -91,12 +117,15 @@ void Labels::put_piece(const Label& label, sf::Color ground) {
   const auto align = left ? Lettering::Align::kRight : Lettering::Align::kLeft;
   const Pixel beside(left ? -kBeside : kBeside, 0);
   end += way_into_clear(box_of(label.text, end + beside, align));
+  bool has_place = false;
   for (const float lines : {0.0F, 1.0F, -1.0F, 2.0F, -2.0F}) {
     const Pixel other = end + Pixel(0, lines * kLine * em_);
     if (!is_free(box_of(label.text, other + beside, align))) continue;
     end = other;
+    has_place = true;
     break;
   }
+  if (leaves_out_ && !has_place) return;
   painter_.line(std::array<Pixel, 2>{at, end}, 1, mix(theme.second_text, theme.ground, 0.25F));
   painter_.mesh().disc(at, 2.4F, theme.second_text, theme.second_text);
   put(label.text, end + beside, align, ground);

@@ -18,8 +18,12 @@ class Labels {
   Labels(std::pair<Pixel, Pixel> clear, float em, Painter& painter)
       : clear_(std::move(clear)), em_(em), painter_(painter) {}
 
-  /// `ground`: the colour behind it. A name that is much wider than its part stands in two lines.
+  /// `ground`: the colour behind it. A name that is wider than its part stands in two lines.
   void put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground);
+  /// Where there is no room above or below: to the right of it, if there is any.
+  void put_name_beside(const std::string& name, const Placed& placed, sf::Color ground);
+  /// From now on, what would lie on other words is left out.
+  void leave_out_what_meets(bool leaves) { leaves_out_ = leaves; }
   /// Of the letters from now on.
   void set_em(float em) { em_ = em; }
   void put_piece(const Label& label, sf::Color ground);
@@ -35,6 +39,7 @@ class Labels {
 
   Box clear_;
   float em_;
+  bool leaves_out_ = false;
   Painter& painter_;
   std::vector<Box> taken_;
 };

@@ -209,10 +209,26 @@ std::pair<PartId, const Handle*> Stage::handle_at(Point place) const {
   return found;
 }
 
-std::optional<std::pair<PartId, std::string>> Stage::terminal_at(Point place, double within) const {
+double ring_of(const Figure& figure) {
+  constexpr double kOfWidth = 0.12, kOfGap = 0.42;
+  const auto [low, high] = figure.bounds();
+  double ring = kOfWidth * std::max(high.x - low.x, high.y - low.y);
+  const auto& terminals = figure.terminals();
+  for (auto a = terminals.begin(); a != terminals.end(); ++a) {
+    for (auto b = std::next(a); b != terminals.end(); ++b) {
+      const Point way = a->second - b->second;
+      ring = std::min(ring, kOfGap * std::hypot(way.x, way.y));
+    }
+  }
+  return ring;
+}
+
+std::optional<std::pair<PartId, std::string>> Stage::terminal_at(Point place, double within,
+                                                                 double least_ring) const {
   std::optional<std::pair<PartId, std::string>> found;
   double nearest = within;
   for (const Placed& placed : parts_) {
+    if (placed.figure.terminals().empty() || ring_of(placed.figure) < least_ring) continue;
     for (const auto& [name, at] : placed.figure.terminals()) {
       const double off = std::hypot(at.x - place.x, at.y - place.y);
       if (off > nearest) continue;

@@ -19,6 +19,10 @@ struct Placed {
   Figure figure;
 };
 
+/// The largest radius of rings round a figure's terminals that keep apart from each other and stay
+/// small beside it. Units: of the drawing.
+double ring_of(const Figure& figure);
+
 /// A picture of a part at a second place, where it has its room.
 struct SecondPlace {
   PartId part = 0;
@@ -53,8 +57,10 @@ class Stage {
   const Placed* find(PartId part) const;
   /// The smallest handle at a place, and whose it is; nullptr if there is none.
   std::pair<PartId, const Handle*> handle_at(Point place) const;
-  /// The terminal nearest to a place, no farther than `within`.
-  std::optional<std::pair<PartId, std::string>> terminal_at(Point place, double within) const;
+  /// The terminal nearest to a place, no farther than `within`, of those that have room for a ring
+  /// of that radius.
+  std::optional<std::pair<PartId, std::string>> terminal_at(Point place, double within,
+                                                            double least_ring) const;
   /// The part that is seen at a place: the one in front of which a piece covers it, or else, near
   /// a part's pieces, the one of the smallest extent; nullptr if none is. Units: a line is met as
   /// far as `within` beside it, in those of the drawing.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <sstream>
 
 #include "gui/paint/text_width.hpp"
 
@@ -26,11 +27,14 @@ Tip lay_tip(const std::string& name, const std::string& help, float em,
             std::pair<Pixel, Pixel> thing, Pixel pointer, std::pair<Pixel, Pixel> clear) {
   const auto [least, most] = clear;
   const float room = std::max(most.x - least.x - 2 * kAround - 8, 4 * em);
-  Tip tip{name,
-          broken_lines(help, std::min(kWidest * em, room),
-                       [em](const std::string& line) { return text_width(line, em); }),
-          {},
-          {}};
+  Tip tip{name, {}, {}, {}};
+  std::istringstream paragraphs(help);
+  for (std::string paragraph; std::getline(paragraphs, paragraph);) {
+    const std::vector<std::string> lines =
+        broken_lines(paragraph, std::min(kWidest * em, room),
+                     [em](const std::string& line) { return text_width(line, em); });
+    tip.lines.insert(tip.lines.end(), lines.begin(), lines.end());
+  }
   float wide = text_width(name, em, true);
   for (const std::string& line : tip.lines) wide = std::max(wide, text_width(line, em));
   const Pixel size(wide + 2 * kAround,

@@ -17,10 +17,11 @@ using Where = Stand::Where;
 
 constexpr double kLeastFull_a = 0.3;  // a smaller current is never the full light
 constexpr float kBody = 13;
-constexpr float kNearCase = 0.55F;       // of the window
+constexpr float kNearCase = 0.55F;       // of the room for the drawing
 constexpr float kRailNamesFrom = 0.62F;  // the same, where the rail has room for its names
 constexpr float kRailEm = 8.8F;          // of names where it hardly has
-constexpr float kLabelsFrom = 0.5F;      // pixels to a unit of the case's board
+constexpr float kNamesFrom = 0.3F;       // pixels to a unit of the case's board
+constexpr float kLabelsFrom = 0.5F;      // the same, where there is room for all words
 
 /// `margin`: beside it, and above and below it; shares of its size.
 Camera fit(std::pair<Point, Point> box, Pixel size, double margin, double margin_y) {
@@ -37,10 +38,15 @@ class StagePainter {
  public:
   StagePainter(const Stage& stage, const Installation& installation, const Look& look,
                Painter& painter)
-      : stage_(stage), installation_(installation), look_(look), painter_(painter) {}
+      : stage_(stage), installation_(installation), look_(look), painter_(painter) {
+    at_case_ = is_at_case();
+  }
+
+  bool is_shown(const Placed& placed) const {
+    return (!at_case_ || where(placed) != Where::kRoom) && painter_.sees(placed.figure.bounds());
+  }
 
   void paint() {
-    at_case_ = is_at_case();
     painter_.hide_wrong(look_.hides_wrong);
     const Remarks remarks(stage_, installation_, at_case_, painter_);
     if (!at_case_) {
@@ -82,8 +88,9 @@ class StagePainter {
     const Point centre = painter_.camera().centre;
     if (centre.x < low.x || centre.x > high.x || centre.y < low.y || centre.y > high.y)
       return false;
-    return painter_.camera().pixels(high.x - low.x) > kNearCase * painter_.size().x ||
-           painter_.camera().pixels(high.y - low.y) > kNearCase * painter_.size().y;
+    const Pixel room = clear().second - clear().first;
+    return painter_.camera().pixels(high.x - low.x) > kNearCase * room.x ||
+           painter_.camera().pixels(high.y - low.y) > kNearCase * room.y;
   }
 
   /// All of the building is to be seen, and nothing covers it.
@@ -92,10 +99,6 @@ class StagePainter {
     const Pixel most = look_.clear_high == Pixel() ? painter_.size() : look_.clear_high;
     const Pixel low = pixel(stage_.building().first), high = pixel(stage_.building().second);
     return low.x >= least.x && low.y >= least.y && high.x <= most.x && high.y <= most.y;
-  }
-
-  bool is_shown(const Placed& placed) const {
-    return (!at_case_ || where(placed) != Where::kRoom) && painter_.sees(placed.figure.bounds());
   }
 
   void paint_board() {
@@ -172,18 +175,21 @@ class StagePainter {
   void paint_labels(const Placed& placed, bool names, Labels& labels) {
     const bool in_room = where(placed) == Where::kRoom;
     const float scale = in_room ? painter_.camera().pixels(placed.pose.scale) : board_px();
-    if (scale < (in_room ? 0.9F : kLabelsFrom) || (!in_room && !at_case_)) return;
+    if (scale < (in_room ? 0.9F : kNamesFrom) || (!in_room && !at_case_)) return;
+    labels.leave_out_what_meets(!in_room && scale < kLabelsFrom);
     const bool tight = where(placed) == Where::kRail && board_px() < kRailNamesFrom;
     labels.set_em(tight ? kRailEm : label_em());
     const sf::Color ground = in_room ? theme().panel : theme().ground;
     const bool large = painter_.is_large(placed.figure);
+    const std::string name = words_of_key(installation_.parts[placed.part].name);
     for (const Label& label : placed.figure.labels()) {
       if ((label.close && !large) || label.text.empty() != names) continue;
       if (!names)
         labels.put_piece(label, ground);
       else if (has_room_for_name(placed))
-        labels.put_name(words_of_key(installation_.parts[placed.part].name), placed, label.at,
-                        ground);
+        labels.put_name(name, placed, label.at, ground);
+      else
+        labels.put_name_beside(name, placed, ground);
     }
   }
 
@@ -194,8 +200,10 @@ class StagePainter {
     const auto [low, high] = placed->figure.bounds();
     const PartInstance& part = installation_.parts[placed->part];
     const Pixel pointer = look_.pointer.x >= 0 ? look_.pointer : (pixel(low) + pixel(high)) * 0.5F;
-    const Tip tip = lay_tip(words_of_key(part.name), part.kind->declaration.help, kBody,
-                            {pixel(low), pixel(high)}, pointer, clear());
+    const std::string& help = part.kind->declaration.help;
+    const Tip tip =
+        lay_tip(words_of_key(part.name), part.notes.empty() ? help : help + "\n" + part.notes,
+                kBody, {pixel(low), pixel(high)}, pointer, clear());
     paint_tip(tip, kBody, painter_);
   }
 
@@ -211,6 +219,11 @@ class StagePainter {
 void paint_stage(const Stage& stage, const Installation& installation, const Look& look,
                  Painter& painter) {
   StagePainter(stage, installation, look, painter).paint();
+}
+
+bool is_drawn(const Stage& stage, const Installation& installation, const Look& look,
+              Painter& painter, const Placed& placed) {
+  return StagePainter(stage, installation, look, painter).is_shown(placed);
 }
 
 Camera building_camera(const Stage& stage, Pixel size) {

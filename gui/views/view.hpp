@@ -39,6 +39,11 @@ struct Look {
 void paint_stage(const Stage& stage, const Installation& installation, const Look& look,
                  Painter& painter);
 
+/// Whether a part is drawn, from where it is looked at: not what hangs in rooms, while the case
+/// fills the window.
+bool is_drawn(const Stage& stage, const Installation& installation, const Look& look,
+              Painter& painter, const Placed& placed);
+
 /// Cameras of the three distances, for a window of that size. Units: pixels.
 Camera building_camera(const Stage& stage, Pixel size);
 Camera case_camera(const Stage& stage, Pixel size);

@@ -159,6 +159,8 @@ class Bell final : public Part {
     f.line(Material::kSteel, std::array{Point{0, 0}, Point{-2, -52}}, 5, 3);
     f.disc(Material::kSteel, {-2, -58}, 10, 4);
     if (!r.contact_conducts(contact_)) f.spark({10, -10}, r.contact_current_a(contact_));
+    f.terminal("plus", {-8, 64});
+    f.terminal("minus", {48, 64});
     f.name_at({46, 10});
   }
 

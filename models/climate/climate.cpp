@@ -358,7 +358,7 @@ class ClimateType final : public PartType {
               quantity_field("speed", "m/s", -0.1, 0.1, "that it gives the wall, along the swing"));
     d.offers<Surroundings>("air", "air and mains, for what depends on them");
     d.reading("temperature", "K", "of the air");
-    d.reading("humidity", "1", "relative, of the air");
+    d.reading("humidity", "1", "relative, of the air").told = Told::kShare;
     d.reading("pressure", "Pa", "of the air");
     d.reading("mains", "V", "rms of the mains, 0 while they fail");
     d.reading("exposure", "s", "how long films have grown, as if at 20 degC and 50 % humidity");

@@ -383,7 +383,8 @@ class DryCellsType final : public PartType {
     d.command("turn_cell", "puts one cell the other way round", cell_argument(kMostCells));
     declare_source_readings(d);
     d.reading("resistance", "ohm", "internal resistance");
-    d.reading("taken", "1", "share of the charge that is taken, mean of its cells");
+    d.reading("taken", "1", "share of the charge that is taken, mean of its cells").told =
+        Told::kShare;
     d.reading("weakest_cell", "cell", "which cell has the least volts now");
     d.reading("weakest_volts", "V", "volts of that cell; negative if the others drive it");
     d.event(kReckon, "reckons", "what its cells have given is booked");

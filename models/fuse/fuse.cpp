@@ -89,9 +89,12 @@ class FusePart final : public Part {
     }
     f.box(Material::kBrass, {-10, -36}, {10, -22}, 2);
     f.box(Material::kBrass, {-10, 22}, {10, 36}, 2);
+    // Its foot is led out sideways, so that its wire goes up beside the glass.
+    f.box(Material::kBrass, {9, 27}, {17, 31}, 1);
+    f.disc(Material::kBrass, {17, 29}, 2.6, 1);
     if (r.state(state_).blown != 0) f.handle("replace", "", {-10, -36}, {10, 36});
-    f.terminal("a", {-6, -36});
-    f.terminal("b", {6, -36});
+    f.terminal("a", {0, -36});
+    f.terminal("b", {17, 29});
     f.name_at({0, 44});
   }
 
@@ -145,7 +148,7 @@ class FuseType final : public PartType {
     d.command("take_out", "takes it out, or leaves a blown one in its holder");
     d.reading("current", "A", "current from a to b", Lane::kCurve);
     d.reading("volts", "V", "voltage from a to b");
-    d.reading("heat", "1", "share of the heat that melts it");
+    d.reading("heat", "1", "share of the heat that melts it").told = Told::kShare;
     d.reading("whole", "", "1 until it has blown");
     d.motion(kMelts, "melts", "the wire melts");
     declare_contact_events(d);

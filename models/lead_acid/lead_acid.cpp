@@ -468,8 +468,8 @@ class LeadAcidType final : public PartType {
   static void declare_readings(Declaration& d) {
     declare_source_readings(d);
     d.reading("resistance", "ohm", "internal resistance with the leads");
-    d.reading("left", "1",
-              "share of the capacity that is left, mean of its cells; surface above 1");
+    d.reading("left", "1", "share of the capacity that is left, mean of its cells; surface above 1")
+        .told = Told::kShare;
     d.reading("charger_current", "A", "current that the charger gives now");
     d.sum("put_in", "C", "charge that the charger has given since the start");
     d.reading("gravity", "1", "specific gravity of the acid, mean of its cells");

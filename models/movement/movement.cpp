@@ -384,8 +384,7 @@ class MovementType final : public PartType {
                              "upward positive, to the end of the thread at most"));
     d.command("set_hands",
               "sets the hands to a time of the twelve-hour dial; what they drive stays",
-              in_steps_of(60, quantity_field("time", "s", 0, to_seconds(kDial),
-                                             "from twelve o'clock, whole minutes")));
+              dial_time_field("time"));
     d.command("set_crutch", "sets the crutch, to put the clock in beat",
               quantity_field("offset", "rad", -kMostCrutch, kMostCrutch, "from its middle"))
         .sets = "crutch_offset";
@@ -447,8 +446,8 @@ class MovementType final : public PartType {
   static void declare_readings(Declaration& d) {
     d.reading(kArcReading, "rad", "semi-arc of the swing");
     d.reading("rate", "s/day", "gain in a day at the present swing");
-    d.reading("tick", "s", "from one drop to the next, one way");
-    d.reading("tock", "s", "from one drop to the next, the other way");
+    d.reading("tick", "s", "from one drop to the next, one way").told = Told::kFine;
+    d.reading("tock", "s", "from one drop to the next, the other way").told = Told::kFine;
     d.reading("beat_error", "s", "half the difference of tick and tock");
     d.reading("error", "s", "time shown less true time, at a drop");
     d.reading("escape_torque", "N.m", "torque at the escape arbor, drag not taken off");

@@ -46,8 +46,8 @@ struct SecondaryState {
   double seat_m_per_s = 0;  ///< of the armature, in its last stroke
 };
 
-/// A dial cannot tell twelve hours fast from right: between 6 h slow and 6 h fast.
-std::int64_t on_dial(std::int64_t minutes) {
+/// The shorter way round the dial, as whoever sets it sees it: between 6 h slow and 6 h fast.
+std::int64_t nearer_way(std::int64_t minutes) {
   return floor_mod(minutes + kDialMinutes / 2, kDialMinutes) - kDialMinutes / 2;
 }
 
@@ -77,8 +77,8 @@ class Secondary final : public Part {
         break;
       case kCommandBase + kSet:
         set(s, static_cast<std::int64_t>(event.value / 60));
-        // Whoever sets a dial has made good for whole turns too.
-        s.ahead -= gained_min(ctx.reader()) - error_min(ctx.reader());
+        // Whoever sets a dial has made good for whole turns too, whichever way the hands went.
+        s.ahead += nearer_way(gained_min(ctx.reader())) - gained_min(ctx.reader());
         break;
       case kCommandBase + kStep:
         set(s, s.shown + 1);
@@ -119,7 +119,7 @@ class Secondary final : public Part {
     const SecondaryState& s = r.state(state_);
     switch (reading) {
       case kShown:
-        return static_cast<double>(s.shown);
+        return static_cast<double>(s.shown) * 60;
       case kError:
         return static_cast<double>(error_min(r));
       case kSteps:
@@ -156,6 +156,8 @@ class Secondary final : public Part {
       f.line(Material::kInk, std::array{polar(-18, right), polar(76, right)}, 5).ghost = true;
       f.remark(error < 0 ? Remark::Lean::kLow : Remark::Lean::kHigh, verdict(error), {}, 100);
     }
+    f.terminal("a", {-26, 95});
+    f.terminal("b", {26, 95});
     f.name_at({0, 100});
   }
 
@@ -274,7 +276,7 @@ class Secondary final : public Part {
 
   static void set(SecondaryState& s, std::int64_t minutes) {
     const std::int64_t shown = floor_mod(minutes, kDialMinutes);
-    s.ahead += shown - s.shown;
+    s.ahead += nearer_way(shown - s.shown);
     s.shown = shown;
   }
 
@@ -335,7 +337,9 @@ class Secondary final : public Part {
     return r.state(state_).ahead - waiting(r) + master_min(r) - forward;
   }
 
-  std::int64_t error_min(const Reader& r) const { return on_dial(gained_min(r)); }
+  /// The same on the dial, which cannot tell twelve hours from none. A clock that has lost half a
+  /// day less an hour is slow by eleven hours, though its hands stand where an hour fast has them.
+  std::int64_t error_min(const Reader& r) const { return gained_min(r) % kDialMinutes; }
 
   std::string label() const { return loop_.empty() ? name_ : name_ + " (loop " + loop_ + ")"; }
 
@@ -344,10 +348,10 @@ class Secondary final : public Part {
     return fmt::format("{} min {}", error < 0 ? -error : error, error < 0 ? "slow" : "fast");
   }
 
-  /// The same beyond half a turn of the dial, which then reads otherwise.
+  /// The same beyond a turn of the dial, which then reads otherwise.
   static std::string told(std::int64_t gained) {
-    const std::int64_t error = on_dial(gained);
-    if (gained == error || gained == -error) return verdict(gained);
+    const std::int64_t error = gained % kDialMinutes;
+    if (gained == error) return verdict(gained);
     return fmt::format("{} min {} (its dial reads {})", gained < 0 ? -gained : gained,
                        gained < 0 ? "behind" : "ahead", verdict(error));
   }
@@ -384,15 +388,16 @@ class SecondaryType final : public PartType {
     d.terminal("b", "other end of the winding");
     d.takes<Shaft>("compared_with", "the master's shaft of one turn a minute, to count steps by",
                    true);
-    d.command("set", "sets the hands to a time of the twelve-hour dial",
-              in_steps_of(60, quantity_field("time", "s", 0, kDialMinutes * 60,
-                                             "from twelve o'clock, whole minutes")));
+    d.command("set", "sets the hands to a time of the twelve-hour dial", dial_time_field("time"))
+        .begins_with = "shown";
     d.command("step", "moves the hand on by one minute by hand");
     declare_armature_care(d, {0.05, 0.8}, {1e-3, 4e-3});
     declare_coil_readings(d);
-    d.reading("shown_min", "1", "minutes that the dial shows, from twelve o'clock");
-    d.reading("error_min", "1",
-              "minutes shown more than true time asks, 0 when compared with nothing");
+    d.reading("shown", "s", "time that the dial shows, from twelve o'clock").told = Told::kDial;
+    d.reading(
+         "error_min", "1",
+         "minutes gained on true time less whole turns of the dial, 0 when compared with nothing")
+        .told = Told::kMinutes;
     d.reading("steps", "1", "steps by impulse", Lane::kCount);
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
     declare_armature_events(d);

@@ -21,12 +21,12 @@ struct TradeUnit {
   double add;
 };
 constexpr TradeUnit kTradeUnits[] = {
-    {"s", 172800, "d", 86400, 0},    {"s", 7200, "h", 3600, 0},    {"s", 600, "min", 60, 0},
-    {"kg", 1, "kg", 1, 0},           {"kg", 1e-4, "g", 1e-3, 0},   {"kg", 0, "mg", 1e-6, 0},
-    {"rad", 0, "deg", kPi / 180, 0}, {"K", 0, "degC", 1, -273.15}, {"delta_K", 0, "K", 1, 0},
-    {"m2", 1e-2, "m2", 1, 0},        {"m2", 0, "mm2", 1e-6, 0},    {"C", 360, "Ah", 3600, 0},
-    {"1/K", 1e-2, "1/K", 1, 0},      {"1/K", 0, "ppm/K", 1e-6, 0}, {"kg.m2", 1e-2, "kg.m2", 1, 0},
-    {"kg.m2", 0, "g.cm2", 1e-7, 0},
+    {"s", 172800, "d", 86400, 0},    {"s", 7200, "h", 3600, 0},      {"s", 600, "min", 60, 0},
+    {"kg", 1, "kg", 1, 0},           {"kg", 1e-4, "g", 1e-3, 0},     {"kg", 0, "mg", 1e-6, 0},
+    {"rad", 0, "deg", kPi / 180, 0}, {"K", 0, "degC", 1, -273.15},   {"delta_K", 0, "K", 1, 0},
+    {"m2", 1e-2, "m2", 1, 0},        {"m2", 0, "mm2", 1e-6, 0},      {"m3", 0, "mm3", 1e-9, 0},
+    {"C", 360, "Ah", 3600, 0},       {"1/K", 1e-2, "1/K", 1, 0},     {"1/K", 0, "ppm/K", 1e-6, 0},
+    {"kg.m2", 1e-2, "kg.m2", 1, 0},  {"kg.m2", 0, "g.cm2", 1e-7, 0},
 };
 
 // Units that take a decimal prefix, alone or at the head of a compound ("N" in "N.m").
@@ -70,35 +70,35 @@ std::string with_decimals(double value, int decimals) {
   return digits == "-0" ? "0" : digits;
 }
 
-// Rounds to kDigits; `text` gets the scientific form, `exponent` its power of ten.
-double rounded(double value, std::string& text, int& exponent) {
+// Rounds to so many digits; `text` gets the scientific form, `exponent` its power of ten.
+double rounded(double value, int digits, std::string& text, int& exponent) {
   char buffer[32];
   const auto end = std::to_chars(buffer, buffer + sizeof buffer, value,
-                                 std::chars_format::scientific, kDigits - 1)
+                                 std::chars_format::scientific, digits - 1)
                        .ptr;
   text.assign(buffer, end);
   const std::size_t e = text.find('e');
-  const std::size_t digits = e + (text[e + 1] == '+' ? 2 : 1);
-  std::from_chars(buffer + digits, end, exponent);
+  const std::size_t power = e + (text[e + 1] == '+' ? 2 : 1);
+  std::from_chars(buffer + power, end, exponent);
   double result = 0;
   std::from_chars(buffer, end, result);
   return result;
 }
 
-// Four digits, whole numbers in full, powers of ten only where the zeros would hide the figure.
-std::string digits_of(double value) {
+// So many digits, whole numbers in full, powers of ten only where the zeros would hide the figure.
+std::string digits_of(double value, int digits) {
   if (value == 0) return "0";
   std::string scientific;
   int exponent = 0;
-  rounded(value, scientific, exponent);
+  rounded(value, digits, scientific, exponent);
   if (exponent < -5 || exponent > 14) return scientific;
-  return with_decimals(value, std::max(0, kDigits - 1 - exponent));
+  return with_decimals(value, std::max(0, digits - 1 - exponent));
 }
 
-double rounded_size(double value) {
+double rounded_size(double value, int digits) {
   std::string text;
   int exponent = 0;
-  return std::fabs(rounded(value, text, exponent));
+  return std::fabs(rounded(value, digits, text, exponent));
 }
 
 const TradeUnit* trade_unit(double size, std::string_view si_unit) {
@@ -118,8 +118,8 @@ bool takes_prefix(std::string_view si_unit) {
   return std::find(std::begin(kPrefixable), std::end(kPrefixable), head) != std::end(kPrefixable);
 }
 
-std::string with_prefix(double si, std::string_view si_unit) {
-  const double size = rounded_size(si);
+std::string with_prefix(double si, std::string_view si_unit, int digits) {
+  const double size = rounded_size(si, digits);
   Prefix prefix{1, ""};
   for (const Prefix& row : kPrefixes) {
     if (size == 0) break;
@@ -127,7 +127,8 @@ std::string with_prefix(double si, std::string_view si_unit) {
     if (size >= row.factor) break;
   }
   if (prefix.letter.empty()) prefix.factor = 1;
-  return digits_of(si / prefix.factor) + " " + std::string(prefix.letter) + std::string(si_unit);
+  return digits_of(si / prefix.factor, digits) + " " + std::string(prefix.letter) +
+         std::string(si_unit);
 }
 
 }  // namespace
@@ -139,15 +140,21 @@ std::string example_quantity(std::string_view si_unit) {
 }
 
 std::string format_quantity(double si, std::string_view si_unit) {
+  return format_quantity(si, si_unit, kDigits);
+}
+
+std::string format_quantity(double si, std::string_view si_unit, int digits) {
   if (!std::isfinite(si)) return format_exact(si) + " " + std::string(si_unit);
-  if (si_unit.empty() || si_unit == "1") return digits_of(si);
+  if (si_unit.empty() || si_unit == "1") return digits_of(si, digits);
   for (const auto& [one, many] : kCounted)
-    if (si_unit == one) return digits_of(si) + " " + std::string(si == 1 ? one : many);
-  const TradeUnit* trade = trade_unit(rounded_size(si), si_unit);
-  if (trade != nullptr)
-    return digits_of(si / trade->divide + trade->add) + " " + std::string(trade->shown);
-  if (takes_prefix(si_unit)) return with_prefix(si, si_unit);
-  return digits_of(si) + " " + std::string(si_unit);
+    if (si_unit == one) return digits_of(si, digits) + " " + std::string(si == 1 ? one : many);
+  const TradeUnit* trade = trade_unit(rounded_size(si, digits), si_unit);
+  if (trade != nullptr) {
+    const double shown = si / trade->divide + trade->add;
+    return digits_of(shown, digits) + " " + std::string(trade->shown);
+  }
+  if (takes_prefix(si_unit)) return with_prefix(si, si_unit, digits);
+  return digits_of(si, digits) + " " + std::string(si_unit);
 }
 
 std::string format_exact(double value) {

@@ -40,6 +40,9 @@ std::string example_quantity(std::string_view si_unit);
 /// "2 deg", "20 degC". parse_quantity reads it back to that precision.
 std::string format_quantity(double si, std::string_view si_unit);
 
+/// The same with another number of significant digits. Range: 1 to 15.
+std::string format_quantity(double si, std::string_view si_unit, int digits);
+
 /// The shortest decimal text that reads back as exactly this number.
 std::string format_exact(double value);
 

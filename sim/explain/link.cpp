@@ -51,7 +51,7 @@ const char* name_of(Link::What what) {
 
 std::string value_text(double value, const NamedDecl& reading) {
   if (reading.unit.empty()) return value != 0 ? "yes" : "no";
-  return format_quantity(value, reading.unit);
+  return told_text(value, reading.unit, reading.told);
 }
 
 std::pair<std::string, std::string> both_texts(double ours, double sound, const std::string& unit) {

@@ -87,8 +87,10 @@ CommandDecl& Declaration::command(std::string name, std::string help_text, Param
   commands.push_back({std::move(name), std::move(help_text), std::move(argument), "", ""});
   return commands.back();
 }
-void Declaration::reading(std::string name, std::string unit, std::string help_text, Lane lane) {
+NamedDecl& Declaration::reading(std::string name, std::string unit, std::string help_text,
+                                Lane lane) {
   readings.push_back({std::move(name), std::move(help_text), std::move(unit), lane, false});
+  return readings.back();
 }
 void Declaration::sum(std::string name, std::string unit, std::string help_text, Lane lane) {
   readings.push_back({std::move(name), std::move(help_text), std::move(unit), lane, true});
@@ -153,6 +155,14 @@ ParamDecl quantity_field(std::string name, std::string unit, double least, doubl
   p.least = least;
   p.most = most;
   p.required = required;
+  return p;
+}
+
+ParamDecl dial_time_field(std::string name) {
+  constexpr double kMinute_s = 60, kHalfDay_s = 43200;
+  ParamDecl p = in_steps_of(kMinute_s, quantity_field(std::move(name), "s", 0, kHalfDay_s,
+                                                      "from twelve o'clock, whole minutes"));
+  p.told = Told::kDial;
   return p;
 }
 

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "sim/part/told.hpp"
 #include "sim/part/value.hpp"
 
 namespace sixty {
@@ -17,6 +18,7 @@ struct ParamDecl {
   ParamKind kind = ParamKind::kQuantity;
   std::string unit;  ///< SI unit of a quantity, "1" when it has none
   double least = 0, most = 0;
+  Told told = Told::kPlain;
   double step = 0;        ///< only multiples of this may be given, in SI; 0: any number
   bool required = false;  ///< no default: a sheet or the scene must give it
   Value standard;         ///< default
@@ -42,6 +44,7 @@ struct NamedDecl {
   bool sums = false;  ///< adds up since the start, and so tells nothing of the moment
   /// Goes to and fro, or round, by itself: shown against time, and never compared at one instant.
   bool swings = false;
+  Told told = Told::kPlain;
 };
 
 /// Something that a hand can do to a part.
@@ -116,7 +119,8 @@ class Declaration {
   /// A command with a number behind it: what may be written is checked like a parameter.
   /// What it sets is told by the caller, in what is returned.
   CommandDecl& command(std::string name, std::string help, ParamDecl argument);
-  void reading(std::string name, std::string unit, std::string help, Lane lane = Lane::kNone);
+  /// How it is told, where its unit does not say it, is set by the caller in what is returned.
+  NamedDecl& reading(std::string name, std::string unit, std::string help, Lane lane = Lane::kNone);
   /// A reading that adds up since the start.
   void sum(std::string name, std::string unit, std::string help, Lane lane = Lane::kNone);
   /// A reading that goes to and fro, or round, by itself.
@@ -157,6 +161,10 @@ class Declaration {
 /// The declaration of a quantity that is counted or set in steps: only multiples of `step` (SI) may
 /// be given. Range: step > 0; least and most are such multiples.
 ParamDecl in_steps_of(double step, ParamDecl quantity);
+
+/// The declaration of a quantity that is a time on a twelve-hour dial, in whole minutes from twelve
+/// o'clock, and may be written as one: "8:30".
+ParamDecl dial_time_field(std::string name);
 
 /// Makes field declarations for records(), and arguments of commands.
 ParamDecl quantity_field(std::string name, std::string unit, double least, double most,

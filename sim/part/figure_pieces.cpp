@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string_view>
 
 #include "sim/base/math.hpp"
 #include "sim/base/units.hpp"
@@ -92,7 +93,9 @@ void draw_flux(Figure& f, Point a, Point b, double core_y, bool leftwards, doubl
 }
 
 std::string measure_text(const char* what, double value, const char* unit) {
-  return std::string(what) + " " + format_quantity(value, unit);
+  // Of a gap that is closed there are no millimetres; metres it never had.
+  const bool is_closed = value == 0 && std::string_view(unit) == "m";
+  return std::string(what) + " " + (is_closed ? "0 mm" : format_quantity(value, unit));
 }
 
 namespace {

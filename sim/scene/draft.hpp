@@ -30,6 +30,7 @@ struct DraftPart {
   Place place;
   const Registry::Entry* kind = nullptr;  ///< none if the type is not known
   std::string room;                       ///< of the plan, or empty
+  std::string notes;                      ///< what is worth knowing of this one; may be empty
   std::string sheet;
   Place sheet_place;
   std::map<std::string, GivenValue> given;  ///< by parameter; no tolerance applies to these

@@ -21,7 +21,8 @@ struct Room {
 /// One part of an installation, built.
 struct PartInstance {
   std::string name;
-  std::string room;  ///< where it stands, may be empty
+  std::string room;   ///< where it stands, may be empty
+  std::string notes;  ///< what the scene tells of it in its own words, may be empty
   const Registry::Entry* kind = nullptr;
   std::string sheet;                    ///< data sheet it was taken from, may be empty
   std::map<std::string, Value> values;  ///< every declared parameter, as drawn

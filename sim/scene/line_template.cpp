@@ -36,6 +36,7 @@ std::optional<LineTemplate> fill(LineTemplate made, const YamlNode& map, TreeRea
   if (made.part.kind == nullptr || !has_two_ends(map, reader, made.part)) return std::nullopt;
   reader.check_keys(map, made.part.name, template_keys());
   read_sheet_name(map, reader, made.part);
+  read_notes(map, reader, made.part);
   read_set(map, reader, made.part);
   read_connect(map, reader, made.part);
   read_join(map, reader, made);
@@ -45,7 +46,7 @@ std::optional<LineTemplate> fill(LineTemplate made, const YamlNode& map, TreeRea
 }  // namespace
 
 const std::vector<std::string>& template_keys() {
-  static const std::vector<std::string> keys = {"type", "sheet", "set", "connect", "join"};
+  static const std::vector<std::string> keys = {"type", "sheet", "set", "connect", "join", "notes"};
   return keys;
 }
 

@@ -39,6 +39,7 @@ void start_installation(const std::string& name, const Draft& draft,
     PartInstance& part = installation.parts[i];
     part.name = draft.parts[i].name;
     part.room = draft.parts[i].room;
+    part.notes = draft.parts[i].notes;
     part.kind = draft.parts[i].kind;
     part.sheet = draft.parts[i].sheet;
     part.path_hash = hash_text(part.name);

@@ -1,7 +1,10 @@
 #include "sim/scene/part_reader.hpp"
 
+#include <fmt/format.h>
+
 #include <utility>
 
+#include "sim/base/text.hpp"
 #include "sim/scene/values.hpp"
 
 namespace sixty {
@@ -43,6 +46,19 @@ void read_sheet_name(const YamlNode& map, TreeReader& reader, DraftPart& part) {
     return;
   part.sheet = sheet->scalar;
   part.sheet_place = reader.place(*sheet);
+}
+
+void read_notes(const YamlNode& map, TreeReader& reader, DraftPart& part) {
+  const YamlNode* notes = map.find("notes");
+  const std::string label = part.name + ".notes";
+  if (notes == nullptr || !reader.is_scalar(*notes, label, "a text")) return;
+  part.notes = trimmed(notes->scalar);
+  if (part.notes.size() <= kMostNotes) return;
+  reader.mistakes().add(
+      reader.place(*notes),
+      {label + ": the notes are too long", fmt::format("{} letters", part.notes.size()),
+       fmt::format("a sentence or two, at most {} letters", kMostNotes),
+       "leave out what is not wanted at a glance; a comment (#) may be as long as you like"});
 }
 
 void read_set(const YamlNode& map, TreeReader& reader, DraftPart& part) {
@@ -88,10 +104,11 @@ DraftPart read_part(const YamlNode& key, const YamlNode& map, const Registry& re
   part.place = reader.place(key);
   reader.check_name(key, "part");
   if (!reader.is_map(map, part.name, kPartExample)) return part;
-  reader.check_keys(map, part.name, {"type", "sheet", "room", "set", "connect"});
+  reader.check_keys(map, part.name, {"type", "sheet", "room", "set", "connect", "notes"});
   read_type(map, key, registry, reader, part);
   read_sheet_name(map, reader, part);
   part.room = read_room(map, part.name, plan, reader);
+  read_notes(map, reader, part);
   read_set(map, reader, part);
   read_connect(map, reader, part);
   return part;

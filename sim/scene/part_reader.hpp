@@ -10,6 +10,8 @@ constexpr std::size_t kMostParts = 5000;
 void report_too_many(const Place& place, const std::string& label, std::size_t count,
                      Mistakes& mistakes);
 
+/// Letters of a part's notes, at the most: they are read at a glance. Units: bytes of UTF-8.
+constexpr std::size_t kMostNotes = 400;
 constexpr const char* kPartExample = "{type: ..., sheet: ..., set: {...}, connect: {...}}";
 
 /// Names of all part types, in order.
@@ -25,6 +27,7 @@ void read_type(const YamlNode& map, const YamlNode& whole, const Registry& regis
 
 /// Reads `sheet`, `set` and `connect`, each if it is there; what a part has by then gives way.
 void read_sheet_name(const YamlNode& map, TreeReader& reader, DraftPart& part);
+void read_notes(const YamlNode& map, TreeReader& reader, DraftPart& part);
 void read_set(const YamlNode& map, TreeReader& reader, DraftPart& part);
 void read_connect(const YamlNode& map, TreeReader& reader, DraftPart& part);
 

@@ -1,6 +1,7 @@
 #include "sim/scene/schema_lines.hpp"
 
 #include "sim/scene/line_reader.hpp"
+#include "sim/scene/part_reader.hpp"
 #include "sim/scene/plan.hpp"
 
 namespace sixty::schema {
@@ -37,6 +38,12 @@ Json name(const std::string& description, const std::string& pattern) {
   return {{"description", description}, {"type", {"string", "boolean"}}, {"pattern", pattern}};
 }
 
+Json notes() {
+  Json json = text("What is worth knowing of this one, in a sentence or two.");
+  json["maxLength"] = kMostNotes;
+  return json;
+}
+
 Json any_map() { return {{"type", "object"}}; }
 
 // What a place may change of a template. Which keys fit, the line's template decides.
@@ -47,6 +54,7 @@ Json changed_template(const std::vector<std::string>& part_types) {
   properties["set"] = any_map();
   properties["connect"] = any_map();
   properties["join"] = any_map();
+  properties["notes"] = notes();
   return closed_object(std::move(properties), {});
 }
 
@@ -122,6 +130,7 @@ Json piece_properties(const Registry::Entry& entry) {
   for (const ParamDecl& decl : entry.declaration.params) set[decl.name] = value(decl);
   properties["set"] = closed_object(std::move(set), {});
   properties["connect"] = connections(entry.declaration);
+  properties["notes"] = notes();
   return properties;
 }
 

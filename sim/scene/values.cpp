@@ -43,7 +43,9 @@ std::optional<Value> between_steps(const ParamDecl& decl, const Written& written
 
 std::optional<Value> check_quantity(const ParamDecl& decl, const Written& written,
                                     Mistakes& mistakes) {
-  const std::optional<double> number = parse_number(decl, written, mistakes);
+  std::optional<double> number;
+  if (decl.told == Told::kDial) number = read_dial_time(written.text);
+  if (!number) number = parse_number(decl, written, mistakes);
   if (!number) return std::nullopt;
   if (!in_range(decl, *number)) return out_of_range(decl, written, mistakes);
   const double nearest = on_step(decl, *number);
@@ -173,6 +175,7 @@ double clamped(const ParamDecl& decl, double number) {
 std::string expectation(const ParamDecl& decl) {
   switch (decl.kind) {
     case ParamKind::kQuantity:
+      if (decl.told == Told::kDial) return "a time of the dial such as 8:30, " + range_text(decl);
       return range_text(decl);
     case ParamKind::kCount:
       return "a whole number " + range_text(decl);

@@ -13,9 +13,9 @@ namespace sixty {
 namespace {
 
 const std::vector<std::string> kWatched = {
-    "hall_clock.shown_min", "workshop_clock.steps", "rewind.strokes", "rewind.spring_teeth",
-    "movement.semi_arc",    "movement.error",       "tape.row",       "bell.strokes",
-    "supply.charge",        "minute_relay.pulls"};
+    "hall_clock.shown",  "workshop_clock.steps", "rewind.strokes", "rewind.spring_teeth",
+    "movement.semi_arc", "movement.error",       "tape.row",       "bell.strokes",
+    "supply.charge",     "minute_relay.pulls"};
 
 std::vector<double> watched_at(Session& session, SimTime t) {
   session.run_until(t);

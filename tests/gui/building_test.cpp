@@ -346,5 +346,12 @@ TEST(PartDistance, DrawsFluxWhileThereIsFlux) {
   EXPECT_GT(lines_of_flux(36 * kSecond), 8);
 }
 
+TEST(TipTest, ANoteBeginsALineOfItsOwn) {
+  const Tip tip =
+      lay_tip("relay", "Closes a contact.\nThe one by the door.", 13,
+              {Pixel(100, 100), Pixel(120, 120)}, Pixel(110, 110), {Pixel(0, 0), Pixel(800, 600)});
+  EXPECT_EQ(tip.lines, (std::vector<std::string>{"Closes a contact.", "The one by the door."}));
+}
+
 }  // namespace
 }  // namespace sixty::gui

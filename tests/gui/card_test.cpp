@@ -3,6 +3,7 @@
 
 #include "gui/bench/card.hpp"
 #include "gui/bench/panel_pieces.hpp"
+#include "gui/strip/lanes.hpp"
 #include "sim/run/session.hpp"
 #include "tests/session/bench_scene.hpp"
 
@@ -131,6 +132,36 @@ TEST_F(CardOf, EveryOfferIsTakenAgainAsItIsWritten) {
       EXPECT_NEAR(read->number, number, 1e-3 * std::abs(number) + 1e-9) << written;
     }
   }
+}
+
+TEST_F(CardOf, AClockIsOfferedTheTimeThatItShows) {
+  Session session(installation_);
+  session.seek(3 * kMinute);
+  std::vector<double> readings;
+  const PartId clock = id("clock_104");
+  const Declaration& declared = installation_->parts[clock].kind->declaration;
+  for (std::size_t k = 0; k < declared.readings.size(); ++k)
+    readings.push_back(session.read(clock, k));
+  const Offered time = offered("clock_104", "set", {}, 0, readings);
+  EXPECT_EQ(written_number(*declared.commands[command("clock_104", "set")].argument, time.number),
+            "0:03");
+}
+
+/// As people want them: shares in per cent, beats to the microsecond, a dial's time as it shows it.
+TEST_F(CardOf, ReadingsAreToldInWhatTheyAreAbout) {
+  const auto told = [&](const char* part, const std::string& name, double number) -> std::string {
+    for (const NamedDecl& reading : installation_->parts[id(part)].kind->declaration.readings) {
+      if (reading.name == name) return shown_text(number, reading);
+    }
+    return "there is no such reading";
+  };
+  EXPECT_EQ(told("movement", "tick", 1.0000234), "1.000023 s");
+  EXPECT_EQ(told("main_fuse", "heat", 0.0321), "3.21 %");
+  EXPECT_EQ(told("arm_b", "eroded", 2.5e-12), "0.0025 mm3");
+  EXPECT_EQ(told("arm_b", "eroded", 0), "0 mm3");
+  EXPECT_EQ(told("clock_104", "shown", 30600), "8:30");
+  EXPECT_EQ(told("clock_104", "error_min", -485), "-485 min");
+  EXPECT_EQ(told("minute_relay", "gap", 0), "0 mm");
 }
 
 TEST(WrittenNumber, IsInAUnitOfTheTradeAndStaysAStep) {

@@ -58,7 +58,7 @@ TEST_F(Missing, OnAFullDiskThePictureBeforeStays) {
       on_display(), with_full_disk(8, kProgram + scene_file("bench-minimal") +
                                           " --size 640x480 --screenshot " + path("picture.png")));
   EXPECT_EQ(told.exit_code, 3);
-  EXPECT_THAT(told.text, HasSubstr("cannot be written"));
+  EXPECT_THAT(told.text, HasSubstr("cannot write"));
   EXPECT_THAT(told.text, HasSubstr("mend:"));
   EXPECT_EQ(get("picture.png"), "the one before");
   EXPECT_EQ(files(), 1U);

@@ -57,6 +57,16 @@ TEST_F(Films, HaveTwentyFivePicturesToASecondOfTheWall) {
   EXPECT_EQ(film_times(0, kWeek, 1e-5).size(), kMostFrames + 1);
 }
 
+TEST_F(Films, EndWithAPictureOfTheEndThatWasAskedFor) {
+  const SimTime to = kMinute + 70 * kMillisecond;
+  const std::vector<SimTime> times = film_times(kMinute, to, 1);
+  ASSERT_EQ(times.size(), 3U);
+  EXPECT_EQ(times[1], kMinute + 40 * kMillisecond);
+  EXPECT_EQ(times.back(), to);
+  Session session(bench_scene());
+  EXPECT_EQ(stretched_film_times(session, 3 * kSecond, 7 * kSecond).back(), 7 * kSecond);
+}
+
 TEST_F(Films, StretchedTheySlowRoundWhatHappens) {
   Session session(bench_scene());
   const std::vector<SimTime> times = stretched_film_times(session, 0, kMinute - 1);

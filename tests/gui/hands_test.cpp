@@ -1,5 +1,7 @@
 // A real window, worked with real presses and keys; what they do is read from the run.
 #include <gtest/gtest.h>
+#include <imgui/imgui.h>
+#include <imgui/imgui_internal.h>
 
 #include <cmath>
 #include <filesystem>
@@ -264,6 +266,113 @@ TEST_F(Hands, LettersAreNoKeysWhileFilesAreOpenAndEscapeClosesThem) {
   typed("key Escape");
   hand("key h");
   until([&] { return window().bench().seen().twin; });
+}
+
+TEST_F(Hands, ARefusalOfAFileIsNotToldAgainWhenFilesAreOpenedAnew) {
+  window();
+  typed("key o");
+  typed("type /nowhere/scene.yaml");
+  typed("key Return");
+  until([&] { return !window().told_of_file().empty(); });
+  typed("key Escape");
+  typed("key Escape");
+  typed("key o");
+  EXPECT_TRUE(window().told_of_file().empty());
+}
+
+TEST_F(Hands, InstrumentsStandBesideTheDrawingWhichHasItsRoomAgainWithoutThem) {
+  window();
+  const float whole = window().canvas().width;
+  typed("key i");
+  const sf::FloatRect beside = window().canvas();
+  EXPECT_GT(beside.left, 400);
+  until([&] { return !window().sight().travels(); });
+  const auto [low, high] = window().bench().stage().case_box();
+  EXPECT_GE(window().sight().camera().pixel(low).x, beside.left);
+  typed("key i");
+  EXPECT_EQ(window().canvas().width, whole);
+}
+
+TEST_F(Hands, AFilesWholePathIsToldWhenItWasWritten) {
+  const auto before = std::filesystem::current_path();
+  const std::filesystem::path folder =
+      std::filesystem::path(testing::TempDir()) / ("kept-" + std::to_string(getpid()));
+  std::filesystem::create_directories(folder);
+  window();
+  std::filesystem::current_path(folder);
+  typed("key p");
+  std::filesystem::current_path(before);
+  std::size_t files = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+    ++files;
+    const std::string told = window().message();
+    EXPECT_NE(told.find(entry.path().filename().string()), std::string::npos) << told;
+    EXPECT_NE(told.find(folder.string()), std::string::npos) << told;
+  }
+  EXPECT_EQ(files, 1U);
+  std::filesystem::remove_all(folder);
+}
+
+TEST_F(Hands, ThePageOfKeysIsShownAndClosedByItsKey) {
+  window();
+  typed("key F1");
+  EXPECT_TRUE(window().shows_keys());
+  typed("key Escape");
+  EXPECT_FALSE(window().shows_keys());
+}
+
+/// Its words are as good to press as the box before them.
+TEST_F(Hands, AFaultIsPutInByAPressOnItsWordsAndTakenOutByAnother) {
+  options_.view = "part:clock_switch";
+  Bench& bench = window().bench();
+  const auto in_force = [&] {
+    const auto& log = *bench.seen().log;
+    return !log.empty() && log.back().fault != nullptr && !log.back().clears;
+  };
+  typed("key l");
+  const long x = std::lround(window().canvas().left + window().canvas().width) + 54;
+  const std::string there = "mousemove " + std::to_string(x) + " ";
+  int y = 0;
+  for (int scrolled = 0; scrolled < 3 && !in_force(); ++scrolled) {
+    for (y = 300; y < 700 && !in_force(); y += 10) typed(there + std::to_string(y) + " click 1");
+    if (!in_force()) typed(there + "400 click 5 click 5 click 5");
+  }
+  ASSERT_TRUE(in_force());
+  typed(there + std::to_string(y - 10) + " click 1");
+  EXPECT_FALSE(in_force());
+}
+
+/// The bar of a small window: nothing of it lies beyond its edge, where nobody can press it.
+TEST_F(Hands, TheBarFitsIntoEveryWindowAndTheRestIsBehindOneButton) {
+  options_.size = "1280x800";
+  window();
+  for (const int width : {1280, 960, 900, 800, 700, 640, 480, 360}) {
+    hand("search --onlyvisible --name . windowsize --sync " + std::to_string(width) + " 600");
+    for (int k = 0; k < 6; ++k) window().step();
+    const ImGuiWindow* bar = ImGui::FindWindowByName("bar");
+    ASSERT_NE(bar, nullptr);
+    EXPECT_LE(bar->ContentSize.x + bar->WindowPadding.x, static_cast<float>(width)) << width;
+  }
+}
+
+/// A number as long as any: it stands at rest, and so loses all of a day.
+TEST_F(Hands, NoReadingOfTheCardIsCutOffBesideItsTwins) {
+  options_.at = "100ms";
+  options_.view = "part:movement";
+  window();
+  typed("key h");
+  until([&] { return window().bench().picture().twin.has_value(); });
+  for (int k = 0; k < 3; ++k) window().step();
+  const float rate = ImGui::CalcTextSize("-86400 s/day").x;
+  const ImGuiTable* readings = nullptr;
+  ImGuiContext& context = *ImGui::GetCurrentContext();
+  for (int k = 0; k < context.Tables.GetMapSize(); ++k) {
+    const ImGuiTable* table = context.Tables.TryGetMapData(k);
+    if (table != nullptr && table->ColumnsCount == 3) readings = table;
+  }
+  ASSERT_NE(readings, nullptr);
+  EXPECT_GE(readings->Columns[1].WidthGiven, rate);
+  EXPECT_GE(readings->Columns[2].WidthGiven, rate);
 }
 
 TEST_F(Hands, AMomentThatWasKeptIsOpenedAsASceneIs) {

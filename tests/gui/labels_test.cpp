@@ -63,5 +63,36 @@ TEST_F(LabelsTest, ANameStandsAboveOrBelowItsPartAndNeverAcross) {
   EXPECT_GT(put[2].at.y, put[1].at.y);
 }
 
+TEST_F(LabelsTest, WhereThereIsNoRoomAboveOrBelowANameStandsToTheRightOfItsPart) {
+  Placed placed;
+  placed.figure.box(Material::kBrass, {100, 100}, {200, 120});
+  labels().put_name_beside("minute relay", placed, ground());
+  EXPECT_GT(last().at.x, 200);
+  EXPECT_FLOAT_EQ(last().at.y, 110);
+}
+
+TEST_F(LabelsTest, ANameBesideItsPartIsBrokenAtTheEdgeOrLeftOut) {
+  Placed placed;
+  placed.figure.box(Material::kBrass, {200, 100}, {340, 120});
+  Labels all = labels();
+  all.put_name_beside("minute relay", placed, ground());
+  ASSERT_EQ(painter_.letterings().size(), 2U);
+  EXPECT_EQ(last().text, "relay");
+  EXPECT_LE(last().at.x + text_width("relay", kEm), 400);
+  Placed outermost;
+  outermost.figure.box(Material::kBrass, {200, 200}, {395, 220});
+  all.put_name_beside("minute relay", outermost, ground());
+  EXPECT_EQ(painter_.letterings().size(), 2U);
+}
+
+TEST_F(LabelsTest, WhereWordsHaveLittleRoomThoseThatWouldLieOnOthersAreLeftOut) {
+  Placed placed;
+  placed.figure.box(Material::kBrass, {100, 100}, {200, 140});
+  Labels all = labels();
+  all.leave_out_what_meets(true);
+  for (int k = 0; k < 2; ++k) all.put_name("minute relay", placed, {150, 142}, ground());
+  EXPECT_EQ(painter_.letterings().size(), 1U);
+}
+
 }  // namespace
 }  // namespace sixty::gui

@@ -90,6 +90,44 @@ TEST_F(PanelsTest, TheFormKeepsWhatWasFilledInWhereASceneIsNotItsOwn) {
   EXPECT_EQ(panel.filled(), before);
 }
 
+TEST_F(PanelsTest, TheFormTellsWhyAFileCannotBeWritten) {
+  FormPanel panel(all_forms().at(0), all_parts());
+  const auto show = [&](ImFont* font) { return panel.show({0, 0, kSize.x, kSize.y}, font, ""); };
+  std::filesystem::current_path("/proc");  // where nobody makes a file
+  EXPECT_EQ(click({kSize.x - 60, kSize.y - 28}, show).open, "");
+  ASSERT_EQ(panel.refused().size(), 1U);
+  EXPECT_THAT(panel.refused()[0].what, testing::HasSubstr("No such file or directory"));
+}
+
+/// Words of the panel, as they are laid out from above to below.
+std::size_t letters_of(const char* window) {
+  const ImGuiWindow* panel = ImGui::FindWindowByName(window);
+  return panel == nullptr ? 0 : static_cast<std::size_t>(panel->DrawList->VtxBuffer.Size);
+}
+
+/// What is written over a value and is none is refused in the row of that value.
+TEST_F(PanelsTest, AValueThatIsNoneIsRefusedBelowItself) {
+  const auto scene = bench_scene();
+  const PartInstance& relay = *scene->find("minute_relay");
+  ValuesPanel panel;
+  const auto show = [&](ImFont*) {
+    const Panel values("values", {0, 0, kSize.x, kSize.y});
+    return panel.show(relay, scene->name);
+  };
+  for (int k = 0; k < 3; ++k) frame({-1, -1}, false, show);
+  const ImGuiWindow* window = ImGui::FindWindowByName("values");
+  const float before = window->ContentSize.y;
+  const std::size_t letters = letters_of("values");
+  // The first field of the table: its text is taken whole by a double click.
+  float y = 60;
+  for (; y < 400 && !ImGui::GetIO().WantTextInput; y += 8) click({kSize.x - 100, y}, show);
+  ASSERT_TRUE(ImGui::GetIO().WantTextInput);
+  ImGui::GetIO().AddInputCharactersUTF8("nonsense");
+  for (int k = 0; k < 4; ++k) frame({-1, -1}, false, show);
+  EXPECT_GT(window->ContentSize.y, before + ImGui::GetTextLineHeight());
+  EXPECT_GT(letters_of("values"), letters + 4 * 40);
+}
+
 TEST_F(PanelsTest, AFileOpenedBeforeIsOpenedByAClick) {
   OpenPanel panel;
   Settings settings;

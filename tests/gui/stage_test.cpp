@@ -75,6 +75,18 @@ TEST_P(StageOf, LeadsNoTwoNetsAlongOneLine) {
   }
 }
 
+TEST(Stage, AFusesWiresAreJoinedAtItsTwoEnds) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  stage.look(session);
+  const Figure& fuse = figure_of(stage, *installation, "main_fuse");
+  const auto [low, high] = fuse.bounds();
+  const double from_end = 0.15 * (high.y - low.y);
+  EXPECT_LT(fuse.terminals().at("a").y, low.y + from_end);
+  EXPECT_GT(fuse.terminals().at("b").y, high.y - from_end);
+}
+
 INSTANTIATE_TEST_SUITE_P(Scenes, StageOf,
                          testing::Values("bench-minimal", "corner-school", "technical-school",
                                          "college-large", "dry-cell-mill"));
@@ -215,6 +227,42 @@ TEST(Stage, APointerOnTheWheelBesideAnArmIsOnTheMovement) {
   }
   ASSERT_GT(doubtful, 0U);
   EXPECT_GT(on_it, doubtful / 2);
+}
+
+/// Of what is too small for rings, from where it is looked at, no terminal is met.
+TEST(Stage, TerminalsAreMetWhereTheyHaveRoomForARing) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  stage.look(session);
+  const Figure& relay = figure_of(stage, *installation, "minute_relay");
+  const Figure& clock = figure_of(stage, *installation, "clock_104");
+  const double far_off = ring_of(clock) * 0.9;
+  EXPECT_LT(ring_of(relay), far_off);
+  const auto found = stage.terminal_at(clock.terminals().at("a"), 1, far_off);
+  ASSERT_TRUE(found.has_value());
+  EXPECT_EQ(installation->parts[found->first].name, "clock_104");
+  EXPECT_EQ(found->second, "a");
+  const Point coil = relay.terminals().at("coil_a");
+  EXPECT_FALSE(stage.terminal_at(coil, 1, far_off).has_value());
+  EXPECT_TRUE(stage.terminal_at(coil, 1, ring_of(relay)).has_value());
+}
+
+TEST(Stage, RingsRoundTerminalsKeepApart) {
+  const auto installation = scene("technical-school");
+  Session session(installation);
+  Stage stage(*installation);
+  stage.look(session);
+  for (const Placed& placed : stage.parts()) {
+    const auto& terminals = placed.figure.terminals();
+    for (auto a = terminals.begin(); a != terminals.end(); ++a) {
+      for (auto b = std::next(a); b != terminals.end(); ++b) {
+        const Point way = a->second - b->second;
+        EXPECT_GT(std::hypot(way.x, way.y), 2 * ring_of(placed.figure))
+            << installation->parts[placed.part].name;
+      }
+    }
+  }
 }
 
 /// However many boxes overlap there.

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "gui/strip/axis.hpp"
 #include "tests/gui/first_minute.hpp"
 #include "tests/session/bench_scene.hpp"
 
@@ -259,6 +260,42 @@ TEST_F(LaneFiles, TellTheSameOfAStateHoweverWideTheirColumnsAre) {
 }
 
 /// What no instrument of the trade tells from nothing is told as nothing.
+/// Of a coil fed through its contact: what stands at it, and the kick as it is cut off.
+TEST(Axis, AKickDoesNotSetTheScaleOfTheVoltsThatStay) {
+  Reach reach;
+  reach.take(Column{0, 24, 0, 24.5F});
+  reach.take(Column{24, 0, -122, 24.5F});
+  const Axis axis = axis_of(reach, true);
+  EXPECT_EQ(axis.high, 50);
+  EXPECT_EQ(axis.low, -50);
+  EXPECT_TRUE(axis.is_beyond_low);
+  EXPECT_FALSE(axis.is_beyond_high);
+  EXPECT_EQ(axis.clamped(-122), -50);
+}
+
+TEST(Axis, OfPulsesShorterThanAColumnTheSignTellsTheKick) {
+  Reach reach;
+  reach.take(Column{0, 0, -122, 24.5F});
+  EXPECT_EQ(axis_of(reach, true).high, 50);
+  EXPECT_TRUE(axis_of(reach, true).is_beyond_low);
+}
+
+TEST(Axis, AKickLookedAtFromNearIsWhole) {
+  Reach reach;
+  reach.take(Column{-80, -120, -122, -80});
+  const Axis axis = axis_of(reach, true);
+  EXPECT_LE(axis.low, -122);
+  EXPECT_FALSE(axis.is_beyond_low);
+}
+
+TEST(Axis, NoPulseOfACurrentIsCutOff) {
+  Reach reach;
+  reach.take(Column{0, 0.01F, 0, 1.2F});
+  const Axis axis = axis_of(reach, false);
+  EXPECT_GE(axis.high, 1.2);
+  EXPECT_FALSE(axis.is_beyond_high);
+}
+
 TEST(Lanes, WhatIsLeftOfACurrentThatDiesAwayIsNone) {
   NamedDecl current;
   current.name = "current";

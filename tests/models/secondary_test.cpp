@@ -77,11 +77,18 @@ void expect_count(Trial& trial, const Count& expected) {
   EXPECT_EQ(trial.read("clock.error_min"), static_cast<double>(expected.error_min));
 }
 
+std::string remark_on(Trial& trial) {
+  Figure figure;
+  figure.clear();
+  trial.session().draw(trial.session().installation().find_id("clock").value(), {}, figure);
+  return figure.remarks().empty() ? "" : figure.remarks().front().text;
+}
+
 TEST(SecondaryTest, StepsOnceAMinuteAndIsRight) {
   Trial trial(master(""));
   trial.run_to(10 * 60);
   expect_count(trial, {10, 0, 0, 0});
-  EXPECT_EQ(trial.read("clock.shown_min"), 7 * 60 + 58 + 10);
+  EXPECT_EQ(trial.read("clock.shown"), 60 * (7 * 60 + 58 + 10));
 }
 
 // It is looked at once a second: an impulse that is still to come has not been missed.
@@ -104,7 +111,7 @@ TEST(SecondaryTest, ShowsTheWrongTimeItStartsWith) {
   Trial trial(master(""), {"clock.wrong_at_start=-3 min"});
   trial.run_to(5 * 60);
   expect_count(trial, {5, 0, 0, -3});
-  EXPECT_EQ(trial.read("clock.shown_min"), 7 * 60 + 58 + 5 - 3);
+  EXPECT_EQ(trial.read("clock.shown"), 60 * (7 * 60 + 58 + 5 - 3));
 }
 
 TEST(SecondaryTest, CountsWhatItMissed) {
@@ -162,12 +169,29 @@ TEST(SecondaryTest, WarnsOfStepsMissedThoughTheDialIsRightAgain) {
               testing::ElementsAre("clock (loop hall): right; 8 steps, 2 missed, 0 too many."));
 }
 
-TEST(SecondaryTest, TellsWhatItLostBeyondHalfATurnOfTheDialAndWhatTheDialReads) {
-  Trial half(master("  - at 190 s: cut_out.open\n"));
-  half.run_to(485 * 60 + 190);
-  EXPECT_THAT(half.session().report().warnings(),
-              testing::ElementsAre("clock (loop hall): 485 min behind (its dial reads 235 min "
-                                   "fast); 3 steps, 485 missed, 0 too many."));
+TEST(SecondaryTest, IsSlowByAllThatItLostUpToATurnOfTheDial) {
+  Trial trial(master("  - at 190 s: cut_out.open\n"));
+  trial.run_to(485 * 60 + 190);
+  expect_count(trial, {3, 485, 0, -485});
+  EXPECT_THAT(
+      trial.session().report().warnings(),
+      testing::ElementsAre("clock (loop hall): 485 min slow; 3 steps, 485 missed, 0 too many."));
+  EXPECT_EQ(remark_on(trial), "485 min slow");
+}
+
+TEST(SecondaryTest, IsFastByAllThatItWasPutAhead) {
+  Trial trial(master(""), {"clock.wrong_at_start=210 min"});
+  trial.run_to(5 * 60);
+  expect_count(trial, {5, 0, 0, 210});
+  EXPECT_EQ(remark_on(trial), "210 min fast");
+}
+
+TEST(SecondaryTest, TellsWhatItLostBeyondATurnOfTheDialAndWhatTheDialReads) {
+  Trial more(master("  - at 190 s: cut_out.open\n"));
+  more.run_to(1205 * 60 + 190);
+  EXPECT_THAT(more.session().report().warnings(),
+              testing::ElementsAre("clock (loop hall): 1205 min behind (its dial reads 485 min "
+                                   "slow); 3 steps, 1205 missed, 0 too many."));
   Trial whole(master("  - at 190 s: cut_out.open\n"));
   whole.run_to(720 * 60 + 190);
   EXPECT_THAT(whole.session().report().warnings(),
@@ -183,12 +207,27 @@ TEST(SecondaryTest, IsNoLongerBehindOnceItsDialIsSet) {
               testing::Contains(testing::HasSubstr("clock (loop hall): 1 min slow; 3 steps")));
 }
 
+TEST(SecondaryTest, IsSetByTheShorterWayRoundWhateverItLost) {
+  Trial trial(master("  - at 190 s: cut_out.open\n  - at 700 min: clock.set 468 min\n"));
+  trial.run_to(700 * 60 + 10);
+  EXPECT_EQ(trial.read("clock.error_min"), 10);
+}
+
+TEST(SecondaryTest, SteppedByHandOverTwelveItHasGainedAMinute) {
+  Trial trial(master("  - at 100 s: clock.set 719 min\n  - at 101 s: clock.step\n"));
+  trial.run_to(100.5);
+  const double before = trial.read("clock.error_min");
+  trial.run_to(102);
+  EXPECT_EQ(trial.read("clock.shown"), 0);
+  EXPECT_EQ(trial.read("clock.error_min"), before + 1);
+}
+
 TEST(SecondaryTest, IsSteppedAndSetByHand) {
-  Trial trial(master("  - at 100 s: clock.step\n  - at 200 s: clock.set 30 min\n"));
+  Trial trial(master("  - at 100 s: clock.step\n  - at 200 s: clock.set 0:30\n"));
   trial.run_to(150);
   EXPECT_EQ(trial.read("clock.error_min"), 1);
   trial.run_to(201);
-  EXPECT_EQ(trial.read("clock.shown_min"), 30);
+  EXPECT_EQ(trial.read("clock.shown"), 60 * 30);
   // Shown 0:30, due 8:01: seven hours and 31 minutes slow are four hours and 29 minutes fast.
   EXPECT_EQ(trial.read("clock.error_min"), 269);
 }

@@ -93,6 +93,36 @@ TEST(LoaderTest, WhatNobodySetsHasItsDefault) {
   EXPECT_EQ(scene->find("lamp_3")->values.size(), 10U);
 }
 
+TEST(LoaderTest, NotesOfAPartAndOfWhatATemplateMakesAreKept) {
+  const fake::Loaded loaded = fake::load_text(
+      "scene: Notes\nstart: 2026-01-05T00:00:00\n"
+      "parts:\n  cell: {type: cell, notes: ' Stands in the cellar. '}\n"
+      "lines:\n  row:\n    kind: parallel\n    from: cell.plus\n    to: cell.minus\n"
+      "    run: {type: cable, notes: Under the stairs.}\n    each: {type: lamp, sheet: small}\n"
+      "    places: [{name: one, length: 2 m, each: {notes: The one by the door.}}]\n",
+      fake::registry());
+  ASSERT_NE(loaded.scene, nullptr) << loaded.diagnostics.to_text();
+  EXPECT_EQ(loaded.scene->find("cell")->notes, "Stands in the cellar.");
+  EXPECT_EQ(loaded.scene->find("one_run")->notes, "Under the stairs.");
+  EXPECT_EQ(loaded.scene->find("one")->notes, "The one by the door.");
+}
+
+TEST(LoaderTest, NotesThatAreNoGlancesWorthAreRefused) {
+  const std::string begin =
+      "scene: Notes\nstart: 2026-01-05T00:00:00\nparts:\n  cell: {type: cell, notes: ";
+  const fake::Loaded most =
+      fake::load_text(begin + std::string(400, 'a') + "}\n", fake::registry());
+  EXPECT_TRUE(most.diagnostics.empty()) << most.diagnostics.to_text();
+  const fake::Loaded more =
+      fake::load_text(begin + std::string(401, 'a') + "}\n", fake::registry());
+  ASSERT_EQ(more.diagnostics.list().size(), 1U);
+  const Diagnostic& told = more.diagnostics.list()[0];
+  EXPECT_EQ(told.line, 4);
+  EXPECT_EQ(told.found, "401 letters");
+  const fake::Loaded list = fake::load_text(begin + "[a, b]}\n", fake::registry());
+  EXPECT_FALSE(list.diagnostics.empty());
+}
+
 TEST(LoaderTest, PartsAreMadeFromTheirValues) {
   const auto scene = everything();
   const fake::SeenLamp lamp = fake::seen_by(*scene->find("lamp_1")->part);
