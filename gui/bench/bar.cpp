@@ -72,6 +72,8 @@ std::vector<Bar::Choice> Bar::choices(Bench& bench, Sound* sound, bool light, Wi
       {"Twin", "a sound installation beside this one, dashed (H)", seen.twin, set(wishes.twin)});
   all.push_back({"Meters", "instruments to be laid on (I)", false, set(wishes.meters)});
   all.push_back(
+      {"Hunt", "find the fault that explains what was noticed (F)", false, set(wishes.hunt)});
+  all.push_back(
       {light ? "Dark" : "Light", "the other colours (T)", false, set(wishes.other_theme)});
   if (sound != nullptr) {
     const bool there = sound->has_device();

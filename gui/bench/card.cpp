@@ -108,6 +108,9 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading,
   Wishes wishes;
   if (ImGui::Button("Why?")) wishes.why = id;
   show_tip("why what begins here about now does, or does not (W)");
+  ImGui::SameLine();
+  if (ImGui::Button("What is wrong?")) wishes.notice = id;
+  show_tip("what it does wrong, to find the fault that explains it");
   ImGui::Separator();
   show_readings(bench, id);
   for (const std::string& line : measured_) ImGui::TextWrapped("%s", line.c_str());

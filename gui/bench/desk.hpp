@@ -2,6 +2,7 @@
 
 #include "gui/bench/bench.hpp"
 #include "gui/bench/card.hpp"
+#include "gui/bench/hunt_panel.hpp"
 #include "gui/bench/meter_panel.hpp"
 #include "gui/bench/part_plot.hpp"
 #include "gui/bench/why_panel.hpp"
@@ -30,6 +31,7 @@ struct Desk {
   WhyPanel why;
   MeterPanel meters;
   PartPlot plot;
+  HuntPanel hunt;
 };
 
 }  // namespace sixty::gui

@@ -10,6 +10,7 @@
 #include "gui/keep/settings.hpp"
 #include "gui/tour/film.hpp"
 #include "sim/base/clock_time.hpp"
+#include "sim/diagnose/watch.hpp"
 #include "sim/tour/tour.hpp"
 
 namespace sixty::gui {
@@ -30,6 +31,22 @@ void read_size(Options& options, Diagnostics& mistakes) {
   mistake.expected =
       fmt::format("WIDTHxHEIGHT in pixels, each from {} to {}", kLeastSize, kMostSize);
   mistake.mend = "write it like --size 1280x800";
+  mistakes.add(mistake);
+}
+
+void read_watch(HuntOptions& hunt, Diagnostics& mistakes) {
+  constexpr SimTime kLongest = 14 * kDay;
+  if (hunt.watch_for.empty()) return;
+  Diagnostic mistake;
+  const auto watch = parse_duration(hunt.watch_for, mistake);
+  if (watch && *watch >= kDay && *watch <= kLongest && *watch % diagnose::kHalfDay == 0) {
+    hunt.watch = *watch;
+    return;
+  }
+  mistake.what = "--watch: an installation is not watched for so long";
+  mistake.found = hunt.watch_for;
+  mistake.expected = "from 1d to 14d, in half days";
+  mistake.mend = "write 3d, or leave it out";
   mistakes.add(mistake);
 }
 
@@ -173,6 +190,11 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   app.add_option("--measure-frames", options.measure_frames,
                  "Draw so many frames, tell how long they took, and end")
       ->check(CLI::Range(1, 100000));
+  app.add_option("--cache", options.hunt.cache, "Where runs of fault hunts are kept")
+      ->envname("XDG_CACHE_HOME");
+  app.add_option("--watch", options.hunt.watch_for, "How long each of them is watched (3d)");
+  app.add_option("--runs", options.hunt.runs, "About how many there are (2400)")
+      ->check(CLI::Range(100, 100'000));
   FilmOrder& film = options.film;
   std::string present;
   bool loop = false;
@@ -210,6 +232,7 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
     options.tour = present;
   }
   read_size(options, mistakes);
+  read_watch(options.hunt, mistakes);
   if (options.scene.empty()) options.scene = usual_scene();
   return std::nullopt;
 }

@@ -21,6 +21,14 @@ struct FilmOrder {
   bool stretch = false, captions = false;
 };
 
+/// How a fault hunt gets to know the installation.
+struct HuntOptions {
+  std::string watch_for;     ///< DURATION; empty: as below
+  std::string cache;         ///< folder for what can be made again; empty: the user's own
+  SimTime watch = 3 * kDay;  ///< of each run
+  std::size_t runs = 2400, sound = 8;
+};
+
 /// What the command line asks for.
 struct Options {
   std::string scene;
@@ -38,6 +46,7 @@ struct Options {
   Guide::Way way = Guide::Way::kOnce;
   int step = 1;  ///< of the tour, to begin with
   FilmOrder film;
+  HuntOptions hunt;
   /// The command line says when or with what to begin.
   bool begins_somewhere() const { return !at.empty() || !tour.empty() || view != "case"; }
   bool fills_screen() const { return !tour.empty() && size.empty() && screenshot.empty(); }

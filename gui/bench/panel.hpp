@@ -14,10 +14,11 @@ namespace sixty::gui {
 struct Wishes {
   std::optional<View> travel;
   bool other_theme = false;
-  bool keys_page = false, twin = false, meters = false, files = false;
+  bool keys_page = false, twin = false, meters = false, files = false, hunt = false;
   std::string measure;           ///< an order for an instrument
   std::optional<PartId> select;  ///< another part's card
   std::optional<PartId> why;     ///< what about this part is to be told
+  std::optional<PartId> notice;  ///< what is wrong with this part is to be told
 };
 
 /// A panel that fills a box and does not move; its end comes by itself.

@@ -123,6 +123,10 @@ void PanelLayer::style(const Theme& theme) {
     set(role, hovered);
   for (const ImGuiCol role : {ImGuiCol_ButtonActive, ImGuiCol_HeaderActive, ImGuiCol_FrameBgActive})
     set(role, mix(theme.raised, theme.ground, 0.6F));
+  for (const ImGuiCol role : {ImGuiCol_Tab, ImGuiCol_TabUnfocused}) set(role, theme.panel);
+  for (const ImGuiCol role : {ImGuiCol_TabActive, ImGuiCol_TabUnfocusedActive, ImGuiCol_TabHovered})
+    set(role, hovered);
+  set(ImGuiCol_PlotHistogram, theme.grab);
   set(ImGuiCol_Border, theme.edge);
   set(ImGuiCol_TitleBg, theme.raised);
   set(ImGuiCol_TitleBgActive, theme.raised);

@@ -59,7 +59,7 @@ void Window::set_scale(float scale) {
 }
 
 sf::FloatRect Window::canvas() const {
-  return is_bare() ? bare_canvas() : desk_->meters.rest_of(layout_.canvas(has_card()));
+  return is_bare() ? bare_canvas() : desk_->meters.rest_of(beside_hunt(layout_.canvas(has_card())));
 }
 
 void Window::open() {
@@ -136,6 +136,7 @@ void Window::frame(float frame_s) {
   const Runner::Seen& seen = desk_->bench.seen();
   desk_->why.follow(frame_s);
   desk_->meters.follow(desk_->bench);
+  desk_->hunt.follow();
   desk_->strip.record(desk_->meters.channels(), desk_->meters.channel_values());
   Course course{desk_->bench.picture().at,    seen.reach, seen.log,
                 desk_->bench.picture().lanes, seen.twin,  {}};
@@ -171,9 +172,10 @@ void Window::show_panels() {
   if (const auto sheet = desk_->card.take_sheet()) keep_sheet(*sheet);
   // In a small window they lie over the card too.
   constexpr float kReadable = 300;
-  const bool is_narrow = layout_.canvas(has_card()).width < kReadable;
+  const bool is_narrow = beside_hunt(layout_.canvas(has_card())).width < kReadable;
   desk_->why.show(desk_->bench, is_narrow ? layout_.canvas(false) : canvas());
-  desk_->meters.show(desk_->bench, layout_.canvas(!is_narrow && has_card()));
+  desk_->meters.show(desk_->bench, beside_hunt(layout_.canvas(!is_narrow && has_card())));
+  show_hunt();
   show_files();
   if (walk_ != nullptr && !walk_->show(canvas())) end_walk();
 }
@@ -196,6 +198,7 @@ void Window::paint() {
   };
   paint_tips(desk_->bench.stage(), desk_->meters.tips(), desk_->meters.is_placing(), shown,
              painter);
+  if (!is_bare()) paint_marks(painter);
   Painter strip(theme(), sight_.camera(), size(), std::move(meshes_[1]));
   const bool free = !panels_->takes_pointer(pointer_) && layout_.strip().contains(pointer_);
   if (!is_bare() && !layout_.is_folded())
@@ -264,6 +267,8 @@ void Window::obey(const Wishes& wishes) {
   if (wishes.select) select(*wishes.select);
   if (wishes.keys_page) keys_page_ = true;
   if (wishes.meters) desk_->meters.toggle();
+  if (wishes.hunt) toggle_hunt();
+  if (wishes.notice) notice(*wishes.notice);
   if (!wishes.measure.empty()) desk_->meters.add(desk_->bench, wishes.measure);
   if (wishes.twin) set_twin(!desk_->bench.seen().twin);
 }

@@ -55,6 +55,7 @@ class Window {
   /// What was wrong with the file that was tried last, while that is told.
   const std::vector<Diagnostic>& told_of_file() const { return open_panel_.told(); }
   const Asker::Told& told() const { return desk_->why.told(); }
+  const HuntPanel& hunt() const { return desk_->hunt; }
   /// How often it has been drawn.
   std::uint64_t frames() const { return frames_; }
   /// The tour that is walked; nullptr: none.
@@ -85,6 +86,13 @@ class Window {
   void fold();
   void make_room_for_meters();
   void set_twin(bool on);
+  sf::FloatRect beside_hunt(sf::FloatRect room) const;
+  void open_hunt();
+  void close_hunt();
+  void toggle_hunt();
+  void notice(PartId part);
+  void show_hunt();
+  void paint_marks(Painter& painter) const;
   void travel(View view);
   void obey(const Wishes& wishes);
   void frame(float frame_s);

@@ -35,6 +35,7 @@ constexpr std::array kAsk{Told{"W", "why, of the selected part"},
                           Told{"H", "a sound twin beside it"},
                           Told{"X", "hide what is wrong, for hunting"},
                           Told{"I", "instruments"},
+                          Told{"F", "find the fault: what explains what was noticed"},
                           Told{"P", "keep a picture"},
                           Told{"O, N", "files, a new installation"},
                           Told{"F2, F3", "the tour; the same for a talk"},
@@ -160,6 +161,9 @@ bool Window::press_of_panels(const sf::Event::KeyEvent& key) {
     case K::N:
       form_ = !form_;
       break;
+    case K::F:
+      toggle_hunt();
+      break;
     case K::I:
       desk_->meters.toggle();
       break;
@@ -194,6 +198,10 @@ bool Window::close_topmost() {
   if (std::exchange(greets_, false)) {
     // Its room is the drawing's again.
     if (sight_.is_home()) travel(sight_.view());
+    return true;
+  }
+  if (desk_->hunt.is_open()) {
+    close_hunt();
     return true;
   }
   if (desk_->meters.is_open()) {

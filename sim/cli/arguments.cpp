@@ -122,9 +122,10 @@ void add_diagnose(CLI::App& program, DiagnoseArguments& diagnose) {
   add_text(app, "--runs", diagnose.runs, "N", "About how many runs (2400); fewer tell less surely");
   add_text(app, "--vary", diagnose.vary, "SHARE", "How far their parts stray at the least (20 %)");
   app.add_flag("--json", diagnose.json, "Answer as JSON");
+  add_text(app, "--html", diagnose.html, "FILE", "Also write it as a page that can be printed");
   add_text(app, "--cache", diagnose.cache, "FOLDER", "Where runs are kept to be found again");
   app.get_option("--cache")->envname("XDG_CACHE_HOME");
-  app.get_option("--self-test")->excludes(file);
+  app.get_option("--self-test")->excludes(file)->excludes(app.get_option("--html"));
 }
 
 void add_observe(CLI::App& program, ObserveArguments& observe) {

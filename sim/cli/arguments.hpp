@@ -83,6 +83,7 @@ struct DiagnoseArguments {
   std::string runs;   ///< about how many
   std::string cache;  ///< folder
   std::string vary;
+  std::string html;  ///< file of the page that can be printed; empty: none
   bool json = false;
 };
 

@@ -1,9 +1,6 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "sim/base/hash.hpp"
-#include "sim/cli/cache.hpp"
+#include "sim/base/file.hpp"
 #include "sim/cli/command_line.hpp"
 #include "sim/cli/commands.hpp"
 #include "sim/cli/counted.hpp"
@@ -13,22 +10,14 @@
 #include "sim/cli/output.hpp"
 #include "sim/cli/scene_input.hpp"
 #include "sim/cli/stopwatch.hpp"
-#include "sim/diagnose/library_file.hpp"
+#include "sim/diagnose/page.hpp"
+#include "sim/diagnose/shelf.hpp"
 
 namespace sixty::cli {
 namespace {
 
 constexpr std::size_t kMostProposals = 5, kMostQuestions = 3;
 constexpr SimTime kLongestWatch = 14 * kDay;
-
-/// Data that a diagnosis needs besides the scene.
-struct Books {
-  Books(const Registry& registry, Mistakes& mistakes)
-      : signs(registry, mistakes), faults(registry, mistakes), checks(registry, mistakes) {}
-  diagnose::SignBook signs;
-  FaultBook faults;
-  diagnose::CheckBook checks;
-};
 
 diagnose::LibraryPlan plan_of(const DiagnoseArguments& arguments, Diagnostics& mistakes) {
   diagnose::LibraryPlan plan;
@@ -63,22 +52,14 @@ void fill(diagnose::Library& library, const diagnose::LibraryPlan& plan, const R
   });
 }
 
-/// Where a library is kept; empty where nothing can be.
-std::string kept_at(const std::string& cache, std::uint64_t key) {
-  const std::string folder = cache_folder(cache);
-  return folder.empty() ? "" : fmt::format("{}/{:016x}.library", folder, key);
-}
-
 /// Takes it from the disk, or runs it and keeps it there. Returns whether it was there.
 bool fill_or_find(diagnose::Library& library, const diagnose::LibraryPlan& plan,
                   const std::string& cache, const Registry& registry) {
-  const std::uint64_t key = mix(diagnose::key_of(library, plan), own_bytes_hash());
-  const std::string path = kept_at(cache, key);
-  if (!path.empty() && diagnose::read_library(library, key, path)) return true;
+  const diagnose::Shelf shelf(cache);
+  if (shelf.find(library, plan)) return true;
   fill(library, plan, registry);
   std::string error;
-  if (!path.empty() && !diagnose::write_library(library, key, path, error))
-    complain("the library could not be kept in " + path + ": " + error + "\n");
+  if (!shelf.keep(library, plan, error)) complain("the library could not be kept: " + error + "\n");
   return false;
 }
 
@@ -108,12 +89,21 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
   return kOk;
 }
 
+int write_page(const std::string& path, const Diagnosis& d) {
+  std::string error;
+  const std::string page =
+      diagnose::page_html({d.library, d.observations, d.ranking, d.questions, d.next});
+  if (write_file_whole(path, page, error)) return kOk;
+  complain("could not write " + path + ": " + error + "\n");
+  return kCouldNotWrite;
+}
+
 }  // namespace
 
 int diagnose_command(const DiagnoseArguments& arguments, const Registry& registry) {
   Diagnostics mistakes;
   Mistakes reading(mistakes);
-  const Books books(registry, reading);
+  const diagnose::Books books(registry, reading);
   const diagnose::LibraryPlan plan = plan_of(arguments, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
   const Stopwatch watch;
@@ -140,7 +130,7 @@ int diagnose_command(const DiagnoseArguments& arguments, const Registry& registr
                                                  books.checks, kMostQuestions);
   diagnosis.facts = {library->simulations, watch.seconds(), reused};
   print(arguments.json ? diagnosis_json(diagnosis) : diagnosis_text(diagnosis));
-  return kOk;
+  return arguments.html.empty() ? kOk : write_page(arguments.html, diagnosis);
 }
 
 }  // namespace sixty::cli

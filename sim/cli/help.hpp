@@ -59,10 +59,13 @@ went otherwise, and what is behind it; then all that followed.)";
 
 inline constexpr const char* kDiagnoseFooter = R"(Examples:
   sixtybeats diagnose scenes/corner-school.yaml OBSERVATIONS.yaml
+  sixtybeats diagnose scenes/corner-school.yaml OBSERVATIONS.yaml --html report.html
   sixtybeats diagnose scenes/corner-school.yaml --self-test 100
 
 Everything that may be the matter is simulated for three days in eight installations of the same
-make, whose parts stray by a fifth; what was noticed is held against that.)";
+make, whose parts stray by a fifth; what was noticed is held against that.
+The page of --html is whole in itself: ranking, plan of the installation with the suspects marked,
+and the next checks with their cautions.)";
 
 inline constexpr const char* kObserveFooter = R"(Examples:
   sixtybeats observe scenes/corner-school.yaml --fault F13@arm_b:0.6 --seed 3

@@ -44,8 +44,9 @@ std::vector<Place> places_of(const Installation& installation) {
     if (part.room.empty()) continue;
     several[{Place::Kind::kRoom, part.room}].push_back(id);
     for (const Room& room : installation.rooms) {
-      if (room.name == part.room)
-        several[{Place::Kind::kFloor, "floor " + std::to_string(room.floor)}].push_back(id);
+      if (room.name != part.room) continue;
+      several[{Place::Kind::kFloor, "floor " + std::to_string(room.floor)}].push_back(id);
+      if (room.floor > 0) several[{Place::Kind::kFloor, "upstairs"}].push_back(id);
     }
   }
   for (auto& [key, parts] : several) places.push_back({key.first, key.second, std::move(parts)});

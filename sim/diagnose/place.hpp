@@ -18,7 +18,8 @@ struct Place {
 };
 
 /// Every place of an installation: its parts, what they belong to (a loop, a zone), its rooms, its
-/// floors, and all parts of each kind ("all KIND").
+/// floors, all above the ground floor together ("upstairs"), and all parts of each kind ("all
+/// KIND").
 std::vector<Place> places_of(const Installation& installation);
 
 /// The place of that name; nullptr if there is none. Capitals, underscores and spaces are alike.

@@ -22,7 +22,10 @@ Silence::Silence(const Library& library, const std::vector<Observation>& observa
     const Sign& sign = *library.signs[k].sign;
     if (sign.sense == Sense::kMeasured || sign.likely < kToldAtAll) continue;
     const auto [found, added] = at.emplace(&sign, themes_.size());
-    if (added) themes_.push_back({{}, sign.likely});
+    if (added) {
+      themes_.emplace_back();
+      themes_.back().likely = sign.likely;
+    }
     themes_[found->second].signs.push_back(k);
   }
   for (Theme& theme : themes_) theme.unnamed = theme.signs;

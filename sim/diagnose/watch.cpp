@@ -199,6 +199,7 @@ bool pay_visit(Session& session, const WatchPlan& plan, Watcher& watcher, Patien
 bool watch_through(Session& session, const WatchPlan& plan, Watcher& watcher) {
   Patience patience(session, plan.most_events_an_hour);
   for (SimTime look = kLookAt; look < plan.until; look += kLookEvery) {
+    if (plan.each_hour) plan.each_hour();
     patience.begin_hour();
     for (const SimTime later : kLooksAfter) {
       if (!patience.run_until(look + later)) return false;
@@ -235,6 +236,7 @@ void plan_watch(const std::shared_ptr<const Installation>& sound, WatchPlan& pla
   Session session(sound);
   std::uint64_t busiest = 0;
   for (SimTime hour = kHour; hour <= plan.until; hour += kHour) {
+    if (plan.each_hour) plan.each_hour();
     const std::uint64_t before = session.events();
     session.run_until(hour - 1);
     busiest = std::max(busiest, session.events() - before);

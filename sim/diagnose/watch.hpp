@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -30,6 +31,8 @@ struct WatchPlan {
   /// More than that does not go on for an hour: what rings on and on is stopped by whoever hears
   /// it, and the watch ends.
   std::uint64_t most_events_an_hour = UINT64_MAX;
+  /// Called in each hour of a run, by whichever thread does it; what it throws gives the run up.
+  std::function<void()> each_hour;
   /// Spans that signs are told of: the whole, then each half day.
   std::size_t spans() const { return 1 + static_cast<std::size_t>(until / (kHalfDay)); }
   /// The half day that an instant lies in, as a number of span. Range: 0 <= at < until.

@@ -6,7 +6,7 @@
 #include <stdexcept>
 
 #include "sim/base/hash.hpp"
-#include "sim/cli/cache.hpp"
+#include "sim/diagnose/fingerprint.hpp"
 #include "sim/diagnose/library_file.hpp"
 
 namespace sixty::diagnose {
@@ -24,7 +24,7 @@ BenchLibrary::BenchLibrary() {
   library_ = open_library(plan_, registry_, signs_, faults_, diagnostics_);
   if (library_ == nullptr) throw std::runtime_error(diagnostics_.to_text());
   // Each test is a process of its own: the first one runs the library, the others find it.
-  const std::uint64_t key = mix(key_of(*library_, plan_), cli::own_bytes_hash());
+  const std::uint64_t key = mix(key_of(*library_, plan_), program_fingerprint());
   const std::string path = testing::TempDir() + fmt::format("bench-{:016x}.library", key);
   if (read_library(*library_, key, path)) return;
   find_usual(*library_, plan_, registry_);

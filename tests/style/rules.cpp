@@ -35,8 +35,8 @@ const std::map<std::string, Words, std::less<>> kLayers = {
      {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene", "sim/run", "sim/explain",
       "sim/instruments", "sim/tour", "sim/diagnose", "models/part_list.hpp"}},
     {"gui",
-     {"sim/base", "sim/part", "sim/scene", "sim/run", "sim/explain", "sim/instruments", "sim/tour",
-      "models/part_list.hpp"}},
+     {"sim/base", "sim/part", "sim/scene", "sim/run", "sim/explain", "sim/instruments",
+      "sim/diagnose", "sim/tour", "models/part_list.hpp"}},
 };
 
 /// Any part's folder: parts meet through the part contract only, never through each other.

@@ -1,0 +1,287 @@
+#include "gui/bench/hunt_findings.hpp"
+
+#include <fmt/format.h>
+#include <imgui/imgui_stdlib.h>
+
+#include <algorithm>
+#include <map>
+
+#include "gui/views/suspects.hpp"
+#include "sim/base/text.hpp"
+
+namespace sixty::gui {
+namespace {
+
+using namespace diagnose;
+using How = Observation::How;
+
+constexpr std::size_t kMostShown = 10;
+constexpr double kLeastShown = 0.005;
+constexpr std::size_t kMostResults = 8;
+
+const std::string& part_of(const Library& library, std::size_t suspect) {
+  return library.installation->parts[library.suspects[suspect].part].name;
+}
+
+void show_reasons(const Hunter::Told& told, const Ranked& one, bool in_favour) {
+  const Hunter::Verdict& verdict = *told.verdict;
+  auto all = speaking(one, verdict.ranking, in_favour);
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Speaks& a, const Speaks& b) { return a.weight > b.weight; });
+  constexpr std::size_t kMost = 5;
+  for (std::size_t k = 0; k < all.size() && k < kMost; ++k) {
+    const std::size_t o = all[k].observation;
+    const std::string what = words_of_key(sentence(verdict.observations[o], told.library->signs));
+    show_second(fmt::format("{}: {} ({:.0f} % with it, {:.0f} % otherwise)",
+                            in_favour ? "for" : "against", what, 100 * one.chances[o],
+                            100 * verdict.ranking.expected[o]));
+  }
+}
+
+void show_care(const std::string& text) {
+  if (!text.empty()) ImGui::TextWrapped("⚠ %s", text.c_str());
+}
+
+std::string proposal_name(const Proposal& one) {
+  return one.check->id + (one.place.empty() ? "" : " " + words_of_key(one.place));
+}
+
+}  // namespace
+
+void show_place_badge(std::size_t place) {
+  const float size = ImGui::GetTextLineHeight() + 4;
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const ImVec2 centre{at.x + size / 2, at.y + size / 2};
+  ImDrawList& lines = *ImGui::GetWindowDrawList();
+  const ImU32 ink = ImGui::GetColorU32(ImGuiCol_Text);
+  const bool leads = place == 1;
+  if (leads) lines.AddNgonFilled(centre, size / 2, ink, 6);
+  lines.AddNgon(centre, size / 2, ink, 6, 1.5F);
+  const std::string number = std::to_string(place);
+  const ImVec2 wide = ImGui::CalcTextSize(number.c_str());
+  lines.AddText({centre.x - wide.x / 2, centre.y - wide.y / 2},
+                leads ? ImGui::GetColorU32(ImGuiCol_WindowBg) : ink, number.c_str());
+  ImGui::Dummy({size, size});
+  ImGui::SameLine();
+}
+
+std::string proposal_key(const Proposal& one) {
+  return proposal_name(one) + " " + std::to_string(one.sign);
+}
+
+std::string effort_text(const Proposal& one) {
+  std::string text = fmt::format("{:.1f} bit, {:.0f} min", one.gain_bits, one.check->minutes);
+  if (!one.check->needs.empty()) text += "; " + one.check->needs;
+  return text;
+}
+
+void show_leaders(const Hunter::Told& told, std::size_t lines) {
+  const Ranking& ranking = told.verdict->ranking;
+  for (std::size_t k = 0; k < lines && k < ranking.ranked.size(); ++k) {
+    const Ranked& one = ranking.ranked[k];
+    const Suspect& suspect = told.library->suspects[one.suspect];
+    show_place_badge(k + 1);
+    const std::string text =
+        fmt::format("{}  {}: {}", share_text(one.probability),
+                    words_of_key(part_of(*told.library, one.suspect)), suspect.fault->title);
+    ImGui::TextUnformatted(text.c_str());
+    show_tip(text.c_str());
+  }
+  show_second(share_text(ranking.none_of_these) + "  none of these");
+}
+
+std::optional<PartId> HuntSuspects::show(const Hunter::Told& told) {
+  std::optional<PartId> chosen;
+  const Ranking& ranking = told.verdict->ranking;
+  for (std::size_t k = 0; k < ranking.ranked.size() && k < kMostShown; ++k) {
+    if (k > 0 && ranking.ranked[k].probability < kLeastShown) break;
+    ImGui::PushID(static_cast<int>(k));
+    show_one(told, k, chosen);
+    ImGui::PopID();
+  }
+  ImGui::Separator();
+  ImGui::TextWrapped("%s  none of these", share_text(ranking.none_of_these).c_str());
+  ImGui::TextWrapped("%s  nothing is the matter", share_text(ranking.sound).c_str());
+  for (const std::size_t o : ranking.unexplained) {
+    const Observation& one = told.verdict->observations[o];
+    ImGui::TextWrapped("The first does not explain: %s",
+                       words_of_key(sentence(one, told.library->signs)).c_str());
+  }
+  return chosen;
+}
+
+void HuntSuspects::show_one(const Hunter::Told& told, std::size_t place,
+                            std::optional<PartId>& chosen) {
+  const Ranked& one = told.verdict->ranking.ranked[place];
+  const Suspect& suspect = told.library->suspects[one.suspect];
+  const Fault& fault = *suspect.fault;
+  ImGui::Separator();
+  ImGui::BeginGroup();
+  show_place_badge(place + 1);
+  ImGui::TextWrapped("%s  %s: %s", share_text(one.probability).c_str(),
+                     words_of_key(part_of(*told.library, one.suspect)).c_str(),
+                     fault.title.c_str());
+  ImGui::ProgressBar(static_cast<float>(one.probability), {-1, 5}, "");
+  ImGui::EndGroup();
+  show_tip("why, and how to make sure; its part is selected on the drawing");
+  if (ImGui::IsItemClicked()) {
+    const bool was_open = open_ == one.suspect;
+    open_ = was_open ? std::nullopt : std::optional(one.suspect);
+    if (!was_open) chosen = suspect.part;
+  }
+  if (open_ != one.suspect) return;
+  ImGui::Indent();
+  const std::string degree = has_degrees(fault) ? fmt::format(", severity {:.1f} to {:.1f}",
+                                                              one.least_severity, one.most_severity)
+                                                : std::string();
+  show_second(full_name(fault) + degree);
+  show_reasons(told, one, true);
+  show_reasons(told, one, false);
+  if (!fault.check.empty()) ImGui::TextWrapped("To make sure: %s.", fault.check.c_str());
+  if (!fault.remedy.empty()) ImGui::TextWrapped("Remedy: %s.", fault.remedy.c_str());
+  show_care(fault.caution);
+  ImGui::Unindent();
+}
+
+HuntChecks::Wish HuntChecks::show(const Hunter::Told& told, HuntNotes& notes, bool hidden) {
+  Wish wish;
+  const Hunter::Verdict& verdict = *told.verdict;
+  if (!verdict.has_next) {
+    show_second("What would tell most is being weighed.");
+    return wish;
+  }
+  for (const auto* proposals : {&verdict.questions, &verdict.checks}) {
+    for (const Proposal& one : *proposals) {
+      ImGui::PushID(proposal_key(one).c_str());
+      show_one(told, one, notes, hidden, wish);
+      ImGui::PopID();
+    }
+  }
+  if (verdict.questions.empty() && verdict.checks.empty())
+    ImGui::TextWrapped("No check at hand would tell more.");
+  return wish;
+}
+
+void HuntChecks::show_one(const Hunter::Told& told, const Proposal& one, HuntNotes& notes,
+                          bool hidden, Wish& wish) {
+  const SignAt& at = told.library->signs[one.sign];
+  const std::string part = words_of_key(told.library->installation->parts[at.part].name);
+  ImGui::Separator();
+  if (one.check->asks)
+    ImGui::TextWrapped(
+        "Ask: is it so that %s %s?",
+        one.signs.size() == 1 ? part.c_str() : ("any " + at.sign->kind->name).c_str(),
+        at.sign->says.c_str());
+  else
+    ImGui::TextWrapped("%s: %s.", proposal_name(one).c_str(), one.check->what.c_str());
+  if (!one.check->asks) show_second(fmt::format("Is it so that {} {}?", part, at.sign->says));
+  show_second(effort_text(one));
+  if (!one.check->care.empty()) show_care(one.check->hazard + ": " + one.check->care);
+  const std::string name = proposal_key(one);
+  if (hidden && ImGui::Button(one.check->asks ? "Ask" : "Do it")) wish.look = &one;
+  if (hidden) {
+    show_tip("of the installation with the hidden fault in it");
+    ImGui::SameLine();
+  }
+  const bool is_open = open_ == name;
+  if (ImGui::Button(is_open ? "Later" : one.check->asks ? "They say" : "I have looked")) {
+    open_ = is_open ? "" : name;
+    mistake_.clear();
+    number_.clear();
+  }
+  show_tip("write down what was found");
+  if (open_ == name) show_results(told, one, notes, wish);
+}
+
+/// One line for each sign that the check shows: the most telling first.
+void HuntChecks::show_results(const Hunter::Told& told, const Proposal& proposal, HuntNotes& notes,
+                              Wish& wish) {
+  const auto& signs = told.library->signs;
+  std::vector<std::pair<const Sign*, std::vector<std::size_t>>> by_sign;
+  const auto put = [&](std::size_t k) {
+    const auto known = std::find_if(by_sign.begin(), by_sign.end(),
+                                    [&](const auto& e) { return e.first == signs[k].sign; });
+    if (known == by_sign.end())
+      by_sign.push_back({signs[k].sign, {k}});
+    else if (k != known->second.front())
+      known->second.push_back(k);
+  };
+  put(proposal.sign);
+  for (const std::size_t k : proposal.signs) put(k);
+  ImGui::Indent();
+  for (std::size_t k = 0; k < by_sign.size() && k < kMostResults; ++k) {
+    ImGui::PushID(static_cast<int>(k));
+    std::sort(by_sign[k].second.begin(), by_sign[k].second.end());
+    show_result(told, by_sign[k].second, proposal, notes, wish);
+    ImGui::PopID();
+  }
+  if (by_sign.size() > kMostResults)
+    show_second("What else it shows is told among what was noticed.");
+  if (!mistake_.empty()) ImGui::TextWrapped("%s", mistake_.c_str());
+  ImGui::Unindent();
+}
+
+void HuntChecks::show_result(const Hunter::Told& told, const std::vector<std::size_t>& which,
+                             const Proposal& proposal, HuntNotes& notes, Wish& wish) {
+  const Hunter::Form& form = *told.form;
+  const SignAt& at = form.signs[which.front()];
+  const std::string part = form.installation->parts[at.part].name;
+  const bool several = which.size() > 1;
+  const auto same = form.search.of_signs(which);
+  const std::string place = same ? same->place : several ? "all " + at.sign->kind->name : part;
+  ImGui::TextWrapped("%s %s", words_of_key(place, true).c_str(), at.sign->says.c_str());
+  const auto add = [&](How how) {
+    HuntNotes::Entry entry;
+    if (!same) entry.title = proposal_name(proposal);
+    for (const std::size_t k : which) {
+      Observation one;
+      one.place = same ? place : form.installation->parts[form.signs[k].part].name;
+      one.sign = at.sign->name;
+      one.which = same ? which : std::vector<std::size_t>{k};
+      one.how = how;
+      one.checked = !proposal.check->asks;
+      entry.observations.push_back(std::move(one));
+      if (same) break;
+    }
+    notes.add(std::move(entry));
+  };
+  if (ImGui::Button(several ? "All" : "So")) add(How::kThere);
+  ImGui::SameLine();
+  if (several && ImGui::Button("Some ..."))
+    wish.fill_in = form.search.of_signs({proposal.sign})
+                       .value_or(Tellable{part, at.sign->name, {which.front()}, ""});
+  if (several) ImGui::SameLine();
+  if (ImGui::Button(several ? "None" : "Not so")) add(How::kNot);
+  if (!several && at.sign->sense == Sense::kMeasured)
+    show_reading(form, {part, at.sign->name, which, ""}, notes);
+}
+
+void HuntChecks::show_reading(const Hunter::Form& form, const Tellable& one, HuntNotes& notes) {
+  const std::string name = one.place + "." + one.sign;
+  if (at_ != name) number_.clear();
+  ImGui::SameLine();
+  ImGui::SetNextItemWidth(-1);
+  std::string written = at_ == name ? number_ : "";
+  const std::string& unit = form.signs[one.which.front()].sign->unit;
+  const std::string hint =
+      unit == "1" ? std::string("it reads: 5") : "it reads, with its unit: " + unit;
+  const bool entered = ImGui::InputTextWithHint("##reads", hint.c_str(), &written,
+                                                ImGuiInputTextFlags_EnterReturnsTrue);
+  if (ImGui::IsItemActive() || entered) {
+    at_ = name;
+    number_ = written;
+  }
+  if (!entered || written.empty()) return;
+  HuntDraft draft;
+  draft.told = one;
+  draft.measure = "reads";
+  draft.amount = written;
+  draft.checked = true;
+  Diagnostics mistakes;
+  if (auto read = observation_of(draft, form, mistakes)) notes.add({"", {std::move(*read)}});
+  mistake_ = mistakes.empty()
+                 ? ""
+                 : mistakes.list().front().what + "; expected " + mistakes.list().front().expected;
+}
+
+}  // namespace sixty::gui

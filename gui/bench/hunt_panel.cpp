@@ -1,0 +1,268 @@
+#include "gui/bench/hunt_panel.hpp"
+
+#include <imgui/imgui_stdlib.h>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "gui/bench/panel_pieces.hpp"
+#include "gui/keep/paths.hpp"
+#include "sim/base/file.hpp"
+#include "sim/base/text.hpp"
+#include "sim/diagnose/page.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr std::size_t kMostMarks = 6, kLeaders = 3;
+constexpr double kLeastMark = 0.02;
+
+}  // namespace
+
+std::vector<Injection> hidden_faults(const Bench& bench) {
+  std::vector<Injection> faults;
+  if (!bench.look().hides_wrong) return faults;
+  for (const Action& action : *bench.seen().log) {
+    if (action.fault == nullptr || action.at > bench.picture().at) continue;
+    const auto same = [&](const Injection& one) {
+      return one.part == action.part && one.fault->number == action.fault->fault->number;
+    };
+    faults.erase(std::remove_if(faults.begin(), faults.end(), same), faults.end());
+    if (!action.clears) faults.push_back(*action.fault);
+  }
+  return faults;
+}
+
+void HuntPanel::open(const Registry& registry, const diagnose::LibraryPlan& plan,
+                     const std::string& cache) {
+  open_ = true;
+  if (hunter_ == nullptr) {
+    hunter_ = std::make_unique<Hunter>(registry, plan, cache);
+    told_ = {};
+    weighed_ = notes_.version() - 1;
+    looks_ = 0;
+  }
+  form_.take_keys();
+}
+
+void HuntPanel::close() {
+  open_ = false;
+  if (told_.stage != Hunter::Stage::kReady) hunter_.reset();
+}
+
+void HuntPanel::point_at(PartId part) {
+  form_.point_at(part);
+  turns_to_ = Page::kNoticed;
+}
+
+void HuntPanel::follow() {
+  if (hunter_ == nullptr) return;
+  told_ = hunter_->told();
+  if (told_.library == nullptr) return;
+  if (weighed_ != notes_.version()) {
+    weighed_ = notes_.version();
+    hunter_->weigh(notes_.all());
+  }
+  if (looks_ == 0 || told_.look != looks_) return;
+  looks_ = 0;
+  said_.clear();
+  if (told_.seen.empty()) said_ = "Nobody could tell.";
+  if (look_title_.empty())
+    notes_.add_each(told_.seen);
+  else
+    notes_.add({look_title_, told_.seen});
+}
+
+void HuntPanel::look(Hunter::Look how, const std::string& title, std::vector<std::size_t> signs,
+                     std::vector<Injection> hidden) {
+  look_title_ = title;
+  looks_ = ++asked_;
+  hunter_->look(looks_, how, std::move(signs), std::move(hidden));
+}
+
+std::vector<SuspectMark> HuntPanel::marks() const {
+  std::vector<SuspectMark> marks;
+  if (!open_ || !has_verdict()) return marks;
+  for (const diagnose::Ranked& one : told_.verdict->ranking.ranked) {
+    if (marks.size() == kMostMarks || one.probability < kLeastMark) break;
+    marks.push_back({told_.library->suspects[one.suspect].part, marks.size() + 1, one.probability});
+  }
+  return marks;
+}
+
+std::optional<PartId> HuntPanel::show(const Bench& bench, const sf::FloatRect& box,
+                                      ImFont* heading) {
+  std::optional<PartId> chosen;
+  if (!open_) return chosen;
+  bool stays = true;
+  {
+    const Panel panel("hunt", box);
+    if (panel_title("Find the fault", heading)) stays = false;
+    show_stage();
+    if (told_.form != nullptr) show_pages(bench, chosen);
+  }
+  if (!stays) close();
+  return chosen;
+}
+
+void HuntPanel::show_stage() const {
+  constexpr float kHigh = 8;
+  switch (told_.stage) {
+    case Hunter::Stage::kReading:
+      return show_second("The installation is being read.");
+    case Hunter::Stage::kSound:
+      return show_second("Simulating what is usual. You can tell what was noticed meanwhile.");
+    case Hunter::Stage::kFaults: {
+      const auto share =
+          static_cast<float>(told_.done) / static_cast<float>(std::max<std::size_t>(told_.all, 1));
+      ImGui::ProgressBar(share, {-1, kHigh}, "");
+      return show_second("Simulating what may be the matter: " + std::to_string(told_.done) +
+                         " of " + std::to_string(told_.all) +
+                         " runs. You can tell what was noticed meanwhile.");
+    }
+    case Hunter::Stage::kReady:
+      if (!told_.failure.empty()) ImGui::TextWrapped("%s", told_.failure.c_str());
+      return;
+    case Hunter::Stage::kFailed:
+      ImGui::TextWrapped("%s", told_.failure.c_str());
+  }
+}
+
+void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
+  const std::vector<Injection> hidden = hidden_faults(bench);
+  const float leaders = ImGui::GetTextLineHeightWithSpacing() * (kLeaders + 1) + 30;
+  if (!ImGui::BeginTabBar("pages")) return;
+  const auto page = [&](const std::string& title, bool turn, bool all, const auto& show) {
+    const ImGuiTabItemFlags flags = turn ? ImGuiTabItemFlags_SetSelected : ImGuiTabItemFlags_None;
+    if (!ImGui::BeginTabItem(title.c_str(), nullptr, flags)) return;
+    const bool has_foot = has_verdict() && !all;
+    ImGui::BeginChild("page", {0, has_foot ? -leaders : 0});
+    show();
+    ImGui::EndChild();
+    if (has_foot) show_foot();
+    ImGui::EndTabItem();
+  };
+  const bool to_noticed = std::exchange(turns_to_, Page::kNone) == Page::kNoticed;
+  page("Noticed (" + std::to_string(notes_.entries().size()) + ")###noticed", to_noticed, false,
+       [&] { show_noticed(hidden); });
+  page("Suspects", false, true, [&] {
+    if (has_verdict())
+      chosen = suspects_.show(told_);
+    else
+      show_second("Tell what was noticed: then it is weighed here.");
+  });
+  page("Next", false, false, [&] { show_next(hidden); });
+  page("File", false, false, [&] { show_file(); });
+  ImGui::EndTabBar();
+}
+
+void HuntPanel::show_noticed(const std::vector<Injection>& hidden) {
+  form_.show(*told_.form, notes_);
+  ImGui::Spacing();
+  if (!hidden.empty() && told_.library != nullptr && looks_ == 0) {
+    if (ImGui::Button("What people report")) look(Hunter::Look::kReports, "", {}, hidden);
+    show_tip("of the fault that is hidden: some of it may be wrong or left out");
+    ImGui::SameLine();
+  }
+  if (notes_.can_undo() && ImGui::Button("Undo")) notes_.undo();
+  if (looks_ > 0) show_second("Somebody goes and looks.");
+  ImGui::NewLine();
+  show_notes(*told_.form, notes_);
+}
+
+void HuntPanel::show_next(const std::vector<Injection>& hidden) {
+  if (!has_verdict()) return show_second("Tell what was noticed first.");
+  if (looks_ > 0) return show_second("Somebody goes and looks.");
+  if (!said_.empty()) ImGui::TextWrapped("%s", said_.c_str());
+  if (notes_.can_undo() && ImGui::Button("Undo")) notes_.undo();
+  const HuntChecks::Wish wish = checks_.show(told_, notes_, !hidden.empty());
+  if (wish.look != nullptr) {
+    const std::string place = wish.look->place.empty() ? "" : " " + words_of_key(wish.look->place);
+    const bool asks = wish.look->check->asks;
+    look(asks ? Hunter::Look::kAsked : Hunter::Look::kChecked,
+         asks ? "" : wish.look->check->id + place, wish.look->signs, hidden);
+  }
+  if (!wish.fill_in) return;
+  form_.fill_in(*wish.fill_in, *told_.form, true);
+  turns_to_ = Page::kNoticed;
+}
+
+void HuntPanel::show_foot() const {
+  ImGui::Separator();
+  show_leaders(told_, kLeaders);
+}
+
+void HuntPanel::show_file() {
+  if (path_.empty()) path_ = told_.form->installation->name + "-observations.yaml";
+  ImGui::TextWrapped("What was noticed, as a file that opens here again and on the command line.");
+  ImGui::SetNextItemWidth(-1);
+  ImGui::InputText("##path", &path_);
+  if (ImGui::Button("Keep")) keep();
+  ImGui::SameLine();
+  if (ImGui::Button("Open")) take();
+  if (has_verdict()) {
+    ImGui::SameLine();
+    if (ImGui::Button("Print")) print();
+    show_tip("a page beside it, to be opened and printed");
+  }
+  if (!said_.empty()) ImGui::TextWrapped("%s", said_.c_str());
+  panel_mistakes(mistakes_, "What was noticed before is still there.");
+}
+
+/// A file that was there before is not written over.
+bool HuntPanel::may_write(const std::string& path) {
+  std::error_code none;
+  const bool is_own = std::find(own_files_.begin(), own_files_.end(), path) != own_files_.end();
+  if (is_own || !std::filesystem::exists(path, none)) return true;
+  said_ = path + ": there is a file of that name already; choose another name";
+  return false;
+}
+
+void HuntPanel::keep() {
+  mistakes_.clear();
+  const std::string path = with_home(path_);
+  if (notes_.entries().empty()) {
+    said_ = "There is nothing to keep yet.";
+    return;
+  }
+  if (!may_write(path)) return;
+  std::string error;
+  if (!write_file_whole(path, notes_text(notes_, *told_.form), error)) {
+    said_ = path + ": " + error;
+    return;
+  }
+  own_files_.push_back(path);
+  said_ = "Kept as " + std::filesystem::absolute(path).string() + ".";
+}
+
+void HuntPanel::take() {
+  Diagnostics mistakes;
+  const std::string path = with_home(path_);
+  const auto read = read_notes(path, *told_.form, mistakes);
+  mistakes_ = mistakes.list();
+  said_.clear();
+  if (!read) return;
+  notes_.replace(*read);
+  own_files_.push_back(path);
+  said_ = "Opened.";
+}
+
+void HuntPanel::print() {
+  mistakes_.clear();
+  const std::string path =
+      std::filesystem::path(with_home(path_)).replace_extension(".html").string();
+  if (!may_write(path)) return;
+  const Hunter::Verdict& verdict = *told_.verdict;
+  const std::string page = diagnose::page_html(
+      {*told_.library, verdict.observations, verdict.ranking, verdict.questions, verdict.checks});
+  std::string error;
+  if (!write_file_whole(path, page, error)) {
+    said_ = path + ": " + error;
+    return;
+  }
+  own_files_.push_back(path);
+  said_ = "Written to " + std::filesystem::absolute(path).string() +
+          ": open it in a browser, and print it.";
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,74 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "gui/bench/bench.hpp"
+#include "gui/bench/hunt_findings.hpp"
+#include "gui/views/suspects.hpp"
+
+namespace sixty::gui {
+
+/// The fault hunt: what was noticed, what explains it, and what to look at next, for the scene that
+/// is on the bench.
+class HuntPanel {
+ public:
+  /// Begins, or goes on where it was. Order: the registry outlives it.
+  void open(const Registry& registry, const diagnose::LibraryPlan& plan, const std::string& cache);
+  /// What was noticed stays; a library that is not ready is given up.
+  void close();
+  bool is_open() const { return open_; }
+  /// What can be wrong with one part is offered. Order: it is open.
+  void point_at(PartId part);
+  /// Takes what is known by now.
+  void follow();
+  /// Returns the part of a suspect that has been chosen.
+  std::optional<PartId> show(const Bench& bench, const sf::FloatRect& box, ImFont* heading);
+  /// The suspects of what was noticed, the likeliest first.
+  std::vector<SuspectMark> marks() const;
+  /// It answers at any moment; not while the library is made, which takes minutes.
+  bool is_busy() const {
+    return open_ && told_.stage == Hunter::Stage::kReady && (told_.busy || looks_ > 0);
+  }
+
+  const HuntNotes& notes() const { return notes_; }
+  const Hunter::Told& told() const { return told_; }
+  static constexpr float kWide = 424;  ///< Units: pixels
+
+ private:
+  enum class Page : std::uint8_t { kNone, kNoticed };
+  void show_stage() const;
+  void show_pages(const Bench& bench, std::optional<PartId>& chosen);
+  void show_noticed(const std::vector<Injection>& hidden);
+  void show_next(const std::vector<Injection>& hidden);
+  void show_file();
+  void show_foot() const;
+  void look(Hunter::Look how, const std::string& title, std::vector<std::size_t> signs,
+            std::vector<Injection> hidden);
+  void keep();
+  void take();
+  void print();
+  bool may_write(const std::string& path);
+  bool has_verdict() const { return told_.verdict != nullptr && told_.library != nullptr; }
+
+  bool open_ = false;
+  std::unique_ptr<Hunter> hunter_;
+  Hunter::Told told_;
+  HuntNotes notes_;
+  std::uint64_t weighed_ = 0;            ///< version of the notes
+  std::uint64_t looks_ = 0, asked_ = 0;  ///< the look that is waited for, 0: none; how many
+  std::string look_title_;
+  HuntForm form_;
+  HuntSuspects suspects_;
+  HuntChecks checks_;
+  Page turns_to_ = Page::kNone;
+  std::string path_, said_;
+  std::vector<std::string> own_files_;  ///< that may be written over
+  std::vector<Diagnostic> mistakes_;
+};
+
+/// Faults that have been put in and not been cleared, while what is wrong is hidden.
+std::vector<Injection> hidden_faults(const Bench& bench);
+
+}  // namespace sixty::gui

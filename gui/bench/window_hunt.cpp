@@ -1,0 +1,67 @@
+// The fault hunt in the window: where its panel lies, and what it asks for.
+#include "gui/bench/window.hpp"
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kLeastBeside = 300;  // pixels of the drawing that are of use beside the panel
+
+}  // namespace
+
+/// Beside the panel; where there is no room for both, the panel lies over the drawing.
+sf::FloatRect Window::beside_hunt(sf::FloatRect room) const {
+  constexpr float kWide = HuntPanel::kWide;
+  if (!desk_->hunt.is_open() || room.width - kWide < kLeastBeside) return room;
+  room.left += kWide;
+  room.width -= kWide;
+  return room;
+}
+
+void Window::open_hunt() {
+  const bool was_open = desk_->hunt.is_open();
+  diagnose::LibraryPlan plan;
+  plan.path = scene_;
+  plan.changes.set = set_;
+  plan.until = options_.hunt.watch;
+  plan.runs = options_.hunt.runs;
+  plan.sound = options_.hunt.sound;
+  desk_->hunt.open(registry_, plan, options_.hunt.cache);
+  if (!was_open && sight_.is_home()) travel(sight_.view());
+}
+
+void Window::close_hunt() {
+  desk_->hunt.close();
+  if (sight_.is_home()) travel(sight_.view());
+}
+
+void Window::toggle_hunt() { desk_->hunt.is_open() ? close_hunt() : open_hunt(); }
+
+/// From a part's card: what can be wrong with it is offered.
+void Window::notice(PartId part) {
+  open_hunt();
+  desk_->hunt.point_at(part);
+}
+
+void Window::show_hunt() {
+  if (!desk_->hunt.is_open()) return;
+  sf::FloatRect box = layout_.canvas(has_card());
+  box.width = std::min(HuntPanel::kWide, layout_.canvas(false).width);
+  const auto chosen = desk_->hunt.show(desk_->bench, box, panels_->heading());
+  if (!desk_->hunt.is_open()) return close_hunt();
+  if (chosen) select(*chosen);
+}
+
+void Window::paint_marks(Painter& painter) const {
+  const sf::FloatRect clear = canvas();
+  std::vector<SuspectMark> marks = desk_->hunt.marks();
+  std::erase_if(marks, [&](const SuspectMark& mark) {
+    const Placed* placed = desk_->bench.stage().find(mark.part);
+    return placed == nullptr || !is_drawn(desk_->bench.stage(), desk_->bench.installation(),
+                                          desk_->bench.look(), painter, *placed);
+  });
+  paint_suspects(desk_->bench.stage(), marks,
+                 {{clear.left, clear.top}, {clear.left + clear.width, clear.top + clear.height}},
+                 painter);
+}
+
+}  // namespace sixty::gui

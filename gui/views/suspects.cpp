@@ -1,0 +1,127 @@
+#include "gui/views/suspects.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+namespace sixty::gui {
+namespace {
+
+constexpr float kRadius = 11, kHigh = 27, kWide = 84, kEm = 13;
+constexpr float kAround = 6, kBarWide = 46, kBarHigh = 4;
+constexpr int kCorners = 6;
+
+struct Plate {
+  const SuspectMark* mark = nullptr;
+  Pixel part_low, part_high;  ///< the part's box
+  Pixel at;                   ///< the plate's upper left corner
+};
+
+bool meet(const Plate& a, const Plate& b) {
+  return std::fabs(a.at.x - b.at.x) < kWide + 2 && std::fabs(a.at.y - b.at.y) < kHigh + 2;
+}
+
+/// Beside its part where there is room, else as near as others leave it.
+void find_room(Plate& plate, const std::vector<Plate>& taken, std::pair<Pixel, Pixel> clear) {
+  const auto put = [&](Pixel at) {
+    plate.at.x = std::clamp(at.x, clear.first.x, std::max(clear.second.x - kWide, clear.first.x));
+    plate.at.y = std::clamp(at.y, clear.first.y, std::max(clear.second.y - kHigh, clear.first.y));
+  };
+  const auto is_free = [&] {
+    return std::none_of(taken.begin(), taken.end(),
+                        [&](const Plate& other) { return meet(plate, other); });
+  };
+  const Pixel first(plate.part_low.x, plate.part_low.y - kHigh - 3);
+  constexpr int kMostSteps = 14;
+  for (int away = 0; away < kMostSteps; ++away) {
+    for (const float side : {-1.0F, 1.0F}) {
+      put(first + Pixel(0, side * static_cast<float>(away) * (kHigh + 3)));
+      if (is_free()) return;
+      put(first + Pixel(side * static_cast<float>(away) * (kWide + 4), 0));
+      if (is_free()) return;
+    }
+  }
+  put(first);
+}
+
+void paint_frame(const Plate& plate, Painter& painter) {
+  const Pixel a = plate.part_low, b = plate.part_high;
+  const float width = 1 + 3 * static_cast<float>(plate.mark->share);
+  const std::array frame{a, Pixel(b.x, a.y), b, Pixel(a.x, b.y), a};
+  painter.line(frame, width + 2, painter.theme().ground);
+  painter.line(frame, width, painter.theme().text);
+}
+
+/// From the plate to its part, where it does not stand at it.
+void paint_leader(const Plate& plate, Painter& painter) {
+  const Pixel end(std::clamp(plate.at.x + kRadius, plate.part_low.x, plate.part_high.x),
+                  std::clamp(plate.at.y + kHigh / 2, plate.part_low.y, plate.part_high.y));
+  const Pixel begin(std::clamp(end.x, plate.at.x, plate.at.x + kWide),
+                    std::clamp(end.y, plate.at.y, plate.at.y + kHigh));
+  if (std::fabs(end.x - begin.x) + std::fabs(end.y - begin.y) < kAround) return;
+  painter.line(std::array{begin, end}, 3.5F, painter.theme().ground);
+  painter.line(std::array{begin, end}, 1.5F, painter.theme().text);
+}
+
+void paint_plate(const Plate& plate, Painter& painter) {
+  const Theme& t = painter.theme();
+  const Pixel size(kWide, kHigh);
+  painter.cover(plate.at, size);
+  painter.rectangle(plate.at, size, t.panel);
+  painter.line(std::array{plate.at, plate.at + Pixel(kWide, 0), plate.at + size,
+                          plate.at + Pixel(0, kHigh), plate.at},
+               1, t.edge);
+  const Pixel centre = plate.at + Pixel(kRadius + 3, kHigh / 2);
+  std::vector<Pixel> form;
+  for (int k = 0; k < kCorners; ++k) {
+    const float turn = 6.2831853F * static_cast<float>(k) / kCorners;
+    form.push_back(centre + Pixel(kRadius * std::sin(turn), -kRadius * std::cos(turn)));
+  }
+  const bool leads = plate.mark->place == 1;
+  if (leads) painter.mesh().fill(form, [&](Pixel) { return t.text; });
+  painter.mesh().stroke(form, 1.6F, true, [&](Pixel) { return t.text; });
+  painter.letters({std::to_string(plate.mark->place), centre, kEm, leads ? t.panel : t.text,
+                   Lettering::Align::kMiddle, true});
+  const Pixel words = plate.at + Pixel(2 * kRadius + 8, kHigh / 2 - 4);
+  painter.letters(
+      {share_text(plate.mark->share), words, kEm, t.text, Lettering::Align::kLeft, true});
+  const Pixel bar = plate.at + Pixel(2 * kRadius + 8, kHigh - kBarHigh - 4);
+  painter.rectangle(bar, {kBarWide, kBarHigh}, t.raised);
+  const float share = static_cast<float>(std::clamp(plate.mark->share, 0.0, 1.0));
+  painter.rectangle(bar, {std::max(kBarWide * share, 1.0F), kBarHigh}, t.text);
+}
+
+}  // namespace
+
+std::string share_text(double share) {
+  if (share > 0 && share < 0.005) return "< 1 %";
+  return fmt::format("{:.0f} %", 100 * share);
+}
+
+void paint_suspects(const Stage& stage, std::span<const SuspectMark> marks,
+                    std::pair<Pixel, Pixel> clear, Painter& painter) {
+  const Pixel around(kAround, kAround);
+  clear.first += around;
+  clear.second -= around;
+  std::vector<Plate> plates;
+  for (const SuspectMark& mark : marks) {
+    const Placed* placed = stage.find(mark.part);
+    if (placed == nullptr || placed->figure.shapes().empty()) continue;
+    const auto [low, high] = placed->figure.bounds();
+    Plate plate{
+        &mark, painter.camera().pixel(low) - around, painter.camera().pixel(high) + around, {}};
+    if (plate.part_high.x < clear.first.x || plate.part_low.x > clear.second.x ||
+        plate.part_high.y < clear.first.y || plate.part_low.y > clear.second.y)
+      continue;
+    find_room(plate, plates, clear);
+    plates.push_back(plate);
+  }
+  for (const Plate& plate : plates) paint_frame(plate, painter);
+  for (const Plate& plate : plates) paint_leader(plate, painter);
+  for (const Plate& plate : plates) paint_plate(plate, painter);
+}
+
+}  // namespace sixty::gui

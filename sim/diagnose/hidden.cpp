@@ -1,0 +1,15 @@
+#include "sim/diagnose/hidden.hpp"
+
+namespace sixty::diagnose {
+
+std::vector<float> departures_with(const Library& library, const std::vector<Injection>& faults) {
+  Session sound(library.installation);
+  const std::vector<Usual> usual =
+      usual_with(watch(sound, library.signs, library.watch), library.usual, library.signs);
+  Session ailing(library.installation);
+  for (const Injection& fault : faults)
+    put_in(ailing, {fault.fault, fault.part}, {fault.severity, 0, fault.course});
+  return departures(watch(ailing, library.signs, library.watch), usual, library.signs);
+}
+
+}  // namespace sixty::diagnose

@@ -1,0 +1,188 @@
+#include "sim/diagnose/page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "sim/base/text.hpp"
+#include "sim/diagnose/markup.hpp"
+#include "sim/diagnose/plan_drawing.hpp"
+
+namespace sixty::diagnose {
+namespace {
+
+constexpr std::size_t kMostShown = 10;
+constexpr double kLeastShown = 0.005;
+
+constexpr const char* kStyle = R"(
+body{font-family:sans-serif;color:#000;background:#fff;max-width:52em;margin:1.5em auto;padding:0 1em}
+h1{font-size:1.5em;margin-bottom:0}h2{font-size:1.15em;margin-top:1.6em}
+ol,ul{padding-left:1.4em}li{margin:.25em 0}
+.suspect{border-top:1px solid #777;padding:.5em 0;break-inside:avoid}
+.share{font-weight:bold}.bar{height:.45em;border:1px solid #000;margin:.3em 0}
+.bar div{height:100%;background:#000;-webkit-print-color-adjust:exact;print-color-adjust:exact}
+.second{color:#444;font-size:.92em}
+.care{border:2px solid #000;padding:.3em .6em;margin:.4em 0;font-weight:bold}
+.check{border-top:1px solid #777;padding:.5em 0;break-inside:avoid}
+svg{width:100%;height:auto}figure{margin:0;break-inside:avoid}
+@media print{body{margin:0;max-width:none}}
+)";
+
+std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
+
+std::string tag(const char* name, const char* kind, const std::string& text) {
+  return fmt::format("<{0} class=\"{1}\">{2}</{0}>\n", name, kind, escaped(text));
+}
+
+std::string spoken(const Observation& one, const Library& library) {
+  return words_of_key(sentence(one, library.signs));
+}
+
+std::string care_box(const std::string& text) {
+  return text.empty() ? "" : tag("div", "care", "Caution: " + text);
+}
+
+const PartInstance& part_of(const Page& page, const Ranked& one) {
+  return page.library.installation->parts[page.library.suspects[one.suspect].part];
+}
+
+std::vector<const Ranked*> shown(const Ranking& ranking) {
+  std::vector<const Ranked*> all;
+  for (const Ranked& one : ranking.ranked) {
+    if (all.size() == kMostShown || (!all.empty() && one.probability < kLeastShown)) break;
+    all.push_back(&one);
+  }
+  return all;
+}
+
+std::string reasons(const Page& page, const Ranked& one, bool in_favour) {
+  std::vector<Speaks> all = speaking(one, page.ranking, in_favour);
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Speaks& a, const Speaks& b) { return a.weight > b.weight; });
+  std::string text;
+  for (const Speaks& one_of : all) {
+    const std::size_t o = one_of.observation;
+    text += tag("li", "second",
+                fmt::format("{}: {} ({} with it, {} otherwise)", in_favour ? "for" : "against",
+                            spoken(page.observations[o], page.library), percent(one.chances[o]),
+                            percent(page.ranking.expected[o])));
+  }
+  return text;
+}
+
+std::string suspect_html(const Page& page, const Ranked& one, std::size_t place) {
+  const Fault& fault = *page.library.suspects[one.suspect].fault;
+  const PartInstance& part = part_of(page, one);
+  std::string text = "<div class=\"suspect\">\n";
+  text += tag("div", "share",
+              fmt::format("{}. {}  {}: {}", place, percent(one.probability),
+                          words_of_key(part.name), fault.title));
+  text += fmt::format("<div class=\"bar\"><div style=\"width:{:.1f}%\"></div></div>\n",
+                      100 * one.probability);
+  const std::string room = part.room.empty() ? "" : ", in " + words_of_key(part.room);
+  text += tag("div", "second",
+              full_name(fault) +
+                  (has_degrees(fault) ? fmt::format(", severity {:.1f} to {:.1f}",
+                                                    one.least_severity, one.most_severity)
+                                      : std::string()) +
+                  room);
+  const std::string why = reasons(page, one, true) + reasons(page, one, false);
+  if (!why.empty()) text += "<ul>\n" + why + "</ul>\n";
+  if (!fault.check.empty()) text += tag("div", "sure", "To make sure: " + fault.check + ".");
+  if (!fault.remedy.empty()) text += tag("div", "sure", "Remedy: " + fault.remedy + ".");
+  return text + care_box(fault.caution) + "</div>\n";
+}
+
+std::string ranking_html(const Page& page) {
+  std::string text = "<h2>What explains it</h2>\n";
+  std::size_t place = 0;
+  for (const Ranked* one : shown(page.ranking)) text += suspect_html(page, *one, ++place);
+  text += "<div class=\"suspect\">\n" +
+          tag("div", "share", percent(page.ranking.none_of_these) + "  none of these") +
+          tag("div", "share", percent(page.ranking.sound) + "  nothing is the matter");
+  for (const std::size_t o : page.ranking.unexplained)
+    text += tag("div", "second",
+                "The first does not explain: " + spoken(page.observations[o], page.library));
+  return text + "</div>\n";
+}
+
+/// What to do about the leader, and how to see that it was that.
+std::string cure_html(const Page& page) {
+  const Fault& fault = *page.library.suspects[page.ranking.ranked.front().suspect].fault;
+  std::string text = "<h2>If it is the first</h2>\n";
+  if (!fault.remedy.empty()) text += tag("p", "sure", "Remedy: " + fault.remedy + ".");
+  text += care_box(fault.caution);
+  const std::vector<std::size_t> gone = complaints(page.observations);
+  if (gone.empty()) return text;
+  text += tag("p", "sure", "It is cured when this is so no longer:") + "<ul>\n";
+  for (const std::size_t o : gone)
+    text += tag("li", "told", spoken(page.observations[o], page.library));
+  return text + "</ul>\n";
+}
+
+std::string proposal_html(const Page& page, const Proposal& one) {
+  const SignAt& at = page.library.signs[one.sign];
+  const std::string part = words_of_key(page.library.installation->parts[at.part].name);
+  const std::string place = one.place.empty() ? "" : " " + words_of_key(one.place);
+  std::string text = "<div class=\"check\">\n";
+  text += tag("div", "share", one.check->id + place + ": " + one.check->what + ".");
+  text += tag("div", "sure",
+              "Is it so that " +
+                  (one.check->asks && one.signs.size() > 1 ? "any " + at.sign->kind->name : part) +
+                  " " + at.sign->says + "?");
+  text += tag("div", "second",
+              fmt::format("{:.2f} bit, {:.0f} min{}", one.gain_bits, one.check->minutes,
+                          one.check->needs.empty() ? "" : "; " + one.check->needs));
+  if (!one.check->care.empty()) text += care_box(one.check->hazard + "; " + one.check->care);
+  return text + "</div>\n";
+}
+
+std::string next_html(const Page& page) {
+  std::string text = "<h2>What to ask and check next</h2>\n";
+  if (page.questions.empty() && page.checks.empty())
+    return text + tag("p", "sure", "No check at hand would tell more.");
+  for (const Proposal& one : page.questions) text += proposal_html(page, one);
+  for (const Proposal& one : page.checks) text += proposal_html(page, one);
+  return text;
+}
+
+std::string plan_html(const Page& page) {
+  std::vector<PlanMark> marks;
+  std::size_t place = 0;
+  for (const Ranked* one : shown(page.ranking))
+    marks.push_back({page.library.suspects[one->suspect].part, ++place, one->probability});
+  return "<h2>Where</h2>\n<figure>\n" + plan_svg(*page.library.installation, marks) +
+         "</figure>\n" +
+         tag("p", "second",
+             "Rings are parts that are suspected; hexagons have their number in the list above, "
+             "the first one filled.");
+}
+
+std::string noticed_html(const Page& page) {
+  std::string text = "<h2>What was noticed</h2>\n<ul>\n";
+  for (const Observation& one : page.observations)
+    text += tag("li", one.checked ? "looked" : "told", spoken(one, page.library));
+  return text + "</ul>\n";
+}
+
+}  // namespace
+
+std::string page_html(const Page& page) {
+  const Installation& scene = *page.library.installation;
+  const std::string title = "What may be the matter with " + scene.title;
+  return "<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n"
+         "<meta charset=\"utf-8\"/>\n<title>" +
+         escaped(title) + "</title>\n<style>" + kStyle + "</style>\n</head>\n<body>\n<h1>" +
+         escaped(title) + "</h1>\n" +
+         tag("p", "second",
+             fmt::format("Scene {}, watched from {} on. By {} runs of the installation.",
+                         scene.name, format_iso(scene.clock, 0, 0), page.library.simulations)) +
+         ranking_html(page) + plan_html(page) + cure_html(page) + next_html(page) +
+         noticed_html(page) +
+         tag("p", "care",
+             "A model, not a permit: mains, cells, currents that are cut off, wound springs "
+             "and a heavy bob can hurt. Keep to the cautions, and to local rules.") +
+         "</body>\n</html>\n";
+}
+
+}  // namespace sixty::diagnose
