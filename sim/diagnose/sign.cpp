@@ -27,8 +27,8 @@ SignBook::SignBook(const Registry& registry, Mistakes& mistakes) {
         all_.push_back(std::move(sign));
       const YamlNode* visit = root->find("visit");
       if (visit == nullptr) continue;
-      for (VisitAct& act : read_visit(*visit, text.path, kind, mistakes))
-        acts_.push_back(std::move(act));
+      for (const VisitAct& act : read_visit(*visit, text.path, kind, mistakes))
+        acts_.push_back(act);
     }
   }
 }

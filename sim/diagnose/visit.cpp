@@ -94,7 +94,7 @@ std::vector<VisitAct> read_visit(const YamlNode& list, const std::string& file,
   TreeReader reader(file, mistakes);
   if (!reader.is_list(list, "visit", "[{command: ...}]")) return acts;
   for (const YamlNode& node : list.items) {
-    if (auto act = VisitReader(node, kind, reader).read()) acts.push_back(std::move(*act));
+    if (auto act = VisitReader(node, kind, reader).read()) acts.push_back(*act);
   }
   return acts;
 }
