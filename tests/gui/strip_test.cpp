@@ -1,6 +1,7 @@
 // The strip of time: what it writes is what the run did, at any width of its columns.
 #include "gui/strip/export.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
