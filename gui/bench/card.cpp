@@ -38,7 +38,8 @@ double begun_with(const ParamDecl& argument) {
 
 /// Of the readings now, a twin's among them. Units: pixels.
 float widest_reading(const Picture& picture, const PartInstance& part) {
-  float widest = ImGui::CalcTextSize("00.00 mohm").x;
+  // Alone it does not change with each number; beside a twin's the names need the room.
+  float widest = ImGui::CalcTextSize(picture.twin ? "00.00 V" : "00.00 mohm").x;
   const auto widen = [&](const std::vector<double>& values) {
     for (std::size_t k = 0; k < values.size(); ++k) {
       const std::string text = shown_text(values[k], part.kind->declaration.readings[k]);
@@ -128,7 +129,13 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading,
 void Card::show_readings(const Bench& bench, PartId id) const {
   const Picture& picture = bench.picture();
   const bool twin = picture.twin.has_value();
-  if (picture.watched != id || !ImGui::BeginTable("readings", twin ? 3 : 2)) return;
+  if (picture.watched != id) return;
+  constexpr float kBeside = 4;  // beside a column, where there are three
+  const ImVec2 usual = ImGui::GetStyle().CellPadding;
+  ImGui::PushStyleVar(ImGuiStyleVar_CellPadding, ImVec2(twin ? kBeside : usual.x, usual.y));
+  const bool is_open = ImGui::BeginTable("readings", twin ? 3 : 2);
+  ImGui::PopStyleVar();
+  if (!is_open) return;
   const float value = widest_reading(picture, bench.installation().parts[id]);
   ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
   ImGui::TableSetupColumn("now", ImGuiTableColumnFlags_WidthFixed, value);
