@@ -390,7 +390,7 @@ TEST_F(Hands, NoWordOfAReadingsNameIsBrokenBesideItsTwin) {
   for (int k = 0; k < 3; ++k) window().step();
   const ImGuiTable* readings = readings_beside_twins();
   ASSERT_NE(readings, nullptr);
-  EXPECT_GE(readings->Columns[0].WidthGiven, ImGui::CalcTextSize("flux linkage").x);
+  EXPECT_GE(readings->Columns[0].WidthGiven, ImGui::CalcTextSize("linkage").x);
 }
 
 TEST_F(Hands, AMomentThatWasKeptIsOpenedAsASceneIs) {
