@@ -18,7 +18,8 @@ namespace {
 // Units: of the picture, about a pixel of a screen each.
 constexpr double kWide = 760, kMargin = 12, kTitle = 26, kBelow = 14;
 constexpr double kLabelHigh = 24, kLetter = 6.6, kLetters = 11;
-constexpr double kMostScale = 14, kLeastRoom = 34, kDot = 2.6, kHexagon = 10, kNumber = 21;
+constexpr double kMostScale = 14, kLeastRoom = 34, kLeastSide = 20, kDot = 2.6, kHexagon = 10,
+                 kNumber = 21;
 constexpr double kLeastBox = 178, kMostBox = 360, kBoxHigh = 60, kApart = 8;
 constexpr std::size_t kMostNamed = 24;  // letters of a room's name
 
@@ -56,6 +57,9 @@ double extent_m(const std::vector<Room>& rooms) {
   return most;
 }
 
+/// Of a room that is a point on the plan, or too small for its name, all the same one to be seen.
+double side(double length) { return length > 0 ? std::max(length, kLeastSide) : kLeastRoom; }
+
 /// The rooms of one floor as the scene lays them out.
 Band floor_band(const Installation& installation, int floor, double scale) {
   Band band;
@@ -66,12 +70,9 @@ Band floor_band(const Installation& installation, int floor, double scale) {
   }
   for (const Room& room : installation.rooms) {
     if (room.floor != floor) continue;
-    Box box{words_of_key(room.name),
-            kMargin + room.x_m * scale,
-            (room.y_m - least) * scale,
-            std::max(room.width_m * scale, kLeastRoom),
-            std::max(room.height_m * scale, kLeastRoom),
-            parts_in(installation, room.name)};
+    Box box{words_of_key(room.name),     kMargin + room.x_m * scale,
+            (room.y_m - least) * scale,  side(room.width_m * scale),
+            side(room.height_m * scale), parts_in(installation, room.name)};
     band.height = std::max(band.height, box.y + box.height);
     band.boxes.push_back(std::move(box));
   }
@@ -209,21 +210,24 @@ class Drawing {
     if (marked) marked_.push_back({found->second, x, y});
   }
 
-  /// Below their floor, as many to a row as fit, in the order in which the parts stand from left to
+  /// Below their floor, as many to a row as fit, below their parts if there is room, from left to
   /// right: so their lines cross least.
   void draw_labels() {
     if (marked_.empty()) return;
     std::sort(marked_.begin(), marked_.end());
-    double x = kMargin + kHexagon, y = y_ + kLabelHigh / 2;
+    constexpr double kLeft = kMargin + kHexagon;
+    double x = kLeft, y = y_ + kLabelHigh / 2;
     std::string labels;
     for (const Marked& one : marked_) {
       const std::string words = words_of(one);
       const double wide = kNumber * static_cast<double>(one.marks.size()) + 12 +
                           kLetter * static_cast<double>(words.size());
-      if (x + wide > kWide - kMargin && x > kMargin + kHexagon) {
-        x = kMargin + kHexagon;
+      const double right = kWide - kMargin - wide;
+      if (x > right && x > kLeft) {
+        x = kLeft;
         y += kLabelHigh;
       }
+      x = std::max(x, std::min(one.x, right));
       draw_way(one, x, y);
       labels += label(one, words, x, y);
       x += wide;
