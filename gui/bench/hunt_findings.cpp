@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <map>
 
-#include "gui/views/suspects.hpp"
 #include "sim/base/text.hpp"
+#include "sim/diagnose/wording.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -16,7 +16,6 @@ using namespace diagnose;
 using How = Observation::How;
 
 constexpr std::size_t kMostShown = 10;
-constexpr double kLeastShown = 0.005;
 constexpr std::size_t kMostResults = 8;
 
 const std::string& part_of(const Library& library, std::size_t suspect) {
@@ -25,25 +24,18 @@ const std::string& part_of(const Library& library, std::size_t suspect) {
 
 void show_reasons(const Hunter::Told& told, const Ranked& one, bool in_favour) {
   const Hunter::Verdict& verdict = *told.verdict;
-  auto all = speaking(one, verdict.ranking, in_favour);
-  std::stable_sort(all.begin(), all.end(),
-                   [](const Speaks& a, const Speaks& b) { return a.weight > b.weight; });
+  auto reasons = speaking(one, verdict.ranking, in_favour);
   constexpr std::size_t kMost = 5;
-  for (std::size_t k = 0; k < all.size() && k < kMost; ++k) {
-    const std::size_t o = all[k].observation;
-    const std::string what = words_of_key(sentence(verdict.observations[o], told.library->signs));
-    show_second(fmt::format("{}: {} ({:.0f} % with it, {:.0f} % otherwise)",
-                            in_favour ? "for" : "against", what, 100 * one.chances[o],
-                            100 * verdict.ranking.expected[o]));
+  if (reasons.size() > kMost) reasons.resize(kMost);
+  for (const Speaks& reason : reasons) {
+    const std::string what =
+        reason_words(reason, one, verdict.ranking, verdict.observations, *told.library);
+    show_second((in_favour ? "for: " : "against: ") + words_of_key(what));
   }
 }
 
 void show_care(const std::string& text) {
   if (!text.empty()) ImGui::TextWrapped("⚠ %s", text.c_str());
-}
-
-std::string proposal_name(const Proposal& one) {
-  return one.check->id + (one.place.empty() ? "" : " " + words_of_key(one.place));
 }
 
 }  // namespace
@@ -66,13 +58,7 @@ void show_place_badge(std::size_t place) {
 }
 
 std::string proposal_key(const Proposal& one) {
-  return proposal_name(one) + " " + std::to_string(one.sign);
-}
-
-std::string effort_text(const Proposal& one) {
-  std::string text = fmt::format("{:.1f} bit, {:.0f} min", one.gain_bits, one.check->minutes);
-  if (!one.check->needs.empty()) text += "; " + one.check->needs;
-  return text;
+  return title_of(one) + " " + std::to_string(one.sign);
 }
 
 void show_leaders(const Hunter::Told& told, std::size_t lines) {
@@ -82,26 +68,26 @@ void show_leaders(const Hunter::Told& told, std::size_t lines) {
     const Suspect& suspect = told.library->suspects[one.suspect];
     show_place_badge(k + 1);
     const std::string text =
-        fmt::format("{}  {}: {}", share_text(one.probability),
+        fmt::format("{}  {}: {}", percent(one.probability),
                     words_of_key(part_of(*told.library, one.suspect)), suspect.fault->title);
     ImGui::TextUnformatted(text.c_str());
     show_tip(text.c_str());
   }
-  show_second(share_text(ranking.none_of_these) + "  none of these");
+  show_second(percent(ranking.none_of_these) + "  none of these");
 }
 
 std::optional<PartId> HuntSuspects::show(const Hunter::Told& told) {
   std::optional<PartId> chosen;
   const Ranking& ranking = told.verdict->ranking;
-  for (std::size_t k = 0; k < ranking.ranked.size() && k < kMostShown; ++k) {
-    if (k > 0 && ranking.ranked[k].probability < kLeastShown) break;
+  const std::size_t worth = worth_telling(ranking, kMostShown).size();
+  for (std::size_t k = 0; k < worth; ++k) {
     ImGui::PushID(static_cast<int>(k));
     show_one(told, k, chosen);
     ImGui::PopID();
   }
   ImGui::Separator();
-  ImGui::TextWrapped("%s  none of these", share_text(ranking.none_of_these).c_str());
-  ImGui::TextWrapped("%s  nothing is the matter", share_text(ranking.sound).c_str());
+  ImGui::TextWrapped("%s  none of these", percent(ranking.none_of_these).c_str());
+  ImGui::TextWrapped("%s  nothing is the matter", percent(ranking.sound).c_str());
   for (const std::size_t o : ranking.unexplained) {
     const Observation& one = told.verdict->observations[o];
     ImGui::TextWrapped("The first does not explain: %s",
@@ -118,7 +104,7 @@ void HuntSuspects::show_one(const Hunter::Told& told, std::size_t place,
   ImGui::Separator();
   ImGui::BeginGroup();
   show_place_badge(place + 1);
-  ImGui::TextWrapped("%s  %s: %s", share_text(one.probability).c_str(),
+  ImGui::TextWrapped("%s  %s: %s", percent(one.probability).c_str(),
                      words_of_key(part_of(*told.library, one.suspect)).c_str(),
                      fault.title.c_str());
   ImGui::ProgressBar(static_cast<float>(one.probability), {-1, 5}, "");
@@ -131,10 +117,7 @@ void HuntSuspects::show_one(const Hunter::Told& told, std::size_t place,
   }
   if (open_ != one.suspect) return;
   ImGui::Indent();
-  const std::string degree = has_degrees(fault) ? fmt::format(", severity {:.1f} to {:.1f}",
-                                                              one.least_severity, one.most_severity)
-                                                : std::string();
-  show_second(full_name(fault) + degree);
+  show_second(full_name(fault) + degree_words(one, fault));
   show_reasons(told, one, true);
   show_reasons(told, one, false);
   if (!fault.check.empty()) ImGui::TextWrapped("To make sure: %s.", fault.check.c_str());
@@ -164,18 +147,15 @@ HuntChecks::Wish HuntChecks::show(const Hunter::Told& told, HuntNotes& notes, bo
 
 void HuntChecks::show_one(const Hunter::Told& told, const Proposal& one, HuntNotes& notes,
                           bool hidden, Wish& wish) {
-  const SignAt& at = told.library->signs[one.sign];
-  const std::string part = words_of_key(told.library->installation->parts[at.part].name);
+  const std::string question = words_of_key(question_words(one, *told.library));
   ImGui::Separator();
-  if (one.check->asks)
-    ImGui::TextWrapped(
-        "Ask: is it so that %s %s?",
-        one.signs.size() == 1 ? part.c_str() : ("any " + at.sign->kind->name).c_str(),
-        at.sign->says.c_str());
-  else
-    ImGui::TextWrapped("%s: %s.", proposal_name(one).c_str(), one.check->what.c_str());
-  if (!one.check->asks) show_second(fmt::format("Is it so that {} {}?", part, at.sign->says));
-  show_second(effort_text(one));
+  if (one.check->asks) {
+    ImGui::TextWrapped("Ask: %s", question.c_str());
+  } else {
+    ImGui::TextWrapped("%s: %s.", words_of_key(title_of(one)).c_str(), one.check->what.c_str());
+    show_second(question);
+  }
+  show_second(effort_words(one));
   if (!one.check->care.empty()) show_care(one.check->hazard + ": " + one.check->care);
   const std::string name = proposal_key(one);
   if (hidden && ImGui::Button(one.check->asks ? "Ask" : "Do it")) wish.look = &one;
@@ -232,12 +212,11 @@ void HuntChecks::show_result(const Hunter::Told& told, const std::vector<std::si
   ImGui::TextWrapped("%s %s", words_of_key(place, true).c_str(), at.sign->says.c_str());
   const auto add = [&](How how) {
     HuntNotes::Entry entry;
-    if (!same) entry.title = proposal_name(proposal);
+    if (!same) entry.title = words_of_key(title_of(proposal));
     for (const std::size_t k : which) {
-      Observation one;
-      one.place = same ? place : form.installation->parts[form.signs[k].part].name;
-      one.sign = at.sign->name;
-      one.which = same ? which : std::vector<std::size_t>{k};
+      Observation one =
+          same ? observation_at(place, which, form.signs)
+               : observation_at(form.installation->parts[form.signs[k].part].name, {k}, form.signs);
       one.how = how;
       one.checked = !proposal.check->asks;
       entry.observations.push_back(std::move(one));

@@ -9,9 +9,6 @@ namespace sixty::gui {
 
 /// How a suspect is shown: its number in a hexagon, filled for the leader.
 void show_place_badge(std::size_t place);
-/// "3 min; meter"; what a check takes.
-std::string effort_text(const diagnose::Proposal& proposal);
-
 /// What tells one proposal from the others of a verdict.
 std::string proposal_key(const diagnose::Proposal& proposal);
 

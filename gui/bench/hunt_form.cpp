@@ -39,8 +39,6 @@ std::string spoken(const Observation& one, const std::vector<SignAt>& signs) {
   return words_of_key(sentence(one, signs));
 }
 
-bool is_so(const Observation& one) { return one.how != How::kNot && one.how != How::kUnseen; }
-
 void show_entry(const HuntNotes::Entry& entry, const Hunter::Form& form) {
   if (entry.title.empty()) {
     for (const Observation& one : entry.observations)
@@ -48,11 +46,12 @@ void show_entry(const HuntNotes::Entry& entry, const Hunter::Form& form) {
     return;
   }
   const auto& all = entry.observations;
-  const auto so = std::count_if(all.begin(), all.end(), is_so);
+  const auto so =
+      std::count_if(all.begin(), all.end(), [](const Observation& o) { return o.is_there(); });
   ImGui::TextWrapped("%s: %zu looked at, of which so: %td", entry.title.c_str(), all.size(), so);
   std::size_t told = 0;
   for (const Observation& one : all) {
-    if (is_so(one) && told++ < kMostTold) show_second(spoken(one, form.signs));
+    if (one.is_there() && told++ < kMostTold) show_second(spoken(one, form.signs));
   }
   if (told > kMostTold) show_second(fmt::format("and {} more", told - kMostTold));
 }

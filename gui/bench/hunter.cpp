@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "sim/diagnose/hidden.hpp"
 #include "sim/diagnose/report.hpp"
 
@@ -98,8 +96,7 @@ void Hunter::fill(const std::shared_ptr<Library>& library) {
 
 void Hunter::weigh(std::vector<Observation> observations) {
   const std::uint64_t number = ++asked_;
-  const auto is_seen = [](const Observation& one) { return one.how != Observation::How::kUnseen; };
-  if (std::none_of(observations.begin(), observations.end(), is_seen)) {
+  if (!is_any_looked_at(observations)) {
     clerk_.drop(kWeigh);
     change([](Told& told) { told.verdict = nullptr; });
     return;
@@ -148,7 +145,7 @@ void Hunter::go_and_look(std::uint64_t number, Look how, const std::vector<std::
   const auto library = told().library;
   if (library == nullptr) return;
   if (const std::string names = names_of(hidden); names != watched_) {
-    shown_ = departures_with(*library, hidden);
+    shown_ = noticed_with(*library, hidden);
     watched_ = names;
   }
   std::vector<Observation> seen;

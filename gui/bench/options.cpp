@@ -35,18 +35,15 @@ void read_size(Options& options, Diagnostics& mistakes) {
 }
 
 void read_watch(HuntOptions& hunt, Diagnostics& mistakes) {
-  constexpr SimTime kLongest = 14 * kDay;
   if (hunt.watch_for.empty()) return;
   Diagnostic mistake;
   const auto watch = parse_duration(hunt.watch_for, mistake);
-  if (watch && *watch >= kDay && *watch <= kLongest && *watch % diagnose::kHalfDay == 0) {
+  if (watch && diagnose::can_be_watched(*watch, mistake)) {
     hunt.watch = *watch;
     return;
   }
-  mistake.what = "--watch: an installation is not watched for so long";
+  mistake.what = "--watch: " + mistake.what;
   mistake.found = hunt.watch_for;
-  mistake.expected = "from 1d to 14d, in half days";
-  mistake.mend = "write 3d, or leave it out";
   mistakes.add(mistake);
 }
 

@@ -1,11 +1,11 @@
 #include "gui/views/suspects.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <vector>
+
+#include "sim/base/text.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -86,8 +86,7 @@ void paint_plate(const Plate& plate, Painter& painter) {
   painter.letters({std::to_string(plate.mark->place), centre, kEm, leads ? t.panel : t.text,
                    Lettering::Align::kMiddle, true});
   const Pixel words = plate.at + Pixel(2 * kRadius + 8, kHigh / 2 - 4);
-  painter.letters(
-      {share_text(plate.mark->share), words, kEm, t.text, Lettering::Align::kLeft, true});
+  painter.letters({percent(plate.mark->share), words, kEm, t.text, Lettering::Align::kLeft, true});
   const Pixel bar = plate.at + Pixel(2 * kRadius + 8, kHigh - kBarHigh - 4);
   painter.rectangle(bar, {kBarWide, kBarHigh}, t.raised);
   const float share = static_cast<float>(std::clamp(plate.mark->share, 0.0, 1.0));
@@ -95,11 +94,6 @@ void paint_plate(const Plate& plate, Painter& painter) {
 }
 
 }  // namespace
-
-std::string share_text(double share) {
-  if (share > 0 && share < 0.005) return "< 1 %";
-  return fmt::format("{:.0f} %", 100 * share);
-}
 
 void paint_suspects(const Stage& stage, std::span<const SuspectMark> marks,
                     std::pair<Pixel, Pixel> clear, Painter& painter) {

@@ -20,7 +20,4 @@ struct SuspectMark {
 void paint_suspects(const Stage& stage, std::span<const SuspectMark> marks,
                     std::pair<Pixel, Pixel> clear, Painter& painter);
 
-/// "43 %"; of very little "< 1 %".
-std::string share_text(double share);
-
 }  // namespace sixty::gui

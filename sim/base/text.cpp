@@ -151,6 +151,12 @@ std::string words_of_key(std::string_view key, bool capital) {
   return words;
 }
 
+std::string percent(double share) {
+  const auto rounded = static_cast<int>(100 * share + 0.5);
+  if (share > 0 && rounded == 0) return "< 1 %";
+  return std::to_string(rounded) + " %";
+}
+
 std::string grouped(std::int64_t number) {
   const std::string digits = std::to_string(number);
   const std::size_t head = number < 0 ? 1 : 0;

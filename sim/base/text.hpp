@@ -39,6 +39,9 @@ std::string words_of_key(std::string_view key, bool capital = false);
 /// "604,812".
 std::string grouped(std::int64_t number);
 
+/// "12 %", "< 1 %". Range: a share, 0 to 1.
+std::string percent(double share);
+
 /// "1 ring", "12 rings", "0 rings": things counted, for a sentence. Range: nouns that take an s.
 std::string counted(std::int64_t number, std::string_view noun);
 

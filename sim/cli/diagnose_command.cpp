@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "sim/base/file.hpp"
 #include "sim/cli/command_line.hpp"
 #include "sim/cli/commands.hpp"
@@ -17,7 +15,6 @@ namespace sixty::cli {
 namespace {
 
 constexpr std::size_t kMostProposals = 5, kMostQuestions = 3;
-constexpr SimTime kLongestWatch = 14 * kDay;
 
 diagnose::LibraryPlan plan_of(const DiagnoseArguments& arguments, Diagnostics& mistakes) {
   diagnose::LibraryPlan plan;
@@ -25,11 +22,9 @@ diagnose::LibraryPlan plan_of(const DiagnoseArguments& arguments, Diagnostics& m
   plan.changes = changes_of(arguments.scene, mistakes);
   plan.until = duration_of("--watch", arguments.watch, mistakes).value_or(plan.until);
   plan.runs = count_of("--runs", arguments.runs, 100, 100'000, mistakes).value_or(plan.runs);
-  if (mistakes.empty() &&
-      (plan.until < kDay || plan.until > kLongestWatch || plan.until % diagnose::kHalfDay != 0)) {
-    add_mistake(mistakes, "--watch: an installation is not watched for so long", arguments.watch,
-                "from 1d to 14d, in half days", "write 3d, or leave it out");
-  }
+  if (Diagnostic mistake; mistakes.empty() && !diagnose::can_be_watched(plan.until, mistake))
+    add_mistake(mistakes, "--watch: " + mistake.what, arguments.watch, mistake.expected,
+                mistake.mend);
   return plan;
 }
 
@@ -74,7 +69,7 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
   if (!mistakes.empty()) return refuse(mistakes);
   fill(library, plan, registry);
   Counted counted("trying cases");
-  const diagnose::Told told = [&](std::size_t tried, std::size_t all) {
+  const diagnose::OnProgress told = [&](std::size_t tried, std::size_t all) {
     counted.show(tried, all);
     end_if_interrupted();
   };
@@ -83,7 +78,7 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
   test.seed = trial.seed;
   test.left_out = arguments.left_out;
   test.inverted = arguments.inverted;
-  const diagnose::SelfTest done = diagnose::self_test(library, trials, test, checks, {});
+  const diagnose::SelfTest done = diagnose::self_test(library, trials, test, checks, told);
   counted.clear();
   print(arguments.json ? self_test_json(done, library) : self_test_text(done, library));
   return kOk;
@@ -113,17 +108,13 @@ int diagnose_command(const DiagnoseArguments& arguments, const Registry& registr
     return answer_self_test(arguments, *library, plan, registry, books.checks);
   const auto observations = observed(arguments.observations, *library, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
-  const auto is_seen = [](const diagnose::Observation& o) {
-    return o.how != diagnose::Observation::How::kUnseen;
-  };
-  if (std::none_of(observations.begin(), observations.end(), is_seen)) {
+  if (!diagnose::is_any_looked_at(observations)) {
     add_mistake(mistakes, "nothing was looked at", arguments.observations,
                 "at least one observation with an answer", "write down what was noticed");
     return refuse(mistakes);
   }
   const bool reused = fill_or_find(*library, plan, arguments.cache, registry);
-  Diagnosis diagnosis{*library, observations, diagnose::rank(*library, observations, {}),
-                      {},       {},           {}};
+  Diagnosis diagnosis{*library, observations, diagnose::rank(*library, observations, {})};
   diagnosis.next = diagnose::next_checks(*library, diagnosis.ranking, observations, books.checks,
                                          kMostProposals);
   diagnosis.questions = diagnose::next_questions(*library, diagnosis.ranking, observations,

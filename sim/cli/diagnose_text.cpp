@@ -1,10 +1,10 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-
+#include "sim/base/text.hpp"
 #include "sim/cli/diagnose_view.hpp"
 #include "sim/cli/layout.hpp"
 #include "sim/cli/record_text.hpp"
+#include "sim/diagnose/wording.hpp"
 
 namespace sixty::cli {
 namespace {
@@ -14,7 +14,6 @@ using diagnose::Ranked;
 using diagnose::Suspect;
 
 constexpr std::size_t kMostShown = 8;
-constexpr double kLeastShown = 0.005;
 constexpr std::size_t kMostReasons = 3;
 constexpr std::size_t kMostMisses = 20;
 
@@ -22,35 +21,24 @@ std::string named(const Suspect& suspect, const Installation& scene) {
   return full_name(*suspect.fault) + " @ " + part_name(scene, suspect.part);
 }
 
-std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
-
 /// The observations that speak most for (or against) one, with how much.
 std::string reasons(const Ranked& one, const Diagnosis& d, bool in_favour) {
   std::vector<diagnose::Speaks> most = speaking(one, d.ranking, in_favour);
-  std::stable_sort(most.begin(), most.end(),
-                   [](const auto& a, const auto& b) { return a.weight > b.weight; });
   if (most.size() > kMostReasons) most.resize(kMostReasons);
   std::string text;
-  for (const auto& [o, weight] : most) {
-    text += wrapped(std::string(in_favour ? "for: " : "against: ") +
-                        sentence(d.observations[o], d.library.signs) +
-                        fmt::format(" ({:.0f} % with it, {:.0f} % otherwise)", 100 * one.chances[o],
-                                    100 * d.ranking.expected[o]),
+  for (const diagnose::Speaks& reason : most) {
+    text += wrapped((in_favour ? "for: " : "against: ") +
+                        reason_words(reason, one, d.ranking, d.observations, d.library),
                     6, 8);
   }
   return text;
-}
-
-std::string severity_text(const Ranked& one, const Fault& fault) {
-  if (!diagnose::has_degrees(fault)) return "";
-  return fmt::format(", severity {:.1f} to {:.1f}", one.least_severity, one.most_severity);
 }
 
 std::string ranked_text(const Ranked& one, const Diagnosis& d) {
   const Suspect& suspect = d.library.suspects[one.suspect];
   std::string text =
       fmt::format("  {:>5}  {}{}\n", percent(one.probability),
-                  named(suspect, *d.library.installation), severity_text(one, *suspect.fault));
+                  named(suspect, *d.library.installation), degree_words(one, *suspect.fault));
   text += wrapped(suspect.fault->title, 9, 9);
   text += reasons(one, d, true) + reasons(one, d, false);
   text += wrapped("to make sure: " + suspect.fault->check, 6, 8);
@@ -75,11 +63,8 @@ std::string cure_text(const Diagnosis& d) {
 std::string questions_text(const Diagnosis& d) {
   std::string text = d.questions.empty() ? "" : "\nWhat to ask people\n";
   for (const diagnose::Proposal& one : d.questions) {
-    const diagnose::SignAt& at = d.library.signs[one.sign];
-    const std::string who = one.signs.size() == 1 ? part_name(*d.library.installation, at.part)
-                                                  : "any " + at.sign->kind->name;
-    text += wrapped(
-        fmt::format("Is it so that {} {}? ({:.2f} bit)", who, at.sign->says, one.gain_bits), 2, 4);
+    text += wrapped(fmt::format("{} ({:.2f} bit)", question_words(one, d.library), one.gain_bits),
+                    2, 4);
   }
   return text;
 }
@@ -88,14 +73,9 @@ std::string next_text(const Diagnosis& d) {
   if (d.next.empty()) return "\nNo check at hand would tell more than it costs.\n";
   std::string text = "\nWhat to check next\n";
   for (const diagnose::Proposal& one : d.next) {
-    const diagnose::SignAt& at = d.library.signs[one.sign];
-    const std::string place = one.place.empty() ? "" : " " + one.place;
-    text += wrapped(
-        fmt::format("{}{}: {}. Above all: is it so that {} {}? ({:.2f} bit, {:.0f} min{})",
-                    one.check->id, place, one.check->what,
-                    part_name(*d.library.installation, at.part), at.sign->says, one.gain_bits,
-                    one.check->minutes, one.check->needs.empty() ? "" : "; " + one.check->needs),
-        2, 4);
+    text += wrapped(title_of(one) + ": " + one.check->what + ". " + question_words(one, d.library) +
+                        " (" + effort_words(one) + ")",
+                    2, 4);
     if (!one.check->care.empty())
       text += wrapped("care: " + one.check->hazard + "; " + one.check->care, 6, 8);
   }
@@ -106,12 +86,7 @@ std::string next_text(const Diagnosis& d) {
 
 std::string diagnosis_text(const Diagnosis& d) {
   std::string text = "What explains it\n";
-  std::size_t shown = 0;
-  for (const Ranked& one : d.ranking.ranked) {
-    if (shown == kMostShown || (shown > 0 && one.probability < kLeastShown)) break;
-    ++shown;
-    text += ranked_text(one, d);
-  }
+  for (const Ranked* one : worth_telling(d.ranking, kMostShown)) text += ranked_text(*one, d);
   text += fmt::format("  {:>5}  none of these\n", percent(d.ranking.none_of_these));
   text += fmt::format("  {:>5}  nothing is the matter\n", percent(d.ranking.sound));
   for (const std::size_t o : d.ranking.unexplained) {

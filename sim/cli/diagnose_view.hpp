@@ -22,8 +22,8 @@ struct Diagnosis {
   const diagnose::Library& library;
   std::vector<diagnose::Observation> observations;
   diagnose::Ranking ranking;
-  std::vector<diagnose::Proposal> next, questions;
-  LibraryFacts facts;
+  std::vector<diagnose::Proposal> next = {}, questions = {};
+  LibraryFacts facts = {};
 };
 
 std::string diagnosis_text(const Diagnosis& diagnosis);

@@ -30,7 +30,7 @@ std::vector<float> departures_of(const SceneArguments& arguments, const Specimen
   SceneChanges changes = changes_of(arguments, mistakes);
   changes.seed = std::nullopt;  // it chooses the specimen, not the scene's own draws
   changes.specimen = specimen;
-  changes.begins_on = diagnose::as_watched({}).begins_on;
+  changes.begins_on = diagnose::kSunday;
   const auto installation = load_scene(arguments.path, registry, changes, mistakes);
   if (!installation) return {};
   Session session(installation);

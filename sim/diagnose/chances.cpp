@@ -14,7 +14,7 @@ using How = Observation::How;
 constexpr double kLeastExpected = 0.01;
 
 double mistaken(const Observation& o, const Vagueness& v) {
-  if (o.how == How::kUnseen) return 0;
+  if (!o.is_looked_at()) return 0;
   if (o.how == How::kReads) return v.wrong_reading;
   return o.how == How::kNot ? v.overlooked : v.wrong;
 }
@@ -72,7 +72,7 @@ void Chances::expect() {
     expected_silent_ += weight * silent_[run];
   }
   for (std::size_t o = 0; o < observations_.size(); ++o) {
-    if (observations_[o].how != How::kUnseen)
+    if (observations_[o].is_looked_at())
       expected_[o] = std::clamp(expected_[o], kLeastExpected, 1 - kLeastExpected);
   }
 }

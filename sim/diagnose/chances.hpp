@@ -20,7 +20,6 @@ class Chances {
     return mixed_[run * observations_.size() + observation];
   }
   /// The same before anything is known.
-  double expected(std::size_t observation) const { return expected_[observation]; }
   const std::vector<double>& expected() const { return expected_; }
 
   /// Of all that was observed and of what was not told. Units: natural logarithm.

@@ -25,16 +25,15 @@ class CheckReader {
     check.care = text("care", !check.hazard.empty());
     check.minutes = number("minutes", 1, 10'000);
     check.risk = number("risk", 0, 1);
-    check.covers = covers();
-    check.asks = text("asks", false) == "yes";
+    const auto covers = reader_.word_of(node_, "covers", "a check", {"one", "group", "all"});
+    check.covers = static_cast<Check::Covers>(covers.value_or(0));
+    check.asks = reader_.says_yes(node_, "asks", "a check");
     return check;
   }
 
  private:
   std::string text(const char* key, bool needed) {
-    const YamlNode* node =
-        needed ? reader_.required(node_, node_, key, "a check", "a text") : node_.find(key);
-    return node != nullptr && reader_.is_scalar(*node, key, "a text") ? node->scalar : "";
+    return reader_.text(node_, key, "a check", needed);
   }
 
   double number(const char* key, double least, double most) {
@@ -42,16 +41,6 @@ class CheckReader {
     if (node == nullptr) return 0;
     const auto value = check_value(quantity_field(key, "1", least, most, ""), *node, key, reader_);
     return value ? value->number : 0;
-  }
-
-  Check::Covers covers() {
-    const std::string how = text("covers", false);
-    if (how == "all") return Check::Covers::kAll;
-    if (how == "group") return Check::Covers::kGroup;
-    if (!how.empty() && how != "one")
-      reader_.add(*node_.find("covers"), "covers", how, "one, group or all",
-                  "say how much of an installation the check shows");
-    return Check::Covers::kOne;
   }
 
   const YamlNode& node_;

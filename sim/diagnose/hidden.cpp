@@ -2,7 +2,7 @@
 
 namespace sixty::diagnose {
 
-std::vector<float> departures_with(const Library& library, const std::vector<Injection>& faults) {
+std::vector<float> noticed_with(const Library& library, const std::vector<Injection>& faults) {
   Session sound(library.installation);
   const std::vector<Usual> usual =
       usual_with(watch(sound, library.signs, library.watch), library.usual, library.signs);

@@ -17,7 +17,6 @@ constexpr double kShows = 1.5, kToldSoon = 0.3;
 constexpr double kNotLeftSo = 0.8;        // that nearly everybody tells
 constexpr std::size_t kMostBuilds = 100;  // that a session keeps for the sake of speed
 constexpr std::size_t kKeyframeBytes = 1u << 20;
-constexpr int kSunday = 7;  // ISO 8601
 constexpr double kLeastEach = 4, kMostEach = 24;
 constexpr std::size_t kManyPlaces = 8;  // alike: the severities are shared out among them
 
@@ -152,7 +151,7 @@ void find_usual(Library& library, const LibraryPlan& plan, const Registry& regis
   library.simulations = library.sound.size();
 }
 
-void fill_library(Library& library, const LibraryPlan& plan, const Told& told) {
+void fill_library(Library& library, const LibraryPlan& plan, const OnProgress& told) {
   std::vector<double> shares = shares_of(library.suspects);
   const double sum = std::accumulate(shares.begin(), shares.end(), 0.0);
   const double each = std::clamp(static_cast<double>(plan.runs) / sum, kLeastEach, kMostEach);
@@ -174,7 +173,7 @@ void fill_library(Library& library, const LibraryPlan& plan, const Told& told) {
 
 void run_on_benches(const Library& library, const std::vector<Known>& specimens, std::size_t count,
                     std::size_t threads, const std::function<void(std::size_t, Bench&)>& job,
-                    const Told& told) {
+                    const OnProgress& told) {
   std::size_t done = 0;
   std::mutex speaking;
   in_parallel(specimens.size(), threads, [&](std::size_t specimen) {

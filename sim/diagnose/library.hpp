@@ -64,7 +64,7 @@ struct Library {
 };
 
 /// Told now and then: how many runs are done, of how many. Called from one thread at a time.
-using Told = std::function<void(std::size_t done, std::size_t all)>;
+using OnProgress = std::function<void(std::size_t done, std::size_t all)>;
 
 /// The scene's installation, its signs and suspects; nothing is run yet. Errors: nullptr, reported.
 /// Order: registry and books outlive the library.
@@ -74,7 +74,7 @@ std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& r
 /// Finds specimens, and what is usual with them.
 void find_usual(Library& library, const LibraryPlan& plan, const Registry& registry);
 /// Runs all cases. The same for any number of threads. Order: after find_usual().
-void fill_library(Library& library, const LibraryPlan& plan, const Told& told);
+void fill_library(Library& library, const LibraryPlan& plan, const OnProgress& told);
 
 /// Puts cases between those of one suspect that differ in severity only: a fault may be there in
 /// any degree, and runs are few. Departures of theirs lie between in the ratio of what is noticed.
@@ -113,6 +113,6 @@ class Bench {
 /// that falls to it, which finds again what it has met before.
 void run_on_benches(const Library& library, const std::vector<Known>& specimens, std::size_t count,
                     std::size_t threads, const std::function<void(std::size_t, Bench&)>& job,
-                    const Told& told);
+                    const OnProgress& told);
 
 }  // namespace sixty::diagnose

@@ -18,7 +18,7 @@ constexpr double kLeastGainBits = 0.02;  // less tells nothing
 std::vector<bool> observed(const Library& library, const std::vector<Observation>& observations) {
   std::vector<bool> known(library.signs.size());
   for (const Observation& o : observations) {
-    if (o.which.size() == 1 && o.how != Observation::How::kUnseen) known[o.which.front()] = true;
+    if (o.which.size() == 1 && o.is_looked_at()) known[o.which.front()] = true;
   }
   return known;
 }

@@ -1,6 +1,7 @@
 #include "sim/diagnose/observation.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "sim/base/clock_time.hpp"
 #include "sim/base/text.hpp"
@@ -87,8 +88,8 @@ class ObservationReader {
     if (!find_signs(*at, *sign, one) || !read_answer(node, one)) return std::nullopt;
     read_amount(node, one);
     read_when(node, one);
-    if (const YamlNode* some = node.find("some")) one.all = some->scalar != "yes";
-    if (const YamlNode* checked = node.find("checked")) one.checked = checked->scalar == "yes";
+    one.all = !reader_.says_yes(node, "some", "observation");
+    one.checked = reader_.says_yes(node, "checked", "observation");
     return one;
   }
 
@@ -115,15 +116,13 @@ class ObservationReader {
 
   /// Whether it is to be weighed at all.
   bool read_answer(const YamlNode& node, Observation& one) {
-    const YamlNode* answer = node.find("answer");
-    if (answer == nullptr || answer->scalar == "yes") return true;
-    if (answer->scalar == "no" || answer->scalar == "not looked at") {
-      one.how = answer->scalar == "no" ? How::kNot : How::kUnseen;
-      return true;
-    }
-    reader_.add(*answer, "answer", "this is no answer", "yes, no or not looked at",
-                "write one of these, or leave it out for yes");
-    return false;
+    if (node.find("answer") == nullptr) return true;
+    const auto answer =
+        reader_.word_of(node, "answer", "observation", {"yes", "no", "not looked at"});
+    if (!answer) return false;
+    constexpr std::array kAnswers{How::kThere, How::kNot, How::kUnseen};
+    one.how = kAnswers[*answer];
+    return true;
   }
 
   void read_amount(const YamlNode& node, Observation& one) {
@@ -198,11 +197,26 @@ std::vector<std::size_t> signs_at(const Place& place, const std::string& sign,
   return found;
 }
 
+Observation observation_at(std::string place, std::vector<std::size_t> which,
+                           const std::vector<SignAt>& signs) {
+  Observation one;
+  one.place = std::move(place);
+  one.sign = signs[which.front()].sign->name;
+  one.which = std::move(which);
+  return one;
+}
+
+void invert(Observation& one) { one.how = one.how == How::kNot ? How::kThere : How::kNot; }
+
+bool is_any_looked_at(const std::vector<Observation>& observations) {
+  return std::any_of(observations.begin(), observations.end(),
+                     [](const Observation& one) { return one.is_looked_at(); });
+}
+
 std::vector<std::size_t> complaints(const std::vector<Observation>& observations) {
   std::vector<std::size_t> all;
   for (std::size_t o = 0; o < observations.size(); ++o) {
-    const How how = observations[o].how;
-    if (how != How::kNot && how != How::kUnseen && how != How::kReads) all.push_back(o);
+    if (observations[o].is_there() && observations[o].how != How::kReads) all.push_back(o);
   }
   return all;
 }

@@ -30,7 +30,21 @@ struct Observation {
   bool all = true;       ///< of a place with several parts: all of them, or only some
   std::size_t span = 0;  ///< of the watch; 0: the whole
   bool checked = false;  ///< looked for on purpose by who knows how, not told in passing
+
+  bool is_looked_at() const { return how != How::kUnseen; }
+  /// Whether the sign was found, by whatever amount.
+  bool is_there() const { return is_looked_at() && how != How::kNot; }
 };
+
+/// That a sign is there. `which`: of the installation's signs, at all parts of the place.
+Observation observation_at(std::string place, std::vector<std::size_t> which,
+                           const std::vector<SignAt>& signs);
+
+/// Said the wrong way round: what is there is not, and what is not is there.
+void invert(Observation& one);
+
+/// Whether anybody looked at any of it.
+bool is_any_looked_at(const std::vector<Observation>& observations);
 
 /// Those that say that something is not as usual. Range: indices, in order.
 std::vector<std::size_t> complaints(const std::vector<Observation>& observations);

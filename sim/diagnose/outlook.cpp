@@ -64,20 +64,24 @@ Outlook::Looks Outlook::looks_for(const std::vector<std::size_t>& signs) const {
   return looks;
 }
 
-std::vector<double> Outlook::after(const Looks& looks, std::size_t truth) const {
-  const std::size_t first = truth * looks.signs;
+std::vector<bool> Outlook::Looks::shown_by(std::size_t run) const {
+  std::vector<bool> shown;
+  for (std::size_t k = run * signs; k < (run + 1) * signs; ++k)
+    shown.push_back(there[k] > not_there[k]);
+  return shown;
+}
+
+std::vector<double> Outlook::after(const Looks& looks, const std::vector<bool>& shown) const {
   std::vector<double> joint(beliefs_.size());
   const double unlike = det_log(kMisread), like = det_log(1 - kMisread);
   double anything = 0;  // of what is not among the leaders nothing is known: as if all were right
-  for (std::size_t k = 0; k < looks.signs; ++k)
-    anything += looks.there[first + k] > looks.not_there[first + k] ? unlike : like;
+  for (const bool there : shown) anything += there ? unlike : like;
   joint.back() = beliefs_.back() * det_exp(std::max(anything, -600.0));
   for (std::size_t run = 0; run < runs_.size(); ++run) {
     double log = 0;
     for (std::size_t k = 0; k < looks.signs; ++k) {
-      const bool there = looks.there[first + k] > looks.not_there[first + k];
       const std::size_t at = run * looks.signs + k;
-      log += there ? looks.there[at] : looks.not_there[at];
+      log += shown[k] ? looks.there[at] : looks.not_there[at];
     }
     if (log > -600) joint[runs_[run].suspect] += runs_[run].belief * det_exp(log);
   }
@@ -88,21 +92,14 @@ double Outlook::gain_bits(const std::vector<std::size_t>& signs) const {
   const Looks looks = looks_for(signs);
   if (looks.signs == 0) return 0;
   const double before = entropy_bit(beliefs_);
-  // Runs that show the same are the same outcome.
-  std::map<std::vector<bool>, std::pair<std::size_t, double>> outcomes;
+  std::map<std::vector<bool>, double> outcomes;  // runs that show the same are one
   double weighed = 0;
   for (std::size_t run = 0; run < runs_.size(); ++run) {
-    std::vector<bool> shown;
-    for (std::size_t k = 0; k < looks.signs; ++k) {
-      const std::size_t at = run * looks.signs + k;
-      shown.push_back(looks.there[at] > looks.not_there[at]);
-    }
-    outcomes.emplace(std::move(shown), std::make_pair(run, 0.0)).first->second.second +=
-        runs_[run].belief;
+    outcomes[looks.shown_by(run)] += runs_[run].belief;
     weighed += runs_[run].belief;
   }
   double left = (1 - weighed) * before;
-  for (const auto& [shown, of] : outcomes) left += of.second * entropy_bit(after(looks, of.first));
+  for (const auto& [shown, belief] : outcomes) left += belief * entropy_bit(after(looks, shown));
   return before - left;
 }
 

@@ -28,11 +28,13 @@ class Outlook {
   struct Looks {
     std::size_t signs = 0;
     std::vector<double> there, not_there;  ///< Units: natural logarithm
+    /// Whether a run would show each sign.
+    std::vector<bool> shown_by(std::size_t run) const;
   };
   double chance(const Run& run, std::size_t sign) const;
   Looks looks_for(const std::vector<std::size_t>& signs) const;
-  /// Beliefs in the leaders, and in all else, where a run showed so much.
-  std::vector<double> after(const Looks& looks, std::size_t truth) const;
+  /// Beliefs in the leaders, and in all else, where so much was shown.
+  std::vector<double> after(const Looks& looks, const std::vector<bool>& shown) const;
 
   const Library& library_;
   std::vector<Run> runs_;

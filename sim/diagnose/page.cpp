@@ -2,17 +2,15 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "sim/base/text.hpp"
 #include "sim/diagnose/markup.hpp"
 #include "sim/diagnose/plan_drawing.hpp"
+#include "sim/diagnose/wording.hpp"
 
 namespace sixty::diagnose {
 namespace {
 
 constexpr std::size_t kMostShown = 10;
-constexpr double kLeastShown = 0.005;
 
 constexpr const char* kStyle = R"(
 body{font-family:sans-serif;color:#000;background:#fff;max-width:52em;margin:1.5em auto;padding:0 1em}
@@ -27,8 +25,6 @@ ol,ul{padding-left:1.4em}li{margin:.25em 0}
 svg{width:100%;height:auto}figure{margin:0;break-inside:avoid}
 @media print{body{margin:0;max-width:none}}
 )";
-
-std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
 
 std::string tag(const char* name, const char* kind, const std::string& text) {
   return fmt::format("<{0} class=\"{1}\">{2}</{0}>\n", name, kind, escaped(text));
@@ -46,26 +42,13 @@ const PartInstance& part_of(const Page& page, const Ranked& one) {
   return page.library.installation->parts[page.library.suspects[one.suspect].part];
 }
 
-std::vector<const Ranked*> shown(const Ranking& ranking) {
-  std::vector<const Ranked*> all;
-  for (const Ranked& one : ranking.ranked) {
-    if (all.size() == kMostShown || (!all.empty() && one.probability < kLeastShown)) break;
-    all.push_back(&one);
-  }
-  return all;
-}
-
 std::string reasons(const Page& page, const Ranked& one, bool in_favour) {
-  std::vector<Speaks> all = speaking(one, page.ranking, in_favour);
-  std::stable_sort(all.begin(), all.end(),
-                   [](const Speaks& a, const Speaks& b) { return a.weight > b.weight; });
   std::string text;
-  for (const Speaks& one_of : all) {
-    const std::size_t o = one_of.observation;
-    text += tag("li", "second",
-                fmt::format("{}: {} ({} with it, {} otherwise)", in_favour ? "for" : "against",
-                            spoken(page.observations[o], page.library), percent(one.chances[o]),
-                            percent(page.ranking.expected[o])));
+  for (const Speaks& reason : speaking(one, page.ranking, in_favour)) {
+    text += tag(
+        "li", "second",
+        (in_favour ? "for: " : "against: ") +
+            words_of_key(reason_words(reason, one, page.ranking, page.observations, page.library)));
   }
   return text;
 }
@@ -80,12 +63,7 @@ std::string suspect_html(const Page& page, const Ranked& one, std::size_t place)
   text += fmt::format("<div class=\"bar\"><div style=\"width:{:.1f}%\"></div></div>\n",
                       100 * one.probability);
   const std::string room = part.room.empty() ? "" : ", in " + words_of_key(part.room);
-  text += tag("div", "second",
-              full_name(fault) +
-                  (has_degrees(fault) ? fmt::format(", severity {:.1f} to {:.1f}",
-                                                    one.least_severity, one.most_severity)
-                                      : std::string()) +
-                  room);
+  text += tag("div", "second", full_name(fault) + degree_words(one, fault) + room);
   const std::string why = reasons(page, one, true) + reasons(page, one, false);
   if (!why.empty()) text += "<ul>\n" + why + "</ul>\n";
   if (!fault.check.empty()) text += tag("div", "sure", "To make sure: " + fault.check + ".");
@@ -96,7 +74,8 @@ std::string suspect_html(const Page& page, const Ranked& one, std::size_t place)
 std::string ranking_html(const Page& page) {
   std::string text = "<h2>What explains it</h2>\n";
   std::size_t place = 0;
-  for (const Ranked* one : shown(page.ranking)) text += suspect_html(page, *one, ++place);
+  for (const Ranked* one : worth_telling(page.ranking, kMostShown))
+    text += suspect_html(page, *one, ++place);
   text += "<div class=\"suspect\">\n" +
           tag("div", "share", percent(page.ranking.none_of_these) + "  none of these") +
           tag("div", "share", percent(page.ranking.sound) + "  nothing is the matter");
@@ -121,18 +100,10 @@ std::string cure_html(const Page& page) {
 }
 
 std::string proposal_html(const Page& page, const Proposal& one) {
-  const SignAt& at = page.library.signs[one.sign];
-  const std::string part = words_of_key(page.library.installation->parts[at.part].name);
-  const std::string place = one.place.empty() ? "" : " " + words_of_key(one.place);
   std::string text = "<div class=\"check\">\n";
-  text += tag("div", "share", one.check->id + place + ": " + one.check->what + ".");
-  text += tag("div", "sure",
-              "Is it so that " +
-                  (one.check->asks && one.signs.size() > 1 ? "any " + at.sign->kind->name : part) +
-                  " " + at.sign->says + "?");
-  text += tag("div", "second",
-              fmt::format("{:.2f} bit, {:.0f} min{}", one.gain_bits, one.check->minutes,
-                          one.check->needs.empty() ? "" : "; " + one.check->needs));
+  text += tag("div", "share", words_of_key(title_of(one)) + ": " + one.check->what + ".");
+  text += tag("div", "sure", words_of_key(question_words(one, page.library)));
+  text += tag("div", "second", effort_words(one));
   if (!one.check->care.empty()) text += care_box(one.check->hazard + "; " + one.check->care);
   return text + "</div>\n";
 }
@@ -149,7 +120,7 @@ std::string next_html(const Page& page) {
 std::string plan_html(const Page& page) {
   std::vector<PlanMark> marks;
   std::size_t place = 0;
-  for (const Ranked* one : shown(page.ranking))
+  for (const Ranked* one : worth_telling(page.ranking, kMostShown))
     marks.push_back({page.library.suspects[one->suspect].part, ++place, one->probability});
   return "<h2>Where</h2>\n<figure>\n" + plan_svg(*page.library.installation, marks) +
          "</figure>\n" +

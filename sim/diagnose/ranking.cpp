@@ -83,6 +83,8 @@ std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_
     const double weight = in_favour ? ratio : 1 / ratio;
     if (weight >= kSpeaks) all.push_back({o, weight});
   }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Speaks& a, const Speaks& b) { return a.weight > b.weight; });
   return all;
 }
 

@@ -34,7 +34,7 @@ struct Speaks {
   std::size_t observation = 0;
   double weight = 1;  ///< Range: above 1
 };
-/// What speaks for a suspect, or against it, in the order of the observations.
+/// What speaks for a suspect, or against it; what speaks loudest first.
 std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_favour);
 
 struct RankingOptions {

@@ -84,6 +84,14 @@ class Reporter {
     return clearness(static_cast<double>(departures_[sign]), *library_.signs[sign].sign);
   }
 
+  const std::string& part_of(std::size_t sign) const {
+    return library_.installation->parts[library_.signs[sign].part].name;
+  }
+
+  std::string all_of_kind(const std::vector<std::size_t>& members) const {
+    return "all " + library_.signs[members.front()].sign->kind->name;
+  }
+
   /// Signs that anybody tells unasked, by kind of part and name.
   ByName told_signs() const {
     ByName all;
@@ -122,8 +130,7 @@ class Reporter {
       most = weight;
       best = k;
     }
-    if (best < library_.signs.size())
-      add(library_.installation->parts[library_.signs[best].part].name, {best}, true);
+    if (best < library_.signs.size()) add(part_of(best), {best}, true);
   }
 
   /// Why somebody was called.
@@ -141,7 +148,7 @@ class Reporter {
   void put_together(const std::vector<std::size_t>& members, std::vector<std::size_t> seen) {
     const auto share = static_cast<double>(seen.size()) / static_cast<double>(members.size());
     if (members.size() > 1 && share >= kManyOf) {
-      add("all " + library_.signs[members.front()].sign->kind->name, members, true);
+      add(all_of_kind(members), members, true);
       return;
     }
     for (const Place& place : places_) {
@@ -158,18 +165,14 @@ class Reporter {
       seen = std::move(rest);
     }
     if (seen.size() > kFewOf + 1) {
-      add("all " + library_.signs[members.front()].sign->kind->name, members, false);
+      add(all_of_kind(members), members, false);
       seen.resize(kFewOf);
     }
-    for (const std::size_t k : seen)
-      add(library_.installation->parts[library_.signs[k].part].name, {k}, true);
+    for (const std::size_t k : seen) add(part_of(k), {k}, true);
   }
 
   void add(const std::string& place, const std::vector<std::size_t>& which, bool all) {
-    Observation one;
-    one.place = place;
-    one.sign = library_.signs[which.front()].sign->name;
-    one.which = which;
+    Observation one = observation_at(place, which, library_.signs);
     one.all = all;
     const Sign& sign = *library_.signs[which.front()].sign;
     const bool counts = sign.sense == Sense::kSeen || sign.sense == Sense::kHeard;
@@ -197,12 +200,9 @@ class Reporter {
   }
 
   Observation is_right(const std::vector<std::size_t>& members) const {
-    const SignAt& first = library_.signs[members.front()];
-    Observation one;
-    one.place = members.size() > 1 ? "all " + first.sign->kind->name
-                                   : library_.installation->parts[first.part].name;
-    one.sign = first.sign->name;
-    one.which = members;
+    Observation one =
+        observation_at(members.size() > 1 ? all_of_kind(members) : part_of(members.front()),
+                       members, library_.signs);
     one.how = How::kNot;
     return one;
   }
@@ -218,8 +218,7 @@ class Reporter {
       }
       const double u = chance_.draw(kWrong);
       if (u < telling_.left_out) continue;
-      if (u < telling_.left_out + telling_.wrong)
-        one.how = one.how == How::kNot ? How::kThere : How::kNot;
+      if (u < telling_.left_out + telling_.wrong) invert(one);
       told.push_back(std::move(one));
     }
     there_ = std::move(told);
@@ -244,10 +243,8 @@ class Reporter {
 Observation found_at(const Library& library, const std::vector<float>& departures, std::size_t k,
                      std::uint64_t seed, std::uint64_t who) {
   const Sign& sign = *library.signs[k].sign;
-  Observation one;
-  one.place = library.installation->parts[library.signs[k].part].name;
-  one.sign = sign.name;
-  one.which = {k};
+  Observation one =
+      observation_at(library.installation->parts[library.signs[k].part].name, {k}, library.signs);
   one.checked = true;
   Chance chance(seed, who ^ (k << 20));
   const auto departs = static_cast<double>(departures[k]);

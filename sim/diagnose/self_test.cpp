@@ -117,7 +117,9 @@ class Attempt {
       const auto said =
           answers_of(library_, trial_.departures, sign, plan_.telling, plan_.seed, number_);
       if (said.empty()) {
-        tried_.told.push_back(unanswered(next.front(), sign));
+        Observation one = observation_at(next.front().place, next.front().signs, library_.signs);
+        one.how = Observation::How::kUnseen;
+        tried_.told.push_back(std::move(one));
         continue;
       }
       tried_.told.insert(tried_.told.end(), said.begin(), said.end());
@@ -127,17 +129,7 @@ class Attempt {
   void invert_one() {
     const double u = uniform_draw(plan_.seed, number_, kWhich, 0);
     const auto count = static_cast<double>(tried_.told.size());
-    Observation& one = tried_.told[static_cast<std::size_t>(u * count)];
-    one.how = one.how == Observation::How::kNot ? Observation::How::kThere : Observation::How::kNot;
-  }
-
-  Observation unanswered(const Proposal& question, const Sign& sign) const {
-    Observation one;
-    one.place = question.place;
-    one.sign = sign.name;
-    one.which = question.signs;
-    one.how = Observation::How::kUnseen;
-    return one;
+    invert(tried_.told[static_cast<std::size_t>(u * count)]);
   }
 
   /// Goes on checking what is proposed until one answer is all but sure.
@@ -244,7 +236,7 @@ double calibration_error(std::vector<std::pair<double, bool>> stated_and_right) 
 }
 
 SelfTest self_test(const Library& library, const std::vector<Trial>& trials,
-                   const SelfTestPlan& plan, const CheckBook& checks, const Told& told) {
+                   const SelfTestPlan& plan, const CheckBook& checks, const OnProgress& told) {
   SelfTest test;
   test.groups = groups_of(library);
   test.tried.resize(trials.size());

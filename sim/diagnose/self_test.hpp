@@ -65,7 +65,7 @@ struct SelfTest {
 /// Tells of each trial what people would report, and ranks that. The same for any number of
 /// threads. Order: the library is filled.
 SelfTest self_test(const Library& library, const std::vector<Trial>& trials,
-                   const SelfTestPlan& plan, const CheckBook& checks, const Told& told);
+                   const SelfTestPlan& plan, const CheckBook& checks, const OnProgress& told);
 
 /// Mean distance of stated from found frequencies, in ten bins with as many cases each. Source: M.
 /// Naeini, G. Cooper & M. Hauskrecht, "Obtaining well calibrated probabilities using Bayesian

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -48,9 +49,10 @@ struct SignSource {
   };
   What what = What::kReading;
   Take take = Take::kLast;
-  std::size_t reading = 0;         ///< of the part's declaration
-  ParamDecl param, plus;           ///< of the same; what is added to it, without a name: nothing
-  std::uint16_t from = 0, to = 0;  ///< kinds of events
+  std::size_t reading = 0;          ///< of the part's declaration
+  std::size_t param = 0;            ///< of the same
+  std::optional<std::size_t> plus;  ///< what is added to it
+  std::uint16_t from = 0, to = 0;   ///< kinds of events
   double around = 0;  ///< after so much the number begins anew, as on a dial; 0: it does not
 };
 

@@ -50,13 +50,13 @@ class SignReader {
     sign_.says = text("says", true);
     sign_.check = text("check", true);
     sign_.unless = text("unless", false);
-    sign_.at_visit = text("visit", false) == "yes";
+    sign_.at_visit = reader_.says_yes(node_, "visit", label_);
     read_words();
     const bool known = read_source();
-    if (node_.find("take") != nullptr) choose("take", kTakes, sign_.source.take);
+    choose("take", kTakes, sign_.source.take);
     if (sign_.source.take == Take::kSilence || sign_.source.take == Take::kStill) sign_.unit = "s";
-    if (node_.find("known") != nullptr) choose("known", kSenses, sign_.sense);
-    if (node_.find("when") != nullptr) choose("when", kSides, sign_.side);
+    choose("known", kSenses, sign_.sense);
+    choose("when", kSides, sign_.side);
     read_notice();
     read_number("around", quantity_field("around", sign_.unit, 0, 1e9, ""), sign_.source.around);
     read_number("likely", quantity_field("likely", "1", 0, 1, ""), sign_.likely);
@@ -66,10 +66,7 @@ class SignReader {
 
  private:
   std::string text(const char* key, bool needed) {
-    const YamlNode* node =
-        needed ? reader_.required(node_, node_, key, label_, "a text") : node_.find(key);
-    if (node == nullptr || !reader_.is_scalar(*node, label_ + "." + key, "a text")) return "";
-    return node->scalar;
+    return reader_.text(node_, key, label_, needed);
   }
 
   void read_words() {
@@ -90,8 +87,8 @@ class SignReader {
     }
     if (node_.find("value") != nullptr) {
       source.what = What::kValue;
-      return find_param("value", source.param) &&
-             (node_.find("plus") == nullptr || find_param("plus", source.plus));
+      if (node_.find("plus") != nullptr && !find_param("plus", source.plus.emplace())) return false;
+      return find_param("value", source.param);
     }
     if (node_.find("event") != nullptr) {
       source.what = What::kEvent;
@@ -118,16 +115,16 @@ class SignReader {
     return true;
   }
 
-  bool find_param(const char* key, ParamDecl& param) {
+  bool find_param(const char* key, std::size_t& param) {
     const std::string name = text(key, true);
-    const std::size_t at = index_of(declaration_.params, name);
-    if (at == declaration_.params.size()) {
+    param = index_of(declaration_.params, name);
+    if (param == declaration_.params.size()) {
       reader_.mistakes().add_unknown(reader_.place(*node_.find(key)), label_, key, name,
                                      names_of(declaration_.params));
       return false;
     }
-    param = declaration_.params[at];
-    sign_.unit = param.unit.empty() ? "1" : param.unit;
+    const std::string& unit = declaration_.params[param].unit;
+    sign_.unit = unit.empty() ? "1" : unit;
     return true;
   }
 
@@ -148,17 +145,10 @@ class SignReader {
   template <class Choice, std::size_t kSize>
   void choose(const char* key, const std::array<std::pair<const char*, Choice>, kSize>& choices,
               Choice& chosen) {
-    const std::string word = text(key, true);
-    std::vector<std::string> known;
-    for (const auto& [name, choice] : choices) {
-      if (word == name) {
-        chosen = choice;
-        return;
-      }
-      known.emplace_back(name);
-    }
-    reader_.add(*node_.find(key), label_ + "." + key, "no such word", listed(known),
-                "choose one of these");
+    std::vector<std::string> words;
+    for (const auto& [word, choice] : choices) words.emplace_back(word);
+    if (const auto which = reader_.word_of(node_, key, label_, words))
+      chosen = choices[*which].second;
   }
 
   void read_number(const char* key, const ParamDecl& field, double& number) {

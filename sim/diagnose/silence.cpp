@@ -34,8 +34,8 @@ Silence::Silence(const Library& library, const std::vector<Observation>& observa
     if (found == at.end()) continue;
     Theme& theme = themes_[found->second];
     theme.mentioned = true;
-    theme.unseen = theme.unseen || o.how == How::kUnseen;
-    theme.told = theme.told || (!o.checked && o.how != How::kNot && o.how != How::kUnseen);
+    theme.unseen = theme.unseen || !o.is_looked_at();
+    theme.told = theme.told || (!o.checked && o.is_there());
     theme.everywhere = theme.everywhere || !o.all;
     for (const std::size_t k : o.which) std::erase(theme.unnamed, k);
   }

@@ -37,7 +37,7 @@ bool show(const Library& library, std::uint64_t seed, std::uint64_t number, Benc
 }  // namespace
 
 std::vector<Trial> trials_of(const Library& library, const LibraryPlan& made, const TrialPlan& plan,
-                             const Registry& registry, const Told& told) {
+                             const Registry& registry, const OnProgress& told) {
   LibraryPlan other = made;
   other.vary = plan.vary;
   const std::vector<Known> specimens =

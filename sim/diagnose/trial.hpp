@@ -25,6 +25,6 @@ struct TrialPlan {
 /// specimens of the installation than the library's. The same for any number of threads. Order: the
 /// library knows what is usual.
 std::vector<Trial> trials_of(const Library& library, const LibraryPlan& made, const TrialPlan& plan,
-                             const Registry& registry, const Told& told);
+                             const Registry& registry, const OnProgress& told);
 
 }  // namespace sixty::diagnose

@@ -1,9 +1,7 @@
 #include "sim/diagnose/visit.hpp"
 
 #include <algorithm>
-#include <map>
 
-#include "sim/base/clock_time.hpp"
 #include "sim/scene/tree_reader.hpp"
 #include "sim/scene/values.hpp"
 

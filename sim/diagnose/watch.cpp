@@ -15,7 +15,8 @@ constexpr std::uint64_t kBusier = 3, kBusyEvents = 50'000;
 constexpr SimTime kDenseStep = 500 * kMillisecond;
 
 /// A value of a part as an inspection finds it; of a list, how long it is.
-double size_of(const PartInstance& part, const ParamDecl& param) {
+double size_of(const PartInstance& part, std::size_t number) {
+  const ParamDecl& param = part.kind->declaration.params[number];
   const Value& value = part.values.at(param.name);
   if (param.kind == ParamKind::kTexts) return static_cast<double>(value.items.size());
   if (param.kind == ParamKind::kRecords) return static_cast<double>(value.records.size());
@@ -133,8 +134,7 @@ class Watcher final : public TraceSink {
     const SignSource& source = signs_[sign].sign->source;
     if (source.what == SignSource::What::kValue) {
       const PartInstance& part = session.build().parts[signs_[sign].part];
-      return size_of(part, source.param) +
-             (source.plus.name.empty() ? 0 : size_of(part, source.plus));
+      return size_of(part, source.param) + (source.plus ? size_of(part, *source.plus) : 0);
     }
     return session.read(signs_[sign].part, source.reading);
   }
@@ -242,6 +242,14 @@ void plan_watch(const std::shared_ptr<const Installation>& sound, WatchPlan& pla
     busiest = std::max(busiest, session.events() - before);
   }
   plan.most_events_an_hour = kBusier * busiest + kBusyEvents;
+}
+
+bool can_be_watched(SimTime until, Diagnostic& mistake) {
+  if (until >= kShortestWatch && until <= kLongestWatch && until % kHalfDay == 0) return true;
+  mistake.what = "an installation is not watched for so long";
+  mistake.expected = "from 1d to 14d, in half days";
+  mistake.mend = "write 3d, or leave it out";
+  return false;
 }
 
 Sighting watch(Session& session, const std::vector<SignAt>& signs, const WatchPlan& plan) {

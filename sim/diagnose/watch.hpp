@@ -23,6 +23,12 @@ struct SignAt {
 std::vector<SignAt> signs_of(const Installation& installation, const SignBook& book);
 
 constexpr SimTime kHalfDay = 12 * kHour;
+constexpr int kSunday = 7;  ///< ISO 8601: a watch begins on it
+constexpr SimTime kShortestWatch = kDay, kLongestWatch = 14 * kDay;
+
+/// Whether an installation can be watched for so long: from 1 to 14 days, in half days. Errors:
+/// not, and what is wrong with it in `mistake`, but for what was written.
+bool can_be_watched(SimTime until, Diagnostic& mistake);
 
 /// When an installation is watched: from its start on, in half days, and then at a visit.
 struct WatchPlan {

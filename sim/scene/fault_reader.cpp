@@ -1,5 +1,6 @@
 // The faults of a part type, from the file beside it.
 #include <algorithm>
+#include <array>
 #include <limits>
 
 #include "sim/scene/fault.hpp"
@@ -69,10 +70,7 @@ class FaultReader {
 
  private:
   std::string text(const char* key, bool needed) {
-    const YamlNode* node =
-        needed ? reader_.required(node_, node_, key, label_, "a text") : node_.find(key);
-    if (node == nullptr || !reader_.is_scalar(*node, label_ + "." + key, "a text")) return "";
-    return node->scalar;
+    return reader_.text(node_, key, label_, needed);
   }
 
   std::vector<std::string> texts(const char* key) {
@@ -87,16 +85,12 @@ class FaultReader {
   }
 
   void read_how_often() {
-    const std::string how_often = text("how_often", true);
-    for (const HowOften h : {HowOften::kRare, HowOften::kOccasional, HowOften::kFrequent}) {
-      if (how_often == how_often_text(h)) {
-        fault_.how_often = h;
-        return;
-      }
-    }
-    if (how_often.empty()) return;
-    reader_.add(*node_.find("how_often"), label_ + ".how_often", "no such word",
-                "rare, occasional or frequent", "choose one of these");
+    constexpr std::array kAll{HowOften::kRare, HowOften::kOccasional, HowOften::kFrequent};
+    std::vector<std::string> words;
+    for (const HowOften one : kAll) words.emplace_back(how_often_text(one));
+    if (text("how_often", true).empty()) return;
+    if (const auto which = reader_.word_of(node_, "how_often", label_, words))
+      fault_.how_often = kAll[*which];
   }
 
   void read_course() {

@@ -81,6 +81,29 @@ const YamlNode* TreeReader::required(const YamlNode& map, const YamlNode& whole,
   return nullptr;
 }
 
+std::string TreeReader::text(const YamlNode& map, const char* key, const std::string& label,
+                             bool needed) {
+  const YamlNode* node = needed ? required(map, map, key, label, "a text") : map.find(key);
+  return node != nullptr && is_scalar(*node, label + "." + key, "a text") ? node->scalar : "";
+}
+
+std::optional<std::size_t> TreeReader::word_of(const YamlNode& map, const char* key,
+                                               const std::string& label,
+                                               const std::vector<std::string>& words) {
+  const YamlNode* node = map.find(key);
+  if (node == nullptr) return std::nullopt;
+  const auto found = node->kind == YamlNode::kScalar
+                         ? std::find(words.begin(), words.end(), node->scalar)
+                         : words.end();
+  if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
+  add(*node, label + "." + key, "no such word", listed(words), "choose one of these");
+  return std::nullopt;
+}
+
+bool TreeReader::says_yes(const YamlNode& map, const char* key, const std::string& label) {
+  return word_of(map, key, label, {"no", "yes"}) == 1U;
+}
+
 void TreeReader::check_name(const YamlNode& key, const std::string& kind) {
   if (is_name(key.scalar)) return;
   add(key, "", "this cannot be the name of a " + kind,

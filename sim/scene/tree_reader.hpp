@@ -35,6 +35,13 @@ class TreeReader {
   /// The value of a key that must be there. Errors: nullptr, reported at `whole`.
   const YamlNode* required(const YamlNode& map, const YamlNode& whole, std::string_view key,
                            const std::string& label, const std::string& example);
+  /// The text of a key; empty if it is not there or is no text. `needed`: not there is a mistake.
+  std::string text(const YamlNode& map, const char* key, const std::string& label, bool needed);
+  /// Which of the words a key says. Errors: nothing, and reported but where the key is not there.
+  std::optional<std::size_t> word_of(const YamlNode& map, const char* key, const std::string& label,
+                                     const std::vector<std::string>& words);
+  /// Whether a key says yes; not if it is not there.
+  bool says_yes(const YamlNode& map, const char* key, const std::string& label);
   /// A name that references can use: a letter, then letters, digits and underscores.
   void check_name(const YamlNode& key, const std::string& kind);
 

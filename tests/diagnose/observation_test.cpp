@@ -51,6 +51,13 @@ TEST(Observations, OfAbsurdAmountsAreRefused) {
   EXPECT_NE(in_list("at: hall_clock, sign: slow, when: Nevermas"), "");
 }
 
+TEST(Observations, WithAWordThatSaysNeitherYesNorNoAreRefused) {
+  EXPECT_NE(in_list("at: hall_clock, sign: slow, answer: perhaps"), "");
+  EXPECT_NE(in_list("at: hall_clock, sign: slow, some: many"), "");
+  EXPECT_NE(in_list("at: hall_clock, sign: slow, checked: [yes]"), "");
+  EXPECT_EQ(in_list("at: hall_clock, sign: slow, some: yes, checked: no"), "");
+}
+
 TEST(Observations, ThatAreNoneAreRefused) {
   EXPECT_NE(mistakes_of("observations: bench-minimal\nseen: []\n"), "");
   EXPECT_NE(mistakes_of("observations: bench-minimal\n"), "");
