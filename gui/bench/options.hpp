@@ -26,7 +26,7 @@ struct HuntOptions {
   std::string watch_for;     ///< DURATION; empty: as below
   std::string cache;         ///< folder for what can be made again; empty: the user's own
   SimTime watch = 3 * kDay;  ///< of each run
-  std::size_t runs = 2400, sound = 8;
+  std::size_t runs = 0, sound = 8;
 };
 
 /// What the command line asks for.

@@ -12,34 +12,34 @@ namespace {
 constexpr double kClearly = 2, kFaintly = 0.5;  // steps of what is noticed
 
 /// What shows clearly in a run, and what may show; a bit for each sign.
-struct Shown {
+struct Traits {
   std::vector<bool> clearly, perhaps;
   bool anything = false;
 };
 
-Shown shown_in(const Library& library, const Case& one) {
-  Shown shown;
+Traits traits_of(const Library& library, const Shown& run) {
+  Traits traits;
   for (std::size_t k = 0; k < library.signs.size(); ++k) {
-    const double clear = clearness(static_cast<double>(one.departures[k]), *library.signs[k].sign);
-    shown.clearly.push_back(clear >= kClearly);
-    shown.perhaps.push_back(clear >= kFaintly);
-    shown.anything = shown.anything || clear >= kClearly;
+    const double clear = clearness(static_cast<double>(run[k]), *library.signs[k].sign);
+    traits.clearly.push_back(clear >= kClearly);
+    traits.perhaps.push_back(clear >= kFaintly);
+    traits.anything = traits.anything || clear >= kClearly;
   }
-  return shown;
+  return traits;
 }
 
 /// Whether what shows clearly in the one may be there in the other, and the other way round.
-bool same(const Shown& a, const Shown& b) {
+bool same(const Traits& a, const Traits& b) {
   for (std::size_t k = 0; k < a.clearly.size(); ++k) {
     if ((a.clearly[k] && !b.perhaps[k]) || (b.clearly[k] && !a.perhaps[k])) return false;
   }
   return true;
 }
 
-bool covers(const std::vector<Shown>& a, const std::vector<Shown>& b) {
-  return std::all_of(a.begin(), a.end(), [&](const Shown& x) {
+bool covers(const std::vector<Traits>& a, const std::vector<Traits>& b) {
+  return std::all_of(a.begin(), a.end(), [&](const Traits& x) {
     return !x.anything ||
-           std::any_of(b.begin(), b.end(), [&](const Shown& y) { return same(x, y); });
+           std::any_of(b.begin(), b.end(), [&](const Traits& y) { return same(x, y); });
   });
 }
 
@@ -53,7 +53,7 @@ constexpr double kAsMuch = 0.7;  // ratio of departures, as a natural logarithm
 bool as_much(double a, double b) { return std::fabs(in_ratios(a) - in_ratios(b)) <= kAsMuch; }
 
 /// Whether whatever is looked for shows as much in the one as in the other.
-bool alike(const Library& library, const std::vector<float>& a, const std::vector<float>& b) {
+bool alike(const Library& library, const Shown& a, const Shown& b) {
   for (std::size_t k = 0; k < library.signs.size(); ++k) {
     if (a[k] != b[k] && !as_much(static_cast<double>(a[k]), static_cast<double>(b[k])))
       return false;
@@ -66,21 +66,24 @@ bool alike(const Library& library, const std::vector<float>& a, const std::vecto
 std::vector<bool> cannot_be_told_from(const Library& library,
                                       const std::vector<float>& departures) {
   std::vector<bool> all(library.suspects.size());
-  for (const Case& one : library.cases) {
-    if (one.shows && !all[one.suspect] && alike(library, one.departures, departures))
-      all[one.suspect] = true;
+  for (std::size_t k = 0; k < library.cases.size(); ++k) {
+    const std::size_t suspect = library.cases[k].suspect;
+    if (!all[suspect] && library.run_of(k).shows && alike(library, library.shown_in(k), departures))
+      all[suspect] = true;
   }
   return all;
 }
 
 std::vector<std::size_t> groups_of(const Library& library) {
   const std::size_t count = library.suspects.size();
-  std::vector<std::vector<Shown>> shown(count);
-  for (const Case& one : library.cases) shown[one.suspect].push_back(shown_in(library, one));
+  std::vector<std::vector<Traits>> shown(count);
+  for (std::size_t k = 0; k < library.cases.size(); ++k)
+    shown[library.cases[k].suspect].push_back(traits_of(library, library.shown_in(k)));
   std::vector<std::size_t> parent(count);
   std::iota(parent.begin(), parent.end(), 0);
   const auto anything = [&](std::size_t k) {
-    return std::any_of(shown[k].begin(), shown[k].end(), [](const Shown& s) { return s.anything; });
+    return std::any_of(shown[k].begin(), shown[k].end(),
+                       [](const Traits& s) { return s.anything; });
   };
   for (std::size_t a = 0; a < count; ++a) {
     if (!anything(a)) continue;

@@ -42,21 +42,19 @@ Chances::Chances(const Library& library, const std::vector<Observation>& observa
   for (auto& [sign, some] : by_sign) together_.push_back(std::move(some));
   std::sort(together_.begin(), together_.end());
   const Silence silence(library, observations, vagueness);
-  for (const Case& one : library.cases) {
-    add(one.departures);
-    silent_.push_back(silence.chance(one.departures));
-  }
-  for (const auto& departures : library.sound) {
-    add(departures);
-    silent_.push_back(silence.chance(departures));
-  }
+  const auto take = [&](const Shown& shown) {
+    add(shown);
+    silent_.push_back(silence.chance(shown));
+  };
+  for (std::size_t k = 0; k < library.cases.size(); ++k) take(library.shown_in(k));
+  for (const auto& departures : library.sound) take(departures);
   expect();
   mix();
 }
 
-void Chances::add(const std::vector<float>& departures) {
+void Chances::add(const Shown& shown) {
   for (const Observation& o : observations_)
-    mixed_.push_back(chance_of(o, departures, library_.usual, library_.signs, v_));
+    mixed_.push_back(chance_of(o, shown, library_.usual, library_.signs, v_));
 }
 
 /// Mean over the suspects, each by its prior and its runs alike.

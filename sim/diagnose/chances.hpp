@@ -31,7 +31,7 @@ class Chances {
   double log_of_anything() const;
 
  private:
-  void add(const std::vector<float>& departures);
+  void add(const Shown& shown);
   void expect();
   void mix();
   template <class Chance>

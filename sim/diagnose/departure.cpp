@@ -55,11 +55,10 @@ double departure(double number, const Usual& usual) {
   return std::clamp((number - mean) / static_cast<double>(usual.step), -kMostSteps, kMostSteps);
 }
 
-bool means_nothing(std::size_t sign, const std::vector<float>& departures,
-                   const std::vector<SignAt>& signs) {
+bool means_nothing(std::size_t sign, const Shown& shown, const std::vector<SignAt>& signs) {
   const std::size_t unless = signs[sign].unless;
   return unless != kNoSign &&
-         clearness(static_cast<double>(departures[unless]), *signs[unless].sign) >= 1;
+         clearness(static_cast<double>(shown[unless]), *signs[unless].sign) >= 1;
 }
 
 std::vector<float> departures(const Sighting& seen, const std::vector<Usual>& usual,

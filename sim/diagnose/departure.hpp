@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 #include "sim/diagnose/watch.hpp"
@@ -26,9 +27,29 @@ std::vector<Usual> usual_with(const Sighting& own, const std::vector<Usual>& all
 /// Range: -kMostSteps to kMostSteps; 0 where nothing can be told.
 std::vector<float> departures(const Sighting& seen, const std::vector<Usual>& usual,
                               const std::vector<SignAt>& signs);
+
+/// Where the number of a sign in a span is found in a run that was made with a fault at one place,
+/// when it is read as a run with the same fault at another.
+using Transposed = std::vector<std::uint32_t>;
+
+/// Departures of all signs, spans after each other, as they are or as they would be elsewhere.
+class Shown {
+ public:
+  Shown(const std::vector<float>& departures, const Transposed* elsewhere = nullptr)
+      : departures_(departures.data()),
+        from_(elsewhere != nullptr ? elsewhere->data() : nullptr),
+        size_(departures.size()) {}
+  float operator[](std::size_t k) const { return departures_[from_ != nullptr ? from_[k] : k]; }
+  std::size_t size() const { return size_; }
+
+ private:
+  const float* departures_;
+  const std::uint32_t* from_;
+  std::size_t size_;
+};
+
 /// Whether a sign means nothing there, because another of its part is there.
-bool means_nothing(std::size_t sign, const std::vector<float>& departures,
-                   const std::vector<SignAt>& signs);
+bool means_nothing(std::size_t sign, const Shown& shown, const std::vector<SignAt>& signs);
 constexpr double kMostSteps = 1000;
 
 /// The same for one number. Units: of the sign.

@@ -1,10 +1,10 @@
 #include "sim/diagnose/library.hpp"
 
 #include <algorithm>
-#include <map>
 #include <mutex>
 #include <numeric>
 
+#include "sim/diagnose/alike.hpp"
 #include "sim/diagnose/in_parallel.hpp"
 
 namespace sixty::diagnose {
@@ -17,28 +17,52 @@ constexpr double kShows = 1.5, kToldSoon = 0.3;
 constexpr double kNotLeftSo = 0.8;        // that nearly everybody tells
 constexpr std::size_t kMostBuilds = 100;  // that a session keeps for the sake of speed
 constexpr std::size_t kKeyframeBytes = 1u << 20;
-constexpr double kLeastEach = 4, kMostEach = 24;
-constexpr std::size_t kManyPlaces = 8;  // alike: the severities are shared out among them
+constexpr double kLeastEach = 3, kMostEach = 24;
+constexpr double kRuns = 2400;
+constexpr double kMostTransients = 390'000;  // some ten minutes on two cores
 
 std::shared_ptr<const Installation> specimen_of(const LibraryPlan& plan, std::uint64_t number,
                                                 const Registry& registry) {
-  SceneChanges changes = as_watched(plan.changes);
+  SceneChanges changes = as_watched(plan);
   changes.specimen = Specimen{number, plan.vary};
   Diagnostics unheard;  // one whose parts do not go together is left out
   return load_scene(plan.path, registry, changes, unheard);
 }
 
-/// How many runs each is worth: fewer where more of it is no other thing than less, and where many
-/// places are alike.
-std::vector<double> shares_of(const std::vector<Suspect>& suspects) {
-  std::map<const Fault*, std::size_t> places;
-  for (const Suspect& suspect : suspects) ++places[suspect.fault.get()];
+/// How many runs each kin is worth: fewer where more of the fault is no other thing than less, and
+/// more where many share them.
+std::vector<double> shares_of(const std::vector<Kin>& kin, const std::vector<Suspect>& suspects) {
   std::vector<double> shares;
-  for (const Suspect& suspect : suspects) {
-    const double degrees = has_degrees(*suspect.fault) ? 1 : 0.5;
-    shares.push_back(places.at(suspect.fault.get()) > kManyPlaces ? degrees / 2 : degrees);
+  for (const Kin& one : kin) {
+    const double degrees = has_degrees(*suspects[one.front()].fault) ? 1 : 0.5;
+    shares.push_back(one.size() > 1 ? 2 * degrees : degrees);
   }
   return shares;
+}
+
+/// How many runs there are to be in all.
+double runs_worth(const Library& library, const LibraryPlan& plan) {
+  if (plan.runs > 0) return static_cast<double>(plan.runs);
+  const auto transients = static_cast<double>(std::max<std::size_t>(library.watch.transients, 1));
+  return std::min(kRuns, kMostTransients / transients);
+}
+
+void plan_runs(Library& library, const LibraryPlan& plan) {
+  const Alike alike(*library.installation, library.suspects, library.signs, library.watch.spans());
+  const std::vector<double> shares = shares_of(alike.kin(), library.suspects);
+  const double sum = std::accumulate(shares.begin(), shares.end(), 0.0);
+  const double each = std::clamp(runs_worth(library, plan) / sum, kLeastEach, kMostEach);
+  library.runs.clear();
+  for (std::size_t k = 0; k < shares.size(); ++k) {
+    const Kin& kin = alike.kin()[k];
+    const Fault& fault = *library.suspects[kin.front()].fault;
+    const auto count = static_cast<std::size_t>(std::max(each * shares[k], 1.0));
+    const std::vector<Manner> manners =
+        manners_of(fault, count, plan.until, plan.seed, kin.front());
+    for (std::size_t run = 0; run < count; ++run)
+      library.runs.push_back(
+          {Alike::of_run(kin, run), manners[run], {}, false, is_steady(fault, manners[run])});
+  }
 }
 
 /// Whether it goes otherwise than the scene's own in what nobody would leave so.
@@ -56,9 +80,10 @@ bool goes_wrong(const Sighting& seen, const Sighting& own, const std::vector<Sig
 
 }  // namespace
 
-SceneChanges as_watched(SceneChanges changes) {
+SceneChanges as_watched(const LibraryPlan& plan) {
+  SceneChanges changes = plan.changes;
   changes.sound = true;
-  changes.begins_on = kSunday;
+  changes.begins_on = plan.begins_on;
   return changes;
 }
 
@@ -91,11 +116,11 @@ Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uin
   return found;
 }
 
-bool anything_shows(const Library& library, const std::vector<float>& departures) {
+bool anything_shows(const Library& library, const Shown& shown) {
   for (std::size_t k = 0; k < library.signs.size(); ++k) {
     const Sign& sign = *library.signs[k].sign;
     const bool told = sign.sense != Sense::kMeasured && sign.likely >= kToldSoon;
-    if (told && clearness(static_cast<double>(departures[k]), sign) >= kShows) return true;
+    if (told && clearness(static_cast<double>(shown[k]), sign) >= kShows) return true;
   }
   return false;
 }
@@ -130,7 +155,7 @@ std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& r
                                       const SignBook& signs, const FaultBook& faults,
                                       Diagnostics& diagnostics) {
   auto library = std::make_shared<Library>();
-  library->installation = load_scene(plan.path, registry, as_watched(plan.changes), diagnostics);
+  library->installation = load_scene(plan.path, registry, as_watched(plan), diagnostics);
   if (library->installation == nullptr) return nullptr;
   library->signs = signs_of(*library->installation, signs);
   library->suspects = suspects_of(*library->installation, faults);
@@ -152,23 +177,15 @@ void find_usual(Library& library, const LibraryPlan& plan, const Registry& regis
 }
 
 void fill_library(Library& library, const LibraryPlan& plan, const OnProgress& told) {
-  std::vector<double> shares = shares_of(library.suspects);
-  const double sum = std::accumulate(shares.begin(), shares.end(), 0.0);
-  const double each = std::clamp(static_cast<double>(plan.runs) / sum, kLeastEach, kMostEach);
-  for (std::size_t s = 0; s < library.suspects.size(); ++s) {
-    const Fault& fault = *library.suspects[s].fault;
-    const auto count = static_cast<std::size_t>(std::max(each * shares[s], 1.0));
-    for (Manner& manner : manners_of(fault, count, plan.until, plan.seed, s))
-      library.cases.push_back({s, manner, {}, false, is_steady(fault, manner)});
-  }
-  const auto run = [&](std::size_t c, Bench& bench) {
-    Case& one = library.cases[c];
+  plan_runs(library, plan);
+  const auto run = [&](std::size_t number, Bench& bench) {
+    Run& one = library.runs[number];
     one.departures = bench.departures_with(library.suspects[one.suspect], one.manner);
     one.shows = anything_shows(library, one.departures);
   };
-  run_on_benches(library, library.specimens, library.cases.size(), plan.threads, run, told);
-  library.simulations += library.cases.size();
-  fill_between(library);
+  run_on_benches(library, library.specimens, library.runs.size(), plan.threads, run, told);
+  library.simulations += library.runs.size();
+  make_cases(library);
 }
 
 void run_on_benches(const Library& library, const std::vector<Known>& specimens, std::size_t count,

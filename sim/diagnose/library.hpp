@@ -14,7 +14,7 @@ namespace sixty::diagnose {
 struct Library;
 
 /// One simulated run with a fault in it.
-struct Case {
+struct Run {
   std::size_t suspect = 0;
   Manner manner;
   std::vector<float> departures;  ///< of each sign, spans after each other
@@ -23,24 +23,33 @@ struct Case {
   bool between = false;           ///< not run, but taken to lie between two that were
 };
 
-/// Whether anything is there that anybody would notice. `departures`: of all signs.
-bool anything_shows(const Library& library, const std::vector<float>& departures);
+/// A run as it speaks for a suspect: its own, or that of one of its kin (sim/diagnose/alike.hpp).
+struct Case {
+  std::size_t suspect = 0;
+  std::size_t run = 0;
+  std::shared_ptr<const Transposed> elsewhere;  ///< none: its own
+};
+
+/// Whether anything is there that anybody would notice.
+bool anything_shows(const Library& library, const Shown& shown);
 
 /// What the library is made from.
 struct LibraryPlan {
   std::string path;  ///< of the scene
   SceneChanges changes;
+  int begins_on = kSunday;  ///< ISO 8601
   SimTime until = 3 * kDay;
-  double vary = 0.2;        ///< least tolerance of parts in the runs
-  std::size_t runs = 2400;  ///< about so many of all suspects together
-  std::size_t sound = 8;    ///< sound runs
+  double vary = 0.2;  ///< least tolerance of parts in the runs
+  /// About so many of all suspects together; 0: 2,400, or fewer where each takes long.
+  std::size_t runs = 0;
+  std::size_t sound = 8;  ///< sound runs
   std::uint64_t seed = 1;
   std::size_t threads = 0;  ///< 0: as many as there are cores
 };
 
 /// How a scene is watched: without the faults that it names itself, and from a Sunday on, so that
 /// days of work are met and one of rest.
-SceneChanges as_watched(SceneChanges changes);
+SceneChanges as_watched(const LibraryPlan& plan);
 
 /// One installation of the make, with what is usual with it when it is sound.
 struct Known {
@@ -57,10 +66,16 @@ struct Library {
   std::vector<Usual> usual;
   std::vector<Suspect> suspects;
   std::vector<double> prior;
+  std::vector<Run> runs;                  ///< of each kin of suspects one after another
   std::vector<Case> cases;                ///< in order of the suspects
   std::vector<std::vector<float>> sound;  ///< departures of sound runs
   std::vector<Known> specimens;           ///< that the cases take turns with
   std::size_t simulations = 0;
+
+  const Run& run_of(std::size_t number) const { return runs[cases[number].run]; }
+  Shown shown_in(std::size_t number) const {
+    return {run_of(number).departures, cases[number].elsewhere.get()};
+  }
 };
 
 /// Told now and then: how many runs are done, of how many. Called from one thread at a time.
@@ -76,9 +91,10 @@ void find_usual(Library& library, const LibraryPlan& plan, const Registry& regis
 /// Runs all cases. The same for any number of threads. Order: after find_usual().
 void fill_library(Library& library, const LibraryPlan& plan, const OnProgress& told);
 
-/// Puts cases between those of one suspect that differ in severity only: a fault may be there in
-/// any degree, and runs are few. Departures of theirs lie between in the ratio of what is noticed.
-void fill_between(Library& library);
+/// Makes of the runs what they say of each suspect. Between those that differ in severity only
+/// others are put first: a fault may be there in any degree, and runs are few. Departures of theirs
+/// lie between in the ratio of what is noticed. Then all kin share them.
+void make_cases(Library& library);
 
 /// Other installations of the same make, that have been brought up: one that does not go
 /// right as it stands is left out. `first`: number of the first to try.

@@ -10,7 +10,7 @@
 namespace sixty::diagnose {
 namespace {
 
-constexpr std::uint64_t kMagic = 0x3253'4547'4149'4458;  // changes with the order of what follows
+constexpr std::uint64_t kMagic = 0x3353'4547'4149'4458;  // changes with the order of what follows
 constexpr std::size_t kMostBytes = 1u << 30;
 
 class Writer {
@@ -87,8 +87,8 @@ std::uint64_t mixed(std::uint64_t h, const Value& value) {
   return h;
 }
 
-Case take_case(Reader& reader, std::size_t suspects, std::size_t size, bool& good) {
-  Case one;
+Run take_run(Reader& reader, std::size_t suspects, std::size_t size, bool& good) {
+  Run one;
   one.suspect = static_cast<std::size_t>(reader.take<std::uint64_t>());
   good = good && one.suspect < suspects;
   one.manner.severity = reader.take<double>();
@@ -141,16 +141,16 @@ bool read_library(Library& library, std::uint64_t key, const std::string& path) 
   for (auto& one : sound) one = reader.departures(size);
   bool good = usual.size() == size;
   const std::size_t count = reader.count();
-  std::vector<Case> cases;
+  std::vector<Run> runs;
   for (std::size_t k = 0; k < count && good && reader.good(); ++k)
-    cases.push_back(take_case(reader, library.suspects.size(), size, good));
-  if (!good || !reader.done() || sound.empty() || cases.empty()) return false;
+    runs.push_back(take_run(reader, library.suspects.size(), size, good));
+  if (!good || !reader.done() || sound.empty() || runs.empty()) return false;
   library.watch = std::move(watch);
   library.usual = std::move(usual);
   library.sound = std::move(sound);
-  library.cases = std::move(cases);
-  library.simulations = library.sound.size() + library.cases.size();
-  fill_between(library);
+  library.runs = std::move(runs);
+  library.simulations = library.sound.size() + library.runs.size();
+  make_cases(library);
   return true;
 }
 
@@ -164,10 +164,10 @@ bool write_library(const Library& library, std::uint64_t key, const std::string&
   for (const Usual& one : library.usual) writer.put(one);
   writer.put(static_cast<std::uint64_t>(library.sound.size()));
   for (const auto& one : library.sound) writer.put_departures(one);
-  const auto run = std::count_if(library.cases.begin(), library.cases.end(),
-                                 [](const Case& one) { return !one.between; });
+  const auto run = std::count_if(library.runs.begin(), library.runs.end(),
+                                 [](const Run& one) { return !one.between; });
   writer.put(static_cast<std::uint64_t>(run));
-  for (const Case& one : library.cases) {
+  for (const Run& one : library.runs) {
     if (one.between) continue;
     writer.put(static_cast<std::uint64_t>(one.suspect));
     writer.put(one.manner.severity);

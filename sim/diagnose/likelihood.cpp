@@ -85,7 +85,7 @@ double noticed(double clearness) {
   return odds / (1 + odds);
 }
 
-double chance_of(const Observation& observation, const std::vector<float>& departures,
+double chance_of(const Observation& observation, const Shown& shown,
                  const std::vector<Usual>& usual, const std::vector<SignAt>& signs,
                  const Vagueness& vagueness) {
   if (observation.how == How::kUnseen) return 1;
@@ -93,7 +93,7 @@ double chance_of(const Observation& observation, const std::vector<float>& depar
   for (const std::size_t k : observation.which) {
     const std::size_t at = observation.span * signs.size() + k;
     const OfOne one(observation, *signs[k].sign, usual[at], vagueness);
-    const double chance = one.chance(static_cast<double>(departures[at]));
+    const double chance = one.chance(static_cast<double>(shown[at]));
     sum += chance;
     most = std::max(most, chance);
   }

@@ -25,8 +25,8 @@ struct Vagueness {
 };
 
 /// How likely an observation is where the signs depart so from what is usual, if it is no mistake.
-/// `departures`: of all signs in all spans. Range: 0 to 1.
-double chance_of(const Observation& observation, const std::vector<float>& departures,
+/// Range: 0 to 1.
+double chance_of(const Observation& observation, const Shown& shown,
                  const std::vector<Usual>& usual, const std::vector<SignAt>& signs,
                  const Vagueness& vagueness);
 

@@ -32,7 +32,7 @@ Outlook::Outlook(const Library& library, const Ranking& ranking) : library_(libr
 }
 
 double Outlook::chance(const Run& run, std::size_t sign) const {
-  const auto departs = static_cast<double>(library_.cases[run.number].departures[sign]);
+  const auto departs = static_cast<double>(library_.shown_in(run.number)[sign]);
   if (departs == 0) return kMisread;
   const double found = noticed(clearness(departs, *library_.signs[sign].sign));
   return kMisread + (1 - 2 * kMisread) * found;

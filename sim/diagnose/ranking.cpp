@@ -35,7 +35,7 @@ std::vector<std::size_t> that_count(const Library& library, std::size_t first, s
   std::vector<std::size_t> all, showing;
   for (std::size_t run = first; run < end; ++run) {
     all.push_back(run);
-    if (library.cases[run].shows) showing.push_back(run);
+    if (library.run_of(run).shows) showing.push_back(run);
   }
   return showing.empty() ? all : showing;
 }
@@ -62,7 +62,7 @@ Ranked judged(const Library& library, const Chances& chances, std::size_t suspec
     ranked.runs.emplace_back(run, weight);
     for (std::size_t o = 0; o < observations; ++o) ranked.chances[o] += weight * chances.of(run, o);
     if (weight < kLeastWeight) continue;
-    const double severity = library.cases[run].manner.severity;
+    const double severity = library.run_of(run).manner.severity;
     ranked.least_severity = std::min(ranked.least_severity, severity);
     ranked.most_severity = std::max(ranked.most_severity, severity);
   }
@@ -100,7 +100,7 @@ Ranking rank(const Library& library, const std::vector<Observation>& observation
     ranking.ranked.push_back(
         judged(library, chances, suspect, run, end, observations.size(), options.vagueness));
     const bool known = library.suspects[suspect].fault.get() != options.without;
-    const bool shows = library.cases[ranking.ranked.back().runs.front().first].shows;
+    const bool shows = library.run_of(ranking.ranked.back().runs.front().first).shows;
     prior.push_back((1 - options.sound - options.none) * library.prior[suspect] *
                     (known ? shows ? 1 : kNeverShows : 0));
     logs.push_back(ranking.ranked.back().probability);

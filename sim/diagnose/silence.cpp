@@ -43,22 +43,21 @@ Silence::Silence(const Library& library, const std::vector<Observation>& observa
       std::count_if(themes_.begin(), themes_.end(), [](const Theme& t) { return t.told; }));
 }
 
-double Silence::most_clear(const std::vector<std::size_t>& signs,
-                           const std::vector<float>& departures) const {
+double Silence::most_clear(const std::vector<std::size_t>& signs, const Shown& shown) const {
   double most = 0;
   for (const std::size_t k : signs) {
-    const auto departs = static_cast<double>(departures[k]);
+    const auto departs = static_cast<double>(shown[k]);
     if (departs == 0) continue;
     most = std::max(most, noticed(clearness(departs, *library_.signs[k].sign)));
   }
   return most;
 }
 
-double Silence::chance(const std::vector<float>& departures) const {
+double Silence::chance(const Shown& shown) const {
   std::vector<double> tells;
   double many = 0;
   for (const Theme& theme : themes_) {
-    tells.push_back(theme.likely * most_clear(theme.signs, departures));
+    tells.push_back(theme.likely * most_clear(theme.signs, shown));
     many += tells.back();
   }
   const double room = std::max(vagueness_.most_told, told_);
@@ -68,7 +67,7 @@ double Silence::chance(const std::vector<float>& departures) const {
     const Theme& theme = themes_[t];
     if (!theme.mentioned) chance *= 1 - vagueness_.told * tells[t] * kept;
     if (theme.told && !theme.everywhere && !theme.unseen)
-      chance *= 1 - vagueness_.others * most_clear(theme.unnamed, departures);
+      chance *= 1 - vagueness_.others * most_clear(theme.unnamed, shown);
   }
   return chance;
 }

@@ -16,9 +16,8 @@ class Silence {
   /// Order: all of it outlives this.
   Silence(const Library& library, const std::vector<Observation>& observations,
           const Vagueness& vagueness);
-  /// How likely it is that in such a run no more was told. `departures`: of all signs in all
-  /// spans. Range: 0 to 1.
-  double chance(const std::vector<float>& departures) const;
+  /// How likely it is that in such a run no more was told. Range: 0 to 1.
+  double chance(const Shown& shown) const;
 
  private:
   struct Theme {
@@ -29,8 +28,7 @@ class Silence {
     bool everywhere = false;           ///< places were told that nobody can name one by one
     std::vector<std::size_t> unnamed;  ///< of the signs, where places were named
   };
-  double most_clear(const std::vector<std::size_t>& signs,
-                    const std::vector<float>& departures) const;
+  double most_clear(const std::vector<std::size_t>& signs, const Shown& shown) const;
 
   const Library& library_;
   const Vagueness& vagueness_;

@@ -242,6 +242,7 @@ void plan_watch(const std::shared_ptr<const Installation>& sound, WatchPlan& pla
     busiest = std::max(busiest, session.events() - before);
   }
   plan.most_events_an_hour = kBusier * busiest + kBusyEvents;
+  plan.transients = session.transients_computed();
 }
 
 bool can_be_watched(SimTime until, Diagnostic& mistake) {

@@ -37,6 +37,7 @@ struct WatchPlan {
   /// More than that does not go on for an hour: what rings on and on is stopped by whoever hears
   /// it, and the watch ends.
   std::uint64_t most_events_an_hour = UINT64_MAX;
+  std::size_t transients = 0;  ///< that a sound run computes: how long one takes, on any machine
   /// Called in each hour of a run, by whichever thread does it; what it throws gives the run up.
   std::function<void()> each_hour;
   /// Spans that signs are told of: the whole, then each half day.
@@ -45,7 +46,7 @@ struct WatchPlan {
   static std::size_t half_day(SimTime at) { return 1 + static_cast<std::size_t>(at / (kHalfDay)); }
 };
 
-/// Finds how much goes on at the most in a sound installation, and bears somewhat more.
+/// Finds how much goes on in a sound installation, and bears somewhat more.
 void plan_watch(const std::shared_ptr<const Installation>& sound, WatchPlan& plan);
 
 /// What was there to be noticed: one number for each sign in each span, spans after each other; NaN

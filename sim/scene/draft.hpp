@@ -65,6 +65,7 @@ struct Draft {
   std::optional<Specimen> specimen;
   Plan plan;
   std::vector<DraftPart> parts;
+  std::vector<LaidLine> lines;
   std::vector<std::string> names;  ///< of the parts, in their order
   std::map<std::string, PartId> by_name;
   std::vector<DraftNet> nets;

@@ -65,6 +65,15 @@ struct Action {
   bool operator==(const Action&) const = default;
 };
 
+/// A line or loop that was laid from place to place.
+struct LaidLine {
+  std::string name;
+  /// Of each place, in the order in which the line comes to them: what leads there, and what hangs
+  /// there if something does.
+  std::vector<std::vector<PartId>> places;
+  bool branches = false;  ///< or some place leads on to several others
+};
+
 /// One of the readings of one of the parts.
 struct ReadingOf {
   PartId part = 0;
@@ -82,6 +91,7 @@ struct Installation {
   std::uint64_t seed = 1;
   std::vector<Room> rooms;
   std::vector<PartInstance> parts;
+  std::vector<LaidLine> lines;
   std::map<std::string, circuit::Node> nets;
   std::shared_ptr<const circuit::Network> network;
   std::vector<Tapped> tapped;  ///< by meters; the network's first resistors, in their order

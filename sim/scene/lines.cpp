@@ -27,6 +27,7 @@ class LineLayer {
     const std::optional<Line> line = read_.line(key, map);
     if (!line) return;
     Stand stand{line->from, line->room};
+    draft_.lines.push_back({line->name, {}, false});
     if (const auto ballast = read_.ballast(*line, map))
       pass(*ballast, line->name + "_ballast", line->place, stand.room, stand);
     const YamlNode* places =
@@ -71,12 +72,21 @@ class LineLayer {
         return;
       }
       const std::string name = numbered(place.name, place.first + k);
+      const std::size_t first = draft_.parts.size();
       pass(place.run, name + "_run", place.place, place.room, stand);
       hang(line, place, name, stand);
+      note_place(first);
     }
     if (place.branch == nullptr) return;
+    draft_.lines.back().branches = true;
     Stand branch = stand;
     lay_places(line, *place.branch, place.label + ".branch", branch);
+  }
+
+  void note_place(std::size_t first) {
+    std::vector<PartId>& parts = draft_.lines.back().places.emplace_back();
+    for (std::size_t part = first; part < draft_.parts.size(); ++part)
+      parts.push_back(static_cast<PartId>(part));
   }
 
   void hang(const Line& line, const LinePlace& place, const std::string& name, Stand& stand) {

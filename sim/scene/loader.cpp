@@ -33,6 +33,7 @@ void start_installation(const std::string& name, const Draft& draft,
       (day_of_year(draft.clock.start) - 1) * kDay + draft.clock.start.ns_of_day;
   installation.seed = draft.seed;
   installation.rooms = draft.plan.rooms;
+  installation.lines = draft.lines;
   // The parts stay where they are from here on: builders hand out addresses of their riders.
   installation.parts.resize(draft.parts.size());
   for (std::size_t i = 0; i < draft.parts.size(); ++i) {

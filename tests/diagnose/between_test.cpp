@@ -1,4 +1,4 @@
-// Cases that lie between two runs.
+// Runs that are taken to lie between two others.
 #include <gtest/gtest.h>
 
 #include "tests/diagnose/bench_library.hpp"
@@ -6,21 +6,21 @@
 namespace sixty::diagnose {
 namespace {
 
-TEST(Between, CasesLieBetweenTheirNeighbours) {
+TEST(Between, RunsLieBetweenTheirNeighbours) {
   const Library& library = BenchLibrary::get().library();
   std::size_t met = 0;
   for (std::size_t s = 0; s < library.suspects.size(); ++s) {
-    std::vector<const Case*> steady;
-    std::vector<const Case*> made;
-    for (const Case& one : library.cases) {
+    std::vector<const diagnose::Run*> steady;
+    std::vector<const diagnose::Run*> made;
+    for (const diagnose::Run& one : library.runs) {
       if (one.suspect == s && one.steady) steady.push_back(&one);
       if (one.suspect == s && one.between) made.push_back(&one);
     }
-    for (const Case* one : made) {
+    for (const diagnose::Run* one : made) {
       ++met;
       for (std::size_t k = 0; k < library.usual.size(); ++k) {
         float least = 1e9F, most = -1e9F;
-        for (const Case* run : steady) {
+        for (const diagnose::Run* run : steady) {
           least = std::min(least, run->departures[k]);
           most = std::max(most, run->departures[k]);
         }
@@ -34,7 +34,7 @@ TEST(Between, CasesLieBetweenTheirNeighbours) {
 
 TEST(Between, FaultsWithoutDegreesHaveNone) {
   const Library& library = BenchLibrary::get().library();
-  for (const Case& one : library.cases) {
+  for (const diagnose::Run& one : library.runs) {
     if (one.between) {
       EXPECT_TRUE(has_degrees(*library.suspects[one.suspect].fault));
     }

@@ -18,6 +18,7 @@ class LibraryFile : public testing::Test {
     std::string error;
     EXPECT_TRUE(write_library(bench_.library(), key_, path_, error)) << error;
     fresh_ = bench_.library();
+    fresh_.runs.clear();
     fresh_.cases.clear();
     fresh_.sound.clear();
     fresh_.usual.clear();
@@ -48,9 +49,9 @@ TEST_F(LibraryFile, IsFoundAgainAsItWas) {
   ASSERT_EQ(fresh_.cases.size(), kept.cases.size());
   for (std::size_t k = 0; k < kept.cases.size(); ++k) {
     EXPECT_EQ(fresh_.cases[k].suspect, kept.cases[k].suspect);
-    EXPECT_EQ(fresh_.cases[k].manner.severity, kept.cases[k].manner.severity);
-    EXPECT_EQ(fresh_.cases[k].shows, kept.cases[k].shows);
-    EXPECT_EQ(fresh_.cases[k].departures, kept.cases[k].departures);
+    EXPECT_EQ(fresh_.run_of(k).manner.severity, kept.run_of(k).manner.severity);
+    EXPECT_EQ(fresh_.run_of(k).shows, kept.run_of(k).shows);
+    EXPECT_EQ(fresh_.run_of(k).departures, kept.run_of(k).departures);
   }
   const std::vector<Observation> told{bench_.observed("at: bell, sign: silent")};
   EXPECT_EQ(rank(fresh_, told, {}).ranked.front().probability,

@@ -89,16 +89,15 @@ TEST(Library, IsTheSameForAnyNumberOfThreads) {
   Library one, two;
   for (Library* library : {&one, &two}) {
     *library = bench.with_specimens();
-    library->cases.clear();
     library->suspects = {bench.library().suspects[bench.suspect("F44", "zone_switch")],
                          bench.library().suspects[bench.suspect("F13", "arm_b")]};
     LibraryPlan plan = bench.plan();
     plan.threads = library == &one ? 1 : 3;
     fill_library(*library, plan, {});
   }
-  ASSERT_EQ(one.cases.size(), two.cases.size());
-  for (std::size_t k = 0; k < one.cases.size(); ++k)
-    EXPECT_EQ(one.cases[k].departures, two.cases[k].departures);
+  ASSERT_EQ(one.runs.size(), two.runs.size());
+  for (std::size_t k = 0; k < one.runs.size(); ++k)
+    EXPECT_EQ(one.runs[k].departures, two.runs[k].departures);
 }
 
 TEST(Library, ARunWithNothingOfTheFaultLeftIsLikeASoundOne) {
