@@ -11,8 +11,9 @@ namespace sixty::diagnose {
 
 /// Something that a technician does to learn more.
 struct Check {
-  /// How much of an installation one check shows: one part, all of a line or zone, or all there is.
-  enum class Covers : std::uint8_t { kOne, kGroup, kAll };
+  /// How much of an installation one check shows: one part, all of a line or zone, all there is, or
+  /// all that the current of one part's coil passes.
+  enum class Covers : std::uint8_t { kOne, kGroup, kAll, kCircuit };
   std::string id;    ///< "T11"
   std::string what;  ///< in the imperative
   double minutes = 0;
@@ -20,8 +21,9 @@ struct Check {
   std::string hazard;  ///< what can hurt somebody or the clock; empty: nothing
   std::string care;    ///< caution that is shown with it
   Covers covers = Covers::kOne;
-  bool asks = false;  ///< those who use the building, for what anybody sees or hears
-  double risk = 0;    ///< how dangerous, against an hour of work. Range: 0 to 1 (judgement)
+  std::vector<std::string> shows;  ///< what other checks would show, by their ids
+  bool asks = false;               ///< those who use the building, for what anybody sees or hears
+  double risk = 0;  ///< how dangerous, against an hour of work. Range: 0 to 1 (judgement)
 };
 
 /// The checks that are known, in the order of their file.

@@ -17,7 +17,7 @@ class CheckReader {
     if (!reader_.is_map(node_, "checks", "{check: T1, what: words, minutes: 5}")) return check;
     reader_.check_keys(
         node_, "a check",
-        {"check", "what", "minutes", "covers", "asks", "needs", "hazard", "care", "risk"});
+        {"check", "what", "minutes", "covers", "shows", "asks", "needs", "hazard", "care", "risk"});
     check.id = text("check", true);
     check.what = text("what", true);
     check.needs = text("needs", false);
@@ -25,7 +25,9 @@ class CheckReader {
     check.care = text("care", !check.hazard.empty());
     check.minutes = number("minutes", 1, 10'000);
     check.risk = number("risk", 0, 1);
-    const auto covers = reader_.word_of(node_, "covers", "a check", {"one", "group", "all"});
+    const auto covers =
+        reader_.word_of(node_, "covers", "a check", {"one", "group", "all", "circuit"});
+    check.shows = texts("shows");
     check.covers = static_cast<Check::Covers>(covers.value_or(0));
     check.asks = reader_.says_yes(node_, "asks", "a check");
     return check;
@@ -34,6 +36,16 @@ class CheckReader {
  private:
   std::string text(const char* key, bool needed) {
     return reader_.text(node_, key, "a check", needed);
+  }
+
+  std::vector<std::string> texts(const char* key) {
+    std::vector<std::string> found;
+    const YamlNode* list = node_.find(key);
+    if (list == nullptr || !reader_.is_list(*list, key, "[T10, T11]")) return found;
+    for (const YamlNode& item : list->items) {
+      if (reader_.is_scalar(item, key, "a check")) found.push_back(item.scalar);
+    }
+    return found;
   }
 
   double number(const char* key, double least, double most) {

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "sim/diagnose/alike.hpp"
+#include "sim/diagnose/circuit_of.hpp"
 #include "sim/diagnose/in_parallel.hpp"
 
 namespace sixty::diagnose {
@@ -158,6 +159,7 @@ std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& r
   library->installation = load_scene(plan.path, registry, as_watched(plan), diagnostics);
   if (library->installation == nullptr) return nullptr;
   library->signs = signs_of(*library->installation, signs);
+  library->circuits = circuits_of(*library->installation);
   library->suspects = suspects_of(*library->installation, faults);
   library->prior = prior_of(library->suspects);
   library->watch.until = plan.until;

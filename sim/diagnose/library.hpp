@@ -62,6 +62,7 @@ struct Known {
 struct Library {
   std::shared_ptr<const Installation> installation;
   std::vector<SignAt> signs;
+  std::vector<std::vector<PartId>> circuits;  ///< of each part's coil
   WatchPlan watch;
   std::vector<Usual> usual;
   std::vector<Suspect> suspects;

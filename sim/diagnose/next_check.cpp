@@ -34,11 +34,35 @@ std::vector<std::string> groups_by_part(const Installation& installation) {
   return names;
 }
 
+using SignsOfChecks = std::map<std::pair<std::size_t, std::string>, std::vector<std::size_t>>;
+
+/// Checks that follow the current of one part's coil and show what others would show of each part
+/// on the way.
+void add_circuits(const Library& library, const CheckBook& checks, const std::vector<bool>& known,
+                  SignsOfChecks& signs) {
+  for (std::size_t c = 0; c < checks.all().size(); ++c) {
+    const Check& check = checks.all()[c];
+    if (check.covers != Check::Covers::kCircuit) continue;
+    for (std::size_t part = 0; part < library.circuits.size(); ++part) {
+      const std::vector<PartId>& circuit = library.circuits[part];
+      std::vector<std::size_t>& shown = signs[{c, library.installation->parts[part].name}];
+      for (std::size_t k = 0; k < library.signs.size(); ++k) {
+        const SignAt& at = library.signs[k];
+        const bool shows =
+            std::find(check.shows.begin(), check.shows.end(), at.sign->check) != check.shows.end();
+        if (shows && !known[k] && std::binary_search(circuit.begin(), circuit.end(), at.part))
+          shown.push_back(k);
+      }
+    }
+  }
+  std::erase_if(signs, [](const auto& one) { return one.second.empty(); });
+}
+
 /// Every check that could be made, with all signs that it shows and that are not known yet.
 std::vector<Proposal> possible(const Library& library, const CheckBook& checks,
                                const std::vector<bool>& known) {
   const std::vector<std::string> groups = groups_by_part(*library.installation);
-  std::map<std::pair<std::size_t, std::string>, std::vector<std::size_t>> signs;
+  SignsOfChecks signs;
   for (std::size_t k = 0; k < library.signs.size(); ++k) {
     const SignAt& at = library.signs[k];
     const Check* check = checks.find(at.sign->check);
@@ -48,6 +72,7 @@ std::vector<Proposal> possible(const Library& library, const CheckBook& checks,
     if (check->covers == Check::Covers::kGroup) place = groups[at.part];
     signs[{static_cast<std::size_t>(check - checks.all().data()), place}].push_back(k);
   }
+  add_circuits(library, checks, known, signs);
   std::vector<Proposal> all;
   for (auto& [key, of_check] : signs) {
     Proposal one;

@@ -3,6 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <set>
+
 #include "tests/diagnose/bench_library.hpp"
 
 namespace sixty::diagnose {
@@ -37,6 +40,28 @@ TEST(NextChecks, DoNotAskWhatIsKnown) {
   }
 }
 
+/// Master stands, nothing winds it: somebody follows the volts.
+TEST(NextChecks, OfACircuitShowWhatOthersShowAlongIt) {
+  const Library& library = BenchLibrary::get().library();
+  std::size_t met = 0;
+  for (const Proposal& one : proposed({"at: movement, sign: stands", "at: rewind, sign: misses"})) {
+    if (one.check->covers != Check::Covers::kCircuit) continue;
+    ++met;
+    const auto whose = library.installation->find_id(one.place);
+    ASSERT_TRUE(whose) << one.place;
+    const std::vector<PartId>& circuit = library.circuits[*whose];
+    std::set<std::string> checks;
+    for (const std::size_t k : one.signs) {
+      EXPECT_TRUE(std::binary_search(circuit.begin(), circuit.end(), library.signs[k].part));
+      checks.insert(library.signs[k].sign->check);
+    }
+    EXPECT_GE(checks.size(), 2u) << one.place;
+    for (const std::string& id : checks)
+      EXPECT_EQ(std::count(one.check->shows.begin(), one.check->shows.end(), id), 1) << id;
+  }
+  EXPECT_GE(met, 1u);
+}
+
 TEST(CheckBook, HasEveryCheckThatASignNames) {
   const BenchLibrary& bench = BenchLibrary::get();
   Diagnostics diagnostics;
@@ -44,6 +69,11 @@ TEST(CheckBook, HasEveryCheckThatASignNames) {
   const SignBook signs(bench.registry(), mistakes);
   for (const Sign& sign : signs.all())
     EXPECT_NE(bench.checks().find(sign.check), nullptr) << sign.name << " " << sign.check;
+  for (const Check& check : bench.checks().all()) {
+    EXPECT_EQ(check.covers == Check::Covers::kCircuit, !check.shows.empty()) << check.id;
+    for (const std::string& id : check.shows)
+      EXPECT_NE(bench.checks().find(id), nullptr) << check.id << " " << id;
+  }
 }
 
 TEST(CheckBook, SaysHowToTakeCareWhereverSomethingCanHurt) {
