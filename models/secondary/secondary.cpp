@@ -26,7 +26,7 @@ constexpr double kBackstopSpread = 0.1;  // of the logarithm; common practice, n
 
 enum Command : std::uint16_t { kSet, kStep, kCare };
 enum OwnEvent : std::uint16_t { kBegins };
-enum Reading : std::size_t { kShown = kCoilReadings, kError, kSteps, kPullIn };
+enum Reading : std::size_t { kShown = kCoilReadings, kError, kSteps, kPullIn, kOffMaster };
 
 struct SecondaryState {
   std::int64_t shown = 0;  ///< minutes, 0 .. kDialMinutes - 1
@@ -122,6 +122,8 @@ class Secondary final : public Part {
         return static_cast<double>(s.shown) * 60;
       case kError:
         return static_cast<double>(error_min(r));
+      case kOffMaster:
+        return static_cast<double>((s.ahead - waiting(r)) % kDialMinutes);
       case kSteps:
         return static_cast<double>(s.steps);
       case kPullIn:
@@ -400,6 +402,9 @@ class SecondaryType final : public PartType {
         .told = Told::kMinutes;
     d.reading("steps", "1", "steps by impulse", Lane::kCount);
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
+    d.reading("off_master_min", "1",
+              "minutes gained on the master less whole turns of the dial, 0 when compared with nothing")
+        .told = Told::kMinutes;
     declare_armature_events(d);
     d.event(kBegins, "begins", "the dial is set and counting begins");
     d.called("step", "seats");

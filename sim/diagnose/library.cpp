@@ -2,9 +2,7 @@
 
 #include <algorithm>
 #include <mutex>
-#include <numeric>
 
-#include "sim/diagnose/alike.hpp"
 #include "sim/diagnose/circuit_of.hpp"
 #include "sim/diagnose/in_parallel.hpp"
 
@@ -18,9 +16,6 @@ constexpr double kShows = 1.5, kToldSoon = 0.3;
 constexpr double kNotLeftSo = 0.8;        // that nearly everybody tells
 constexpr std::size_t kMostBuilds = 100;  // that a session keeps for the sake of speed
 constexpr std::size_t kKeyframeBytes = 1u << 20;
-constexpr double kLeastEach = 3, kMostEach = 24;
-constexpr double kRuns = 2400;
-constexpr double kMostTransients = 390'000;  // some ten minutes on two cores
 
 std::shared_ptr<const Installation> specimen_of(const LibraryPlan& plan, std::uint64_t number,
                                                 const Registry& registry) {
@@ -28,42 +23,6 @@ std::shared_ptr<const Installation> specimen_of(const LibraryPlan& plan, std::ui
   changes.specimen = Specimen{number, plan.vary};
   Diagnostics unheard;  // one whose parts do not go together is left out
   return load_scene(plan.path, registry, changes, unheard);
-}
-
-/// How many runs each kin is worth: fewer where more of the fault is no other thing than less, and
-/// more where many share them.
-std::vector<double> shares_of(const std::vector<Kin>& kin, const std::vector<Suspect>& suspects) {
-  std::vector<double> shares;
-  for (const Kin& one : kin) {
-    const double degrees = has_degrees(*suspects[one.front()].fault) ? 1 : 0.5;
-    shares.push_back(one.size() > 1 ? 2 * degrees : degrees);
-  }
-  return shares;
-}
-
-/// How many runs there are to be in all.
-double runs_worth(const Library& library, const LibraryPlan& plan) {
-  if (plan.runs > 0) return static_cast<double>(plan.runs);
-  const auto transients = static_cast<double>(std::max<std::size_t>(library.watch.transients, 1));
-  return std::min(kRuns, kMostTransients / transients);
-}
-
-void plan_runs(Library& library, const LibraryPlan& plan) {
-  const Alike alike(*library.installation, library.suspects, library.signs, library.watch.spans());
-  const std::vector<double> shares = shares_of(alike.kin(), library.suspects);
-  const double sum = std::accumulate(shares.begin(), shares.end(), 0.0);
-  const double each = std::clamp(runs_worth(library, plan) / sum, kLeastEach, kMostEach);
-  library.runs.clear();
-  for (std::size_t k = 0; k < shares.size(); ++k) {
-    const Kin& kin = alike.kin()[k];
-    const Fault& fault = *library.suspects[kin.front()].fault;
-    const auto count = static_cast<std::size_t>(std::max(each * shares[k], 1.0));
-    const std::vector<Manner> manners =
-        manners_of(fault, count, plan.until, plan.seed, kin.front());
-    for (std::size_t run = 0; run < count; ++run)
-      library.runs.push_back(
-          {Alike::of_run(kin, run), manners[run], {}, false, is_steady(fault, manners[run])});
-  }
 }
 
 /// Whether it goes otherwise than the scene's own in what nobody would leave so.
@@ -176,18 +135,6 @@ void find_usual(Library& library, const LibraryPlan& plan, const Registry& regis
   for (std::size_t k = 0; k < sound.seen.size(); ++k)
     library.sound.push_back(departures(sound.seen[k], library.specimens[k].usual, library.signs));
   library.simulations = library.sound.size();
-}
-
-void fill_library(Library& library, const LibraryPlan& plan, const OnProgress& told) {
-  plan_runs(library, plan);
-  const auto run = [&](std::size_t number, Bench& bench) {
-    Run& one = library.runs[number];
-    one.departures = bench.departures_with(library.suspects[one.suspect], one.manner);
-    one.shows = anything_shows(library, one.departures);
-  };
-  run_on_benches(library, library.specimens, library.runs.size(), plan.threads, run, told);
-  library.simulations += library.runs.size();
-  make_cases(library);
 }
 
 void run_on_benches(const Library& library, const std::vector<Known>& specimens, std::size_t count,

@@ -34,54 +34,57 @@ std::vector<std::string> groups_by_part(const Installation& installation) {
   return names;
 }
 
-using SignsOfChecks = std::map<std::pair<std::size_t, std::string>, std::vector<std::size_t>>;
+bool is_shown_by(const Check& check, const Sign& sign) {
+  return sign.check == check.id ||
+         std::find(check.shows.begin(), check.shows.end(), sign.check) != check.shows.end();
+}
 
-/// Checks that follow the current of one part's coil and show what others would show of each part
-/// on the way.
-void add_circuits(const Library& library, const CheckBook& checks, const std::vector<bool>& known,
-                  SignsOfChecks& signs) {
-  for (std::size_t c = 0; c < checks.all().size(); ++c) {
-    const Check& check = checks.all()[c];
-    if (check.covers != Check::Covers::kCircuit) continue;
-    for (std::size_t part = 0; part < library.circuits.size(); ++part) {
-      const std::vector<PartId>& circuit = library.circuits[part];
-      std::vector<std::size_t>& shown = signs[{c, library.installation->parts[part].name}];
-      for (std::size_t k = 0; k < library.signs.size(); ++k) {
-        const SignAt& at = library.signs[k];
-        const bool shows =
-            std::find(check.shows.begin(), check.shows.end(), at.sign->check) != check.shows.end();
-        if (shows && !known[k] && std::binary_search(circuit.begin(), circuit.end(), at.part))
-          shown.push_back(k);
-      }
-    }
+/// Where a check has to be made to show something of a part: any of these.
+std::vector<std::string> places_for(const Check& check, PartId part, const Library& library,
+                                    const std::vector<std::string>& groups) {
+  const std::vector<PartInstance>& parts = library.installation->parts;
+  switch (check.covers) {
+    case Check::Covers::kOne:
+      return {parts[part].name};
+    case Check::Covers::kGroup:
+      return {groups[part]};
+    case Check::Covers::kAll:
+      return {""};
+    case Check::Covers::kCircuit:
+      break;
   }
-  std::erase_if(signs, [](const auto& one) { return one.second.empty(); });
+  std::vector<std::string> places;
+  for (PartId whose = 0; whose < parts.size(); ++whose) {
+    const std::vector<PartId>& circuit = library.circuits[whose];
+    if (std::binary_search(circuit.begin(), circuit.end(), part))
+      places.push_back(parts[whose].name);
+  }
+  return places;
 }
 
 /// Every check that could be made, with all signs that it shows and that are not known yet.
 std::vector<Proposal> possible(const Library& library, const CheckBook& checks,
                                const std::vector<bool>& known) {
   const std::vector<std::string> groups = groups_by_part(*library.installation);
-  SignsOfChecks signs;
-  for (std::size_t k = 0; k < library.signs.size(); ++k) {
-    const SignAt& at = library.signs[k];
-    const Check* check = checks.find(at.sign->check);
-    if (check == nullptr || known[k]) continue;
-    std::string place;
-    if (check->covers == Check::Covers::kOne) place = library.installation->parts[at.part].name;
-    if (check->covers == Check::Covers::kGroup) place = groups[at.part];
-    signs[{static_cast<std::size_t>(check - checks.all().data()), place}].push_back(k);
-  }
-  add_circuits(library, checks, known, signs);
   std::vector<Proposal> all;
-  for (auto& [key, of_check] : signs) {
-    Proposal one;
-    one.check = &checks.all()[key.first];
-    one.place = key.second;
-    one.sign = of_check.front();
-    one.signs = std::move(of_check);
-    one.cost = cost_min(*one.check);
-    all.push_back(std::move(one));
+  for (const Check& check : checks.all()) {
+    if (check.asks) continue;
+    std::map<std::string, std::vector<std::size_t>> by_place;
+    for (std::size_t k = 0; k < library.signs.size(); ++k) {
+      const SignAt& at = library.signs[k];
+      if (known[k] || !is_shown_by(check, *at.sign)) continue;
+      for (const std::string& place : places_for(check, at.part, library, groups))
+        by_place[place].push_back(k);
+    }
+    for (auto& [place, signs] : by_place) {
+      Proposal one;
+      one.check = &check;
+      one.place = place;
+      one.sign = signs.front();
+      one.signs = std::move(signs);
+      one.cost = cost_min(check);
+      all.push_back(std::move(one));
+    }
   }
   return all;
 }

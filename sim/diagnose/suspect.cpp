@@ -79,7 +79,7 @@ Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::
   return manner;
 }
 
-std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime until,
+std::vector<Manner> manners_of(const Fault& fault, std::size_t count, double least, SimTime until,
                                std::uint64_t seed, std::uint64_t who) {
   std::vector<Manner> manners;
   const std::size_t others = count / 2, steady = count - others;
@@ -91,8 +91,9 @@ std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime un
     manner.from = from_the_start(fault);
     if (has_degrees(fault)) {
       const std::size_t place = k < steady ? k : k - steady, of = k < steady ? steady : others;
-      manner.severity =
+      const double along =
           (static_cast<double>(place) + 0.1 + 0.8 * draw(kSeverity)) / static_cast<double>(of);
+      manner.severity = least + (1 - least) * along;
     }
     if (k >= steady && (k - steady) % 2 == 0 && may_come_and_go(fault))
       come_and_go(manner);

@@ -33,9 +33,9 @@ std::vector<double> prior_of(const std::vector<Suspect>& suspects);
 bool has_degrees(const Fault& fault);
 
 /// Ways in which one fault is there: from the start on in one half of them, spread evenly over
-/// its severities; in the other it begins within the watch, or comes and goes, in turn. `who`:
-/// keeps the chances of suspects apart. Range: count > 0. `until`: end of the watch.
-std::vector<Manner> manners_of(const Fault& fault, std::size_t count, SimTime until,
+/// its severities from `least` on; in the other it begins within the watch, or comes and goes, in
+/// turn. `who`: keeps the chances of suspects apart. Range: count > 0. `until`: end of the watch.
+std::vector<Manner> manners_of(const Fault& fault, std::size_t count, double least, SimTime until,
                                std::uint64_t seed, std::uint64_t who);
 /// One of them by chance.
 Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::uint64_t who);

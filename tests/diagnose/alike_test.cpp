@@ -94,7 +94,7 @@ TEST_F(AlikeParts, ReadElsewhereARunIsLikeOneThatWasMadeThere) {
     if (kin.size() < 4) continue;
     const std::size_t from = kin[1], to = kin[kin.size() - 2];
     const Fault& fault = *library_->suspects[from].fault;
-    const Manner manner = manners_of(fault, 1, plan_.until, 1, 0).front();
+    const Manner manner = manners_of(fault, 1, 0, plan_.until, 1, 0).front();
     const std::vector<float> made = bench.departures_with(library_->suspects[to], manner);
     const std::vector<float> run = bench.departures_with(library_->suspects[from], manner);
     const auto elsewhere = alike_->transposed(from, to);
