@@ -18,10 +18,6 @@ using How = Observation::How;
 constexpr std::size_t kMostShown = 10;
 constexpr std::size_t kMostResults = 8;
 
-const std::string& part_of(const Library& library, std::size_t suspect) {
-  return library.installation->parts[library.suspects[suspect].part].name;
-}
-
 void show_reasons(const Hunter::Told& told, const Ranked& one, bool in_favour) {
   const Hunter::Verdict& verdict = *told.verdict;
   auto reasons = speaking(one, verdict.ranking, in_favour);
@@ -65,11 +61,9 @@ void show_leaders(const Hunter::Told& told, std::size_t lines) {
   const Ranking& ranking = told.verdict->ranking;
   for (std::size_t k = 0; k < lines && k < ranking.ranked.size(); ++k) {
     const Ranked& one = ranking.ranked[k];
-    const Suspect& suspect = told.library->suspects[one.suspect];
     show_place_badge(k + 1);
     const std::string text =
-        fmt::format("{}  {}: {}", percent(one.probability),
-                    words_of_key(part_of(*told.library, one.suspect)), suspect.fault->title);
+        percent(one.probability) + "  " + words_of_key(title_of(one, *told.library));
     ImGui::TextUnformatted(text.c_str());
     show_tip(text.c_str());
   }
@@ -99,30 +93,31 @@ std::optional<PartId> HuntSuspects::show(const Hunter::Told& told) {
 void HuntSuspects::show_one(const Hunter::Told& told, std::size_t place,
                             std::optional<PartId>& chosen) {
   const Ranked& one = told.verdict->ranking.ranked[place];
-  const Suspect& suspect = told.library->suspects[one.suspect];
-  const Fault& fault = *suspect.fault;
+  const std::vector<std::size_t> suspects = one.suspects();
   ImGui::Separator();
   ImGui::BeginGroup();
   show_place_badge(place + 1);
-  ImGui::TextWrapped("%s  %s: %s", percent(one.probability).c_str(),
-                     words_of_key(part_of(*told.library, one.suspect)).c_str(),
-                     fault.title.c_str());
+  ImGui::TextWrapped("%s  %s", percent(one.probability).c_str(),
+                     words_of_key(title_of(one, *told.library)).c_str());
   ImGui::ProgressBar(static_cast<float>(one.probability), {-1, 5}, "");
   ImGui::EndGroup();
   show_tip("why, and how to make sure; its part is selected on the drawing");
   if (ImGui::IsItemClicked()) {
-    const bool was_open = open_ == one.suspect;
-    open_ = was_open ? std::nullopt : std::optional(one.suspect);
-    if (!was_open) chosen = suspect.part;
+    const bool was_open = open_ == suspects;
+    open_ = was_open ? std::vector<std::size_t>() : suspects;
+    if (!was_open) chosen = told.library->suspects[one.suspect].part;
   }
-  if (open_ != one.suspect) return;
+  if (open_ != suspects) return;
   ImGui::Indent();
-  show_second(full_name(fault) + degree_words(one, fault));
+  show_second(words_of_key(fault_words(one, *told.library)));
   show_reasons(told, one, true);
   show_reasons(told, one, false);
-  if (!fault.check.empty()) ImGui::TextWrapped("To make sure: %s.", fault.check.c_str());
-  if (!fault.remedy.empty()) ImGui::TextWrapped("Remedy: %s.", fault.remedy.c_str());
-  show_care(fault.caution);
+  for (const std::size_t number : suspects) {
+    const Fault& fault = *told.library->suspects[number].fault;
+    if (!fault.check.empty()) ImGui::TextWrapped("To make sure: %s.", fault.check.c_str());
+    if (!fault.remedy.empty()) ImGui::TextWrapped("Remedy: %s.", fault.remedy.c_str());
+  }
+  show_care(care_of(one, *told.library));
   ImGui::Unindent();
 }
 

@@ -20,7 +20,7 @@ class HuntSuspects {
 
  private:
   void show_one(const Hunter::Told& told, std::size_t place, std::optional<PartId>& chosen);
-  std::optional<std::size_t> open_;  ///< a suspect of the library
+  std::vector<std::size_t> open_;  ///< of the library: the one or two whose reasons are shown
 };
 
 /// The leaders alone, in so many lines. Order: there is a verdict.

@@ -84,8 +84,10 @@ std::vector<SuspectMark> HuntPanel::marks() const {
   std::vector<SuspectMark> marks;
   if (!open_ || !has_verdict()) return marks;
   for (const diagnose::Ranked& one : told_.verdict->ranking.ranked) {
-    if (marks.size() == kMostMarks || one.probability < kLeastMark) break;
-    marks.push_back({told_.library->suspects[one.suspect].part, marks.size() + 1, one.probability});
+    if (marks.size() >= kMostMarks || one.probability < kLeastMark) break;
+    const std::size_t place = marks.empty() ? 1 : marks.back().place + 1;
+    for (const std::size_t number : one.suspects())
+      marks.push_back({told_.library->suspects[number].part, place, one.probability});
   }
   return marks;
 }

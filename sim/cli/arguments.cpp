@@ -116,10 +116,12 @@ void add_diagnose(CLI::App& program, DiagnoseArguments& diagnose) {
           ->type_name("");
   add_text(app, "--self-test", diagnose.self_test, "N", "Try it on so many random cases instead");
   add_text(app, "--test-seed", diagnose.test_seed, "N", "Seed of these cases");
+  app.add_flag("--pairs", diagnose.pairs, "With two faults at once");
   app.add_flag("--left-out", diagnose.left_out, "As if the library did not know their faults");
   app.add_flag("--inverted", diagnose.inverted, "With one thing told the other way round");
   add_text(app, "--watch", diagnose.watch, "DURATION", "How long each run is watched (3d)");
-  add_text(app, "--runs", diagnose.runs, "N", "About how many runs (2400, or what ten minutes allow)");
+  add_text(app, "--runs", diagnose.runs, "N",
+           "About how many runs (2400, or what ten minutes allow)");
   add_text(app, "--vary", diagnose.vary, "SHARE", "How far their parts stray at the least (20 %)");
   app.add_flag("--json", diagnose.json, "Answer as JSON");
   add_text(app, "--html", diagnose.html, "FILE", "Also write it as a page that can be printed");

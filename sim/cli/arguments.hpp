@@ -78,7 +78,7 @@ struct DiagnoseArguments {
   std::string observations;  ///< file; empty with a self-test
   std::string self_test;     ///< number of cases
   std::string test_seed;
-  bool left_out = false, inverted = false;
+  bool pairs = false, left_out = false, inverted = false;
   std::string watch;  ///< how long
   std::string runs;   ///< about how many
   std::string cache;  ///< folder

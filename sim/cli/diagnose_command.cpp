@@ -10,6 +10,7 @@
 #include "sim/cli/stopwatch.hpp"
 #include "sim/diagnose/page.hpp"
 #include "sim/diagnose/shelf.hpp"
+#include "sim/diagnose/urgency.hpp"
 
 namespace sixty::cli {
 namespace {
@@ -38,21 +39,33 @@ std::vector<diagnose::Observation> observed(const std::string& path,
                                      library.watch, reading);
 }
 
-void fill(diagnose::Library& library, const diagnose::LibraryPlan& plan, const Registry& registry) {
+/// `early`: what was noticed, of which something is told before all is known; none: nothing.
+void fill(diagnose::Library& library, const diagnose::LibraryPlan& plan, const Registry& registry,
+          const std::vector<diagnose::Observation>& early) {
   diagnose::find_usual(library, plan, registry);
   Counted counted("simulating what may be the matter");
-  diagnose::fill_library(library, plan, [&](std::size_t done, std::size_t all) {
+  diagnose::Early tell;
+  if (!early.empty()) {
+    tell.urgency = diagnose::urgency_of(library, early);
+    tell.told = [&](const diagnose::Library& so_far) {
+      counted.clear();
+      print(provisional_text(so_far, early));
+    };
+  }
+  const auto told = [&](std::size_t done, std::size_t all) {
     counted.show(done, all);
     end_if_interrupted();
-  });
+  };
+  diagnose::fill_library(library, plan, told, tell);
 }
 
 /// Takes it from the disk, or runs it and keeps it there. Returns whether it was there.
 bool fill_or_find(diagnose::Library& library, const diagnose::LibraryPlan& plan,
-                  const std::string& cache, const Registry& registry) {
+                  const std::string& cache, const Registry& registry,
+                  const std::vector<diagnose::Observation>& early) {
   const diagnose::Shelf shelf(cache);
   if (shelf.find(library, plan)) return true;
-  fill(library, plan, registry);
+  fill(library, plan, registry, early);
   std::string error;
   if (!shelf.keep(library, plan, error)) complain("the library could not be kept: " + error + "\n");
   return false;
@@ -66,8 +79,9 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
   trial.cases = count_of("--self-test", arguments.self_test, 1, 100'000, mistakes).value_or(100);
   trial.seed = count_of("--test-seed", arguments.test_seed, 0, 1'000'000'000, mistakes).value_or(1);
   trial.vary = share_of("--vary", arguments.vary, mistakes).value_or(plan.vary);
+  trial.pairs = arguments.pairs;
   if (!mistakes.empty()) return refuse(mistakes);
-  fill(library, plan, registry);
+  fill(library, plan, registry, {});
   Counted counted("trying cases");
   const diagnose::OnProgress told = [&](std::size_t tried, std::size_t all) {
     counted.show(tried, all);
@@ -113,7 +127,9 @@ int diagnose_command(const DiagnoseArguments& arguments, const Registry& registr
                 "at least one observation with an answer", "write down what was noticed");
     return refuse(mistakes);
   }
-  const bool reused = fill_or_find(*library, plan, arguments.cache, registry);
+  const bool reused =
+      fill_or_find(*library, plan, arguments.cache, registry,
+                   arguments.json ? std::vector<diagnose::Observation>() : observations);
   Diagnosis diagnosis{*library, observations, diagnose::rank(*library, observations, {})};
   diagnosis.next = diagnose::next_checks(*library, diagnosis.ranking, observations, books.checks,
                                          kMostProposals);

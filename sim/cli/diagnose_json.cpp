@@ -30,12 +30,15 @@ Json fault_json(const diagnose::Suspect& suspect, const Installation& scene, dou
 }
 
 Json ranked_json(const diagnose::Ranked& one, const Diagnosis& d) {
-  return Json{
-      {"faults", Json::array({fault_json(d.library.suspects[one.suspect], *d.library.installation,
-                                         one.least_severity, one.most_severity)})},
-      {"probability", one.probability},
-      {"for", reasons(one, d, true)},
-      {"against", reasons(one, d, false)}};
+  Json faults = Json::array();
+  for (const std::size_t number : one.suspects()) {
+    const auto [least, most] = severities_of(one, number, d.library);
+    faults.push_back(fault_json(d.library.suspects[number], *d.library.installation, least, most));
+  }
+  return Json{{"faults", faults},
+              {"probability", one.probability},
+              {"for", reasons(one, d, true)},
+              {"against", reasons(one, d, false)}};
 }
 
 Json signs_json(const diagnose::Proposal& one, const Diagnosis& d) {
@@ -86,8 +89,10 @@ std::string diagnosis_json(const Diagnosis& d) {
   Json gone = Json::array();
   for (const std::size_t o : diagnose::complaints(d.observations))
     gone.push_back(sentence(d.observations[o], d.library.signs));
-  const diagnose::Suspect& first = d.library.suspects[d.ranking.ranked.front().suspect];
-  whole["cure"] = Json{{"remedy", first.fault->remedy}, {"cured_when_gone", gone}};
+  Json remedies = Json::array();
+  for (const std::size_t number : d.ranking.ranked.front().suspects())
+    remedies.push_back(d.library.suspects[number].fault->remedy);
+  whole["cure"] = Json{{"remedies", remedies}, {"cured_when_gone", gone}};
   whole["next_checks"] = Json::array();
   for (const diagnose::Proposal& one : d.next) whole["next_checks"].push_back(next_json(one, d));
   whole["questions"] = Json::array();
@@ -127,6 +132,7 @@ std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Libra
              {"cases", test.tried.size()},
              {"top1", s.top1},
              {"top3", s.top3},
+             {"top5", s.top5},
              {"part_within_three", s.part3},
              {"mean_p_true", s.mean_p_true},
              {"ece", s.ece},
@@ -140,11 +146,13 @@ std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Libra
   whole["groups"] = groups_json(test, library);
   whole["misses"] = Json::array();
   for (const diagnose::Tried& one : test.tried) {
-    const diagnose::Suspect& truth = library.suspects[one.truth];
     if (one.place == 1) continue;
+    Json truths = Json::array();
+    for (const auto& [suspect, severity] : one.truths)
+      truths.push_back(
+          fault_json(library.suspects[suspect], *library.installation, severity, severity));
     whole["misses"].push_back(
-        Json{{"truth",
-              fault_json(truth, *library.installation, one.manner.severity, one.manner.severity)},
+        Json{{"truths", truths},
              {"place", one.place},
              {"p_true", one.p_true},
              {"first", fault_json(library.suspects[one.first], *library.installation, 0, 1)},

@@ -35,24 +35,25 @@ std::string reasons(const Ranked& one, const Diagnosis& d, bool in_favour) {
 }
 
 std::string ranked_text(const Ranked& one, const Diagnosis& d) {
-  const Suspect& suspect = d.library.suspects[one.suspect];
-  std::string text =
-      fmt::format("  {:>5}  {}{}\n", percent(one.probability),
-                  named(suspect, *d.library.installation), degree_words(one, *suspect.fault));
-  text += wrapped(suspect.fault->title, 9, 9);
+  std::string text = wrapped(
+      fmt::format("{:>5}  {}", percent(one.probability), fault_words(one, d.library)), 2, 9);
+  for (const std::size_t number : one.suspects())
+    text += wrapped(d.library.suspects[number].fault->title, 9, 9);
   text += reasons(one, d, true) + reasons(one, d, false);
-  text += wrapped("to make sure: " + suspect.fault->check, 6, 8);
-  if (!suspect.fault->caution.empty()) text += wrapped("care: " + suspect.fault->caution, 6, 8);
-  return text;
+  for (const std::size_t number : one.suspects())
+    text += wrapped("to make sure: " + d.library.suspects[number].fault->check, 6, 8);
+  const std::string care = care_of(one, d.library);
+  return care.empty() ? text : text + wrapped("care: " + care, 6, 8);
 }
 
 /// What to do about the leader, and how to see that it was that.
 std::string cure_text(const Diagnosis& d) {
   const Ranked& leader = d.ranking.ranked.front();
-  const Suspect& suspect = d.library.suspects[leader.suspect];
   std::string text = "\nIf it is the first\n";
-  text += wrapped("remedy: " + suspect.fault->remedy, 2, 4);
-  if (!suspect.fault->caution.empty()) text += wrapped("care: " + suspect.fault->caution, 2, 4);
+  for (const std::size_t number : leader.suspects())
+    text += wrapped("remedy: " + d.library.suspects[number].fault->remedy, 2, 4);
+  const std::string care = care_of(leader, d.library);
+  if (!care.empty()) text += wrapped("care: " + care, 2, 4);
   std::string gone;
   for (const std::size_t o : complaints(d.observations))
     gone += (gone.empty() ? "" : "; ") + sentence(d.observations[o], d.library.signs);
@@ -84,6 +85,17 @@ std::string next_text(const Diagnosis& d) {
 
 }  // namespace
 
+std::string provisional_text(const diagnose::Library& so_far,
+                             const std::vector<Observation>& observations) {
+  constexpr std::size_t kMost = 5;
+  const diagnose::Ranking ranking = diagnose::rank(so_far, observations, {});
+  std::string text = fmt::format("Provisional, by the first {} runs\n", so_far.simulations);
+  for (const Ranked* one : worth_telling(ranking, kMost))
+    text +=
+        wrapped(fmt::format("{:>5}  {}", percent(one->probability), title_of(*one, so_far)), 2, 9);
+  return text + "\n";
+}
+
 std::string diagnosis_text(const Diagnosis& d) {
   std::string text = "What explains it\n";
   for (const Ranked* one : worth_telling(d.ranking, kMostShown)) text += ranked_text(*one, d);
@@ -102,6 +114,7 @@ std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Libra
   TextTable table({{"of " + std::to_string(test.tried.size()) + " cases"}, {"", true}});
   table.add({"right answer first", percent(s.top1)});
   table.add({"within three", percent(s.top3)});
+  table.add({"within five", percent(s.top5)});
   table.add({"right part within three", percent(s.part3)});
   table.add({"mean probability on the truth", fmt::format("{:.2f}", s.mean_p_true)});
   table.add({"calibration error", fmt::format("{:.3f}", s.ece)});
@@ -122,12 +135,16 @@ std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Libra
   std::size_t shown = 0;
   for (const diagnose::Tried& one : test.tried) {
     if (one.place == 1 || shown++ >= kMostMisses) continue;
-    text +=
-        wrapped(fmt::format("{} severity {:.2f}: at place {} with {:.2f}; first {} with {:.2f}",
-                            named(library.suspects[one.truth], *library.installation),
-                            one.manner.severity, one.place, one.p_true,
-                            named(library.suspects[one.first], *library.installation), one.p_first),
-                2, 4);
+    std::string truths;
+    for (const auto& [suspect, severity] : one.truths)
+      truths += (truths.empty() ? "" : " and ") +
+                fmt::format("{} severity {:.2f}",
+                            named(library.suspects[suspect], *library.installation), severity);
+    text += wrapped(
+        truths + fmt::format(": at place {} with {:.2f}; first {} with {:.2f}", one.place,
+                             one.p_true, named(library.suspects[one.first], *library.installation),
+                             one.p_first),
+        2, 4);
     for (const Observation& o : one.told) text += wrapped(sentence(o, library.signs), 6, 8);
   }
   return text;

@@ -26,6 +26,9 @@ struct Diagnosis {
   LibraryFacts facts = {};
 };
 
+/// What a library says that is not whole yet.
+std::string provisional_text(const diagnose::Library& so_far,
+                             const std::vector<diagnose::Observation>& observations);
 std::string diagnosis_text(const Diagnosis& diagnosis);
 std::string diagnosis_json(const Diagnosis& diagnosis);
 std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Library& library);

@@ -1,6 +1,7 @@
 #include "sim/diagnose/chances.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "sim/base/math.hpp"
@@ -69,7 +70,11 @@ void Chances::expect() {
     for (std::size_t o = 0; o < observations_.size(); ++o) expected_[o] += weight * of(run, o);
     expected_silent_ += weight * silent_[run];
   }
+  double weights = 0;  // of early libraries, in which some suspects have no run yet, not 1
+  for (std::size_t s = 0; s < runs.size(); ++s) weights += runs[s] > 0 ? library_.prior[s] : 0;
+  expected_silent_ /= weights;
   for (std::size_t o = 0; o < observations_.size(); ++o) {
+    expected_[o] /= weights;
     if (observations_[o].is_looked_at())
       expected_[o] = std::clamp(expected_[o], kLeastExpected, 1 - kLeastExpected);
   }
@@ -107,6 +112,21 @@ double Chances::log_of_all(const Chance& chance) const {
 
 double Chances::log_of(std::size_t run) const {
   return log_of_all([&](std::size_t o) { return of(run, o); }) + det_log(silent_[run]);
+}
+
+double Chances::of_both(std::size_t a, std::size_t b, std::size_t observation) const {
+  const Observation& one = observations_[observation];
+  const double of_a = of(a, observation), of_b = of(b, observation);
+  if (one.how == How::kNot) return std::min(of_a, of_b);
+  if (one.how != How::kReads) return std::max(of_a, of_b);
+  const std::size_t at = one.span * library_.signs.size() + one.which.front();
+  const auto departs = [&](std::size_t run) { return std::fabs(library_.shown_in(run)[at]); };
+  return departs(a) >= departs(b) ? of_a : of_b;
+}
+
+double Chances::log_of_both(std::size_t a, std::size_t b) const {
+  return log_of_all([&](std::size_t o) { return of_both(a, b, o); }) + det_log(silent_[a]) +
+         det_log(silent_[b]);
 }
 
 double Chances::log_of_apart(const std::vector<std::size_t>& runs) const {

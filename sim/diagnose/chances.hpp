@@ -24,6 +24,10 @@ class Chances {
 
   /// Of all that was observed and of what was not told. Units: natural logarithm.
   double log_of(std::size_t run) const;
+  /// The same if the faults of two runs are there at once: what shows in either shows.
+  double log_of_both(std::size_t a, std::size_t b) const;
+  /// Of one observation, then.
+  double of_both(std::size_t a, std::size_t b, std::size_t observation) const;
   /// The same if what happens in these runs happened independently of each other: for what no
   /// single run shows together though each of it is shown by some. Range: at least one run.
   double log_of_apart(const std::vector<std::size_t>& runs) const;

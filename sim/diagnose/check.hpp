@@ -12,7 +12,7 @@ namespace sixty::diagnose {
 /// Something that a technician does to learn more.
 struct Check {
   /// How much of an installation one check shows: one part, all of a line or zone, all there is, or
-  /// all that the current of one part's coil passes.
+  /// all that the current through one part passes.
   enum class Covers : std::uint8_t { kOne, kGroup, kAll, kCircuit };
   std::string id;    ///< "T11"
   std::string what;  ///< in the imperative

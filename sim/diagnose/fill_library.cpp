@@ -10,9 +10,10 @@ namespace {
 
 constexpr double kLeastEach = 3, kMostEach = 24;
 constexpr double kRuns = 2400;
-constexpr double kMostTransients = 390'000;  // some ten minutes on two cores
-constexpr double kFirstShare = 0.4;          // of the runs, before it is known what shows
-constexpr std::size_t kHopeless = 3;         // more for who shows nothing, however severe
+constexpr double kMostTransients = 390'000;       // some ten minutes on two cores
+constexpr double kFirstShare = 0.4;               // of the runs, before it is known what shows
+constexpr std::size_t kEarlyTransients = 12'000;  // some twenty seconds on two cores
+constexpr std::size_t kHopeless = 3;              // more for who shows nothing, however severe
 
 /// Runs a library in two rounds: the first finds from which severity on anything shows that people
 /// would tell of, the second is made where it does.
@@ -24,16 +25,23 @@ class Filler {
         told_(told),
         alike_(*library.installation, library.suspects, library.signs, library.watch.spans()) {}
 
-  void fill() {
+  void fill(const Early& early) {
     library_.runs.clear();
     const std::vector<double> wanted = runs_wanted();
     for (std::size_t k = 0; k < wanted.size(); ++k)
       plan_runs(k, std::max(kFirstShare * wanted[k], 1.0), 0, 0);
     const std::size_t first = library_.runs.size();
-    run(0, static_cast<std::size_t>(static_cast<double>(first) / kFirstShare));
+    all_ = static_cast<std::size_t>(static_cast<double>(first) / kFirstShare);
+    std::vector<std::size_t> numbers(first);
+    std::iota(numbers.begin(), numbers.end(), 0U);
+    if (early.told) numbers = tell_early(early, std::move(numbers));
+    run(numbers);
     plan_second(wanted);
-    run(first, library_.runs.size());
-    library_.simulations += library_.runs.size();
+    all_ = library_.runs.size();
+    numbers.resize(all_ - first);
+    std::iota(numbers.begin(), numbers.end(), first);
+    run(numbers);
+    library_.simulations += all_;
     make_cases(library_);
   }
 
@@ -54,7 +62,8 @@ class Filler {
 
   double runs_worth() const {
     if (plan_.runs > 0) return static_cast<double>(plan_.runs);
-    const auto transients = static_cast<double>(std::max<std::size_t>(library_.watch.transients, 1));
+    const auto transients =
+        static_cast<double>(std::max<std::size_t>(library_.watch.transients, 1));
     return std::min(kRuns, kMostTransients / transients);
   }
 
@@ -66,18 +75,18 @@ class Filler {
     const Fault& fault = fault_of(kin);
     const auto count = static_cast<std::size_t>(wanted);
     if (count == 0) return;
-    const std::vector<Manner> manners = manners_of(fault, count, least, plan_.until,
-                                                   plan_.seed + earlier, kin.front());
+    const std::vector<Manner> manners =
+        manners_of(fault, count, least, plan_.until, plan_.seed + earlier, kin.front());
     for (std::size_t run = 0; run < count; ++run)
-      library_.runs.push_back({Alike::of_run(kin, earlier + run), manners[run], {}, false,
+      library_.runs.push_back({Alike::of_run(kin, earlier + run),
+                               manners[run],
+                               {},
+                               false,
                                is_steady(fault, manners[run])});
   }
 
   void plan_second(const std::vector<double>& wanted) {
-    std::vector<std::size_t> kin_of(library_.suspects.size());
-    for (std::size_t k = 0; k < alike_.kin().size(); ++k) {
-      for (const std::size_t suspect : alike_.kin()[k]) kin_of[suspect] = k;
-    }
+    const std::vector<std::size_t> kin_of = kin_of_suspects();
     struct Found {
       std::size_t runs = 0, showing = 0;
       double most_hidden = 0, least_shown = 1;
@@ -101,29 +110,84 @@ class Filler {
     }
   }
 
-  void run(std::size_t first, std::size_t all) {
+  void run(const std::vector<std::size_t>& numbers) {
     const auto one_more = [&](std::size_t number, Bench& bench) {
-      Run& one = library_.runs[first + number];
+      Run& one = library_.runs[number];
       one.departures = bench.departures_with(library_.suspects[one.suspect], one.manner);
       one.shows = anything_shows(library_, one.departures);
     };
     const auto told = [&](std::size_t done, std::size_t of_these) {
-      if (told_) told_(first + done, std::max(all, first + of_these));
+      if (told_) told_(done_ + done, std::max(all_, done_ + of_these));
     };
-    run_on_benches(library_, library_.specimens, library_.runs.size() - first, plan_.threads,
-                   one_more, told);
+    run_on_benches(library_, library_.specimens, numbers, plan_.threads, one_more, told);
+    done_ += numbers.size();
+  }
+
+  /// Makes the most urgent runs and tells of them. Returns those that are left.
+  std::vector<std::size_t> tell_early(const Early& early, std::vector<std::size_t> numbers) {
+    const std::vector<double> urgency = urgency_of_runs(early.urgency);
+    std::stable_sort(numbers.begin(), numbers.end(),
+                     [&](std::size_t a, std::size_t b) { return urgency[a] > urgency[b]; });
+    const auto transients = std::max<std::size_t>(library_.watch.transients, 1);
+    const std::size_t some = std::min(numbers.size(), kEarlyTransients / transients + 1);
+    std::vector<std::size_t> soon(numbers.begin(), numbers.begin() + static_cast<long>(some));
+    numbers.erase(numbers.begin(), numbers.begin() + static_cast<long>(some));
+    run(soon);
+    Library so_far = library_;
+    so_far.runs.clear();
+    for (const std::size_t number : soon) so_far.runs.push_back(library_.runs[number]);
+    so_far.simulations += some;
+    make_cases(so_far);
+    early.told(so_far);
+    return numbers;
+  }
+
+  /// Of each kin one run goes before all others of it: the most severe.
+  std::vector<double> urgency_of_runs(const std::vector<double>& of_suspects) const {
+    std::vector<double> of_kin;
+    std::vector<std::size_t> most_severe(alike_.kin().size(), library_.runs.size());
+    for (const Kin& kin : alike_.kin()) {
+      double sum = 0;
+      for (const std::size_t suspect : kin) sum += of_suspects[suspect];
+      of_kin.push_back(sum);
+    }
+    const std::vector<std::size_t> kin_of = kin_of_suspects();
+    std::vector<double> urgency;
+    for (std::size_t k = 0; k < library_.runs.size(); ++k) {
+      const Run& run = library_.runs[k];
+      std::size_t& most = most_severe[kin_of[run.suspect]];
+      const bool degrees = has_degrees(*library_.suspects[run.suspect].fault);
+      if (run.steady == degrees && (most == library_.runs.size() ||
+                                    run.manner.severity > library_.runs[most].manner.severity))
+        most = k;
+      urgency.push_back(0);
+    }
+    for (std::size_t k = 0; k < most_severe.size(); ++k) {
+      if (most_severe[k] < urgency.size()) urgency[most_severe[k]] = of_kin[k];
+    }
+    return urgency;
+  }
+
+  std::vector<std::size_t> kin_of_suspects() const {
+    std::vector<std::size_t> kin_of(library_.suspects.size());
+    for (std::size_t k = 0; k < alike_.kin().size(); ++k) {
+      for (const std::size_t suspect : alike_.kin()[k]) kin_of[suspect] = k;
+    }
+    return kin_of;
   }
 
   Library& library_;
   const LibraryPlan& plan_;
   const OnProgress& told_;
   Alike alike_;
+  std::size_t done_ = 0, all_ = 0;
 };
 
 }  // namespace
 
-void fill_library(Library& library, const LibraryPlan& plan, const OnProgress& told) {
-  Filler(library, plan, told).fill();
+void fill_library(Library& library, const LibraryPlan& plan, const OnProgress& told,
+                  const Early& early) {
+  Filler(library, plan, told).fill(early);
 }
 
 }  // namespace sixty::diagnose

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <mutex>
 
-#include "sim/diagnose/circuit_of.hpp"
 #include "sim/diagnose/in_parallel.hpp"
+#include "sim/run/coil_circuits.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -97,6 +97,10 @@ Bench::Bench(const Library& library, Known specimen)
     : library_(library), specimen_(std::move(specimen)) {}
 
 std::vector<float> Bench::departures_with(const Suspect& suspect, const Manner& manner) {
+  return departures_with({{suspect, manner}});
+}
+
+std::vector<float> Bench::departures_with(const std::vector<std::pair<Suspect, Manner>>& faults) {
   if (session_ == nullptr || tried_++ == kMostBuilds) {
     Session::Options options;
     options.keyframe_bytes = kKeyframeBytes;
@@ -106,7 +110,7 @@ std::vector<float> Bench::departures_with(const Suspect& suspect, const Manner& 
   }
   session_->replace_log(plain_);
   session_->seek(-1);
-  put_in(*session_, suspect, manner);
+  for (const auto& [suspect, manner] : faults) put_in(*session_, suspect, manner);
   return departures(watch(*session_, library_.signs, library_.watch), specimen_.usual,
                     library_.signs);
 }
@@ -118,7 +122,7 @@ std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& r
   library->installation = load_scene(plan.path, registry, as_watched(plan), diagnostics);
   if (library->installation == nullptr) return nullptr;
   library->signs = signs_of(*library->installation, signs);
-  library->circuits = circuits_of(*library->installation);
+  library->circuits = coil_circuits(*library->installation);
   library->suspects = suspects_of(*library->installation, faults);
   library->prior = prior_of(library->suspects);
   library->watch.until = plan.until;
@@ -137,18 +141,19 @@ void find_usual(Library& library, const LibraryPlan& plan, const Registry& regis
   library.simulations = library.sound.size();
 }
 
-void run_on_benches(const Library& library, const std::vector<Known>& specimens, std::size_t count,
-                    std::size_t threads, const std::function<void(std::size_t, Bench&)>& job,
-                    const OnProgress& told) {
+void run_on_benches(const Library& library, const std::vector<Known>& specimens,
+                    const std::vector<std::size_t>& numbers, std::size_t threads,
+                    const std::function<void(std::size_t, Bench&)>& job, const OnProgress& told) {
   std::size_t done = 0;
   std::mutex speaking;
   in_parallel(specimens.size(), threads, [&](std::size_t specimen) {
     Bench bench(library, specimens[specimen]);
-    for (std::size_t k = specimen; k < count; k += specimens.size()) {
-      job(k, bench);
+    for (const std::size_t number : numbers) {
+      if (number % specimens.size() != specimen) continue;
+      job(number, bench);
       const std::lock_guard lock(speaking);
       ++done;
-      if (told) told(done, count);
+      if (told) told(done, numbers.size());
     }
   });
 }

@@ -62,7 +62,7 @@ struct Known {
 struct Library {
   std::shared_ptr<const Installation> installation;
   std::vector<SignAt> signs;
-  std::vector<std::vector<PartId>> circuits;  ///< of each part's coil
+  std::vector<std::vector<PartId>> circuits;  ///< that the current through each part passes
   WatchPlan watch;
   std::vector<Usual> usual;
   std::vector<Suspect> suspects;
@@ -89,8 +89,16 @@ std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& r
                                       Diagnostics& diagnostics);
 /// Finds specimens, and what is usual with them.
 void find_usual(Library& library, const LibraryPlan& plan, const Registry& registry);
-/// Runs all cases. The same for any number of threads. Order: after find_usual().
-void fill_library(Library& library, const LibraryPlan& plan, const OnProgress& told);
+/// What can be said before a library is whole, after some twenty seconds.
+struct Early {
+  std::vector<double> urgency;  ///< of each suspect: with which it begins
+  /// Given a library of the runs that there are so far. May be empty.
+  std::function<void(const Library&)> told;
+};
+/// Runs all cases. The same for any number of threads, and whatever is told early. Order: after
+/// find_usual().
+void fill_library(Library& library, const LibraryPlan& plan, const OnProgress& told,
+                  const Early& early = {});
 
 /// Makes of the runs what they say of each suspect. Between those that differ in severity only
 /// others are put first: a fault may be there in any degree, and runs are few. Departures of theirs
@@ -117,6 +125,8 @@ class Bench {
   Bench(const Library& library, Known specimen);
   /// What is noticed of one fault.
   std::vector<float> departures_with(const Suspect& suspect, const Manner& manner);
+  /// Of several at once.
+  std::vector<float> departures_with(const std::vector<std::pair<Suspect, Manner>>& faults);
 
  private:
   const Library& library_;
@@ -126,10 +136,10 @@ class Bench {
   std::size_t tried_ = 0;
 };
 
-/// Does `job` for 0 .. count - 1, the specimens taking turns. Each specimen has one bench for all
-/// that falls to it, which finds again what it has met before.
-void run_on_benches(const Library& library, const std::vector<Known>& specimens, std::size_t count,
-                    std::size_t threads, const std::function<void(std::size_t, Bench&)>& job,
-                    const OnProgress& told);
+/// Does `job` for each of the numbers, the specimens taking turns in their order. Each specimen has
+/// one bench for all that falls to it, which finds again what it has met before.
+void run_on_benches(const Library& library, const std::vector<Known>& specimens,
+                    const std::vector<std::size_t>& numbers, std::size_t threads,
+                    const std::function<void(std::size_t, Bench&)>& job, const OnProgress& told);
 
 }  // namespace sixty::diagnose

@@ -24,17 +24,22 @@ Outlook::Outlook(const Library& library, const Ranking& ranking) : library_(libr
       continue;
     }
     for (const auto& [run, share] : one.runs) {
-      if (share >= kLeastShare) runs_.push_back({k, run, share * one.probability});
+      if (share >= kLeastShare && !one.second)
+        runs_.push_back({k, run, run, share * one.probability});
     }
+    if (one.second) runs_.push_back({k, one.runs[0].first, one.runs[1].first, one.probability});
     beliefs_.push_back(one.probability);
   }
   beliefs_.push_back(rest);
 }
 
 double Outlook::chance(const Run& run, std::size_t sign) const {
-  const auto departs = static_cast<double>(library_.shown_in(run.number)[sign]);
-  if (departs == 0) return kMisread;
-  const double found = noticed(clearness(departs, *library_.signs[sign].sign));
+  double found = 0;
+  for (const std::size_t number : {run.number, run.other}) {
+    const auto departs = static_cast<double>(library_.shown_in(number)[sign]);
+    if (departs != 0)
+      found = std::max(found, noticed(clearness(departs, *library_.signs[sign].sign)));
+  }
   return kMisread + (1 - 2 * kMisread) * found;
 }
 

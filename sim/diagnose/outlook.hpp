@@ -22,6 +22,7 @@ class Outlook {
   struct Run {
     std::size_t suspect = 0;  ///< of the leaders
     std::size_t number = 0;   ///< of the library's cases
+    std::size_t other = 0;    ///< of a pair, that of its second; otherwise the same
     double belief = 0;        ///< of the suspect, this run's share of it
   };
   /// Chances that each run shows each of the signs that any run shows; run by run.

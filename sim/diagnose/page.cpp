@@ -38,8 +38,15 @@ std::string care_box(const std::string& text) {
   return text.empty() ? "" : tag("div", "care", "Caution: " + text);
 }
 
-const PartInstance& part_of(const Page& page, const Ranked& one) {
-  return page.library.installation->parts[page.library.suspects[one.suspect].part];
+/// ", in the hall", of each that has a room.
+std::string rooms_of(const Page& page, const Ranked& one) {
+  std::string text;
+  for (const std::size_t number : one.suspects()) {
+    const PartId part = page.library.suspects[number].part;
+    const std::string& room = page.library.installation->parts[part].room;
+    if (!room.empty()) text += ", in " + words_of_key(room);
+  }
+  return text;
 }
 
 std::string reasons(const Page& page, const Ranked& one, bool in_favour) {
@@ -54,21 +61,21 @@ std::string reasons(const Page& page, const Ranked& one, bool in_favour) {
 }
 
 std::string suspect_html(const Page& page, const Ranked& one, std::size_t place) {
-  const Fault& fault = *page.library.suspects[one.suspect].fault;
-  const PartInstance& part = part_of(page, one);
   std::string text = "<div class=\"suspect\">\n";
   text += tag("div", "share",
-              fmt::format("{}. {}  {}: {}", place, percent(one.probability),
-                          words_of_key(part.name), fault.title));
+              fmt::format("{}. {}  {}", place, percent(one.probability),
+                          words_of_key(title_of(one, page.library))));
   text += fmt::format("<div class=\"bar\"><div style=\"width:{:.1f}%\"></div></div>\n",
                       100 * one.probability);
-  const std::string room = part.room.empty() ? "" : ", in " + words_of_key(part.room);
-  text += tag("div", "second", full_name(fault) + degree_words(one, fault) + room);
+  text += tag("div", "second", fault_words(one, page.library) + rooms_of(page, one));
   const std::string why = reasons(page, one, true) + reasons(page, one, false);
   if (!why.empty()) text += "<ul>\n" + why + "</ul>\n";
-  if (!fault.check.empty()) text += tag("div", "sure", "To make sure: " + fault.check + ".");
-  if (!fault.remedy.empty()) text += tag("div", "sure", "Remedy: " + fault.remedy + ".");
-  return text + care_box(fault.caution) + "</div>\n";
+  for (const std::size_t number : one.suspects()) {
+    const Fault& fault = *page.library.suspects[number].fault;
+    if (!fault.check.empty()) text += tag("div", "sure", "To make sure: " + fault.check + ".");
+    if (!fault.remedy.empty()) text += tag("div", "sure", "Remedy: " + fault.remedy + ".");
+  }
+  return text + care_box(care_of(one, page.library)) + "</div>\n";
 }
 
 std::string ranking_html(const Page& page) {
@@ -87,10 +94,13 @@ std::string ranking_html(const Page& page) {
 
 /// What to do about the leader, and how to see that it was that.
 std::string cure_html(const Page& page) {
-  const Fault& fault = *page.library.suspects[page.ranking.ranked.front().suspect].fault;
+  const Ranked& first = page.ranking.ranked.front();
   std::string text = "<h2>If it is the first</h2>\n";
-  if (!fault.remedy.empty()) text += tag("p", "sure", "Remedy: " + fault.remedy + ".");
-  text += care_box(fault.caution);
+  for (const std::size_t number : first.suspects()) {
+    const Fault& fault = *page.library.suspects[number].fault;
+    if (!fault.remedy.empty()) text += tag("p", "sure", "Remedy: " + fault.remedy + ".");
+  }
+  text += care_box(care_of(first, page.library));
   const std::vector<std::size_t> gone = complaints(page.observations);
   if (gone.empty()) return text;
   text += tag("p", "sure", "It is cured when this is so no longer:") + "<ul>\n";
@@ -120,8 +130,11 @@ std::string next_html(const Page& page) {
 std::string plan_html(const Page& page) {
   std::vector<PlanMark> marks;
   std::size_t place = 0;
-  for (const Ranked* one : worth_telling(page.ranking, kMostShown))
-    marks.push_back({page.library.suspects[one->suspect].part, ++place, one->probability});
+  for (const Ranked* one : worth_telling(page.ranking, kMostShown)) {
+    ++place;
+    for (const std::size_t number : one->suspects())
+      marks.push_back({page.library.suspects[number].part, place, one->probability});
+  }
   return "<h2>Where</h2>\n<figure>\n" + plan_svg(*page.library.installation, marks) +
          "</figure>\n" +
          tag("p", "second",

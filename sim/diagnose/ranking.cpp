@@ -7,6 +7,7 @@
 #include "sim/base/math.hpp"
 #include "sim/diagnose/belief.hpp"
 #include "sim/diagnose/chances.hpp"
+#include "sim/diagnose/pairs.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -74,6 +75,99 @@ Ranked judged(const Library& library, const Chances& chances, std::size_t suspec
   return ranked;
 }
 
+/// Adds beliefs up: hypotheses with their priors and likelihoods.
+class Weighing {
+ public:
+  Weighing(const Library& library, const std::vector<Observation>& observations,
+           const RankingOptions& options)
+      : library_(library),
+        count_(observations.size()),
+        options_(options),
+        chances_(library, observations, options.vagueness) {}
+
+  Ranking rank() {
+    judge_singles();
+    weigh();
+    if (!ranking_.unexplained.empty()) {
+      add_pairs();
+      weigh();
+    }
+    ranking_.expected = chances_.expected();
+    return std::move(ranking_);
+  }
+
+ private:
+  struct Weighed {
+    Ranked ranked;
+    double prior = 0, log = 0;
+  };
+
+  double known_prior(std::size_t suspect) const {
+    const bool known = library_.suspects[suspect].fault.get() != options_.without;
+    return known ? (1 - options_.sound - options_.none) * library_.prior[suspect] : 0;
+  }
+
+  void judge_singles() {
+    for (std::size_t run = 0; run < library_.cases.size();) {
+      const std::size_t suspect = library_.cases[run].suspect;
+      std::size_t end = run;
+      while (end < library_.cases.size() && library_.cases[end].suspect == suspect) ++end;
+      Weighed one;
+      one.ranked = judged(library_, chances_, suspect, run, end, count_, options_.vagueness);
+      const bool shows = library_.run_of(one.ranked.runs.front().first).shows;
+      one.prior = known_prior(suspect) * (shows ? 1 : kNeverShows);
+      one.log = one.ranked.probability;
+      all_.push_back(std::move(one));
+      run = end;
+    }
+  }
+
+  void add_pairs() {
+    for (Ranked& pair : pairs_of(library_, chances_, ranking_.ranked, count_)) {
+      const double both = known_prior(pair.suspect) * known_prior(*pair.second);
+      const double log = pair.probability;
+      all_.push_back({std::move(pair), 2 * options_.two * both, log});
+    }
+  }
+
+  void weigh() {
+    std::vector<double> prior, logs;
+    for (const Weighed& one : all_) {
+      prior.push_back(one.prior);
+      logs.push_back(one.log);
+    }
+    std::vector<double> sound;
+    for (std::size_t k = 0; k < library_.sound.size(); ++k)
+      sound.push_back(chances_.log_of(library_.cases.size() + k));
+    prior.push_back(options_.sound);
+    logs.push_back(log_mean(sound));
+    prior.push_back(options_.none);
+    logs.push_back(chances_.log_of_anything());
+    const std::vector<double> beliefs = posterior(prior, logs);
+    ranking_.ranked.clear();
+    for (std::size_t k = 0; k < all_.size(); ++k) {
+      ranking_.ranked.push_back(all_[k].ranked);
+      ranking_.ranked.back().probability = beliefs[k];
+    }
+    ranking_.sound = beliefs[beliefs.size() - 2];
+    ranking_.none_of_these = beliefs.back();
+    std::stable_sort(
+        ranking_.ranked.begin(), ranking_.ranked.end(),
+        [](const Ranked& a, const Ranked& b) { return a.probability > b.probability; });
+    ranking_.unexplained.clear();
+    for (std::size_t o = 0; o < count_; ++o) {
+      if (ranking_.ranked.front().chances[o] < kExplains) ranking_.unexplained.push_back(o);
+    }
+  }
+
+  const Library& library_;
+  std::size_t count_;
+  const RankingOptions& options_;
+  Chances chances_;
+  std::vector<Weighed> all_;
+  Ranking ranking_;
+};
+
 }  // namespace
 
 std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_favour) {
@@ -88,43 +182,16 @@ std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_
   return all;
 }
 
+std::pair<double, double> severities_of(const Ranked& one, std::size_t suspect,
+                                        const Library& library) {
+  if (suspect == one.suspect) return {one.least_severity, one.most_severity};
+  const double severity = library.run_of(one.runs.back().first).manner.severity;
+  return {severity, severity};
+}
+
 Ranking rank(const Library& library, const std::vector<Observation>& observations,
              const RankingOptions& options) {
-  const Chances chances(library, observations, options.vagueness);
-  Ranking ranking;
-  std::vector<double> prior, logs;
-  for (std::size_t run = 0; run < library.cases.size();) {
-    const std::size_t suspect = library.cases[run].suspect;
-    std::size_t end = run;
-    while (end < library.cases.size() && library.cases[end].suspect == suspect) ++end;
-    ranking.ranked.push_back(
-        judged(library, chances, suspect, run, end, observations.size(), options.vagueness));
-    const bool known = library.suspects[suspect].fault.get() != options.without;
-    const bool shows = library.run_of(ranking.ranked.back().runs.front().first).shows;
-    prior.push_back((1 - options.sound - options.none) * library.prior[suspect] *
-                    (known ? shows ? 1 : kNeverShows : 0));
-    logs.push_back(ranking.ranked.back().probability);
-    run = end;
-  }
-  std::vector<double> sound;
-  for (std::size_t k = 0; k < library.sound.size(); ++k)
-    sound.push_back(chances.log_of(library.cases.size() + k));
-  prior.push_back(options.sound);
-  logs.push_back(log_mean(sound));
-  prior.push_back(options.none);
-  logs.push_back(chances.log_of_anything());
-  const std::vector<double> beliefs = posterior(prior, logs);
-  for (std::size_t k = 0; k < ranking.ranked.size(); ++k)
-    ranking.ranked[k].probability = beliefs[k];
-  ranking.sound = beliefs[beliefs.size() - 2];
-  ranking.none_of_these = beliefs.back();
-  std::stable_sort(ranking.ranked.begin(), ranking.ranked.end(),
-                   [](const Ranked& a, const Ranked& b) { return a.probability > b.probability; });
-  ranking.expected = chances.expected();
-  for (std::size_t o = 0; o < observations.size(); ++o) {
-    if (ranking.ranked.front().chances[o] < kExplains) ranking.unexplained.push_back(o);
-  }
-  return ranking;
+  return Weighing(library, observations, options).rank();
 }
 
 }  // namespace sixty::diagnose

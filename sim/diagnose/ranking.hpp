@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -8,16 +9,26 @@
 
 namespace sixty::diagnose {
 
-/// One suspect after the evidence.
+/// One suspect after the evidence, or two at once.
 struct Ranked {
   std::size_t suspect = 0;
+  std::optional<std::size_t> second;  ///< of a pair
   double probability = 0;
-  double least_severity = 0, most_severity = 1;  ///< of the runs that fit best
+  double least_severity = 0, most_severity = 1;  ///< of the runs that fit best; of the first
   /// How likely each observation is with it, mistakes of who told it counted in.
   std::vector<double> chances;
-  /// The library's cases of it that count, each with its share. Adds up to 1.
+  /// The library's cases of it that count, each with its share. Adds up to 1. Of a pair: one each.
   std::vector<std::pair<std::size_t, double>> runs;
+
+  /// One, or both.
+  std::vector<std::size_t> suspects() const {
+    return second ? std::vector<std::size_t>{suspect, *second} : std::vector<std::size_t>{suspect};
+  }
 };
+
+/// From which to which severity one of its suspects fits.
+std::pair<double, double> severities_of(const Ranked& one, std::size_t suspect,
+                                        const Library& library);
 
 struct Ranking {
   std::vector<Ranked> ranked;    ///< the likeliest first
@@ -40,6 +51,7 @@ std::vector<Speaks> speaking(const Ranked& one, const Ranking& ranking, bool in_
 struct RankingOptions {
   Vagueness vagueness;
   double sound = 0.01, none = 0.05;  ///< priors (judgement)
+  double two = 0.03;                 ///< of two at once, whichever they are (judgement)
   const Fault* without = nullptr;    ///< as if the library did not know this one
 };
 

@@ -20,10 +20,13 @@ constexpr std::size_t kBins = 10;
 class Answers {
  public:
   Answers(const Library& library, const std::vector<std::size_t>& groups, const Trial& trial)
-      : library_(library), groups_(groups), truth_(trial.truth) {
-    const std::vector<bool> same = cannot_be_told_from(library, trial.departures);
-    for (std::size_t k = 0; k < same.size(); ++k)
-      right_.push_back(same[k] || groups[k] == groups[trial.truth]);
+      : library_(library), groups_(groups), trial_(trial) {
+    for (const Truth& truth : trial.truths) {
+      std::vector<bool>& right = right_.emplace_back();
+      const std::vector<bool> same = cannot_be_told_from(library, truth.departures);
+      for (std::size_t k = 0; k < same.size(); ++k)
+        right.push_back(same[k] || groups[k] == groups[truth.suspect]);
+    }
   }
 
   struct Group {
@@ -33,11 +36,15 @@ class Answers {
   };
   /// The likeliest first.
   std::vector<Group> of(const Ranking& ranking) const {
-    std::map<std::size_t, Group> sums;
+    std::map<std::vector<std::size_t>, Group> sums;
     for (const Ranked& one : ranking.ranked) {
-      const bool right = right_[one.suspect];
-      const auto [at, added] =
-          sums.try_emplace(right ? groups_[truth_] : groups_[one.suspect], Group{});
+      const bool right = is_right(one);
+      std::vector<std::size_t> key;  // of the right ones none
+      for (const std::size_t suspect : one.suspects()) {
+        if (!right) key.push_back(groups_[suspect]);
+      }
+      std::sort(key.begin(), key.end());
+      const auto [at, added] = sums.try_emplace(key, Group{});
       if (added) at->second = {0, right, one.suspect};
       at->second.probability += one.probability;
     }
@@ -68,16 +75,27 @@ class Answers {
     tried.none_in_two = all.size() < 2 || ranking.none_of_these > all[1].probability;
     tried.part_in_three = false;
     for (std::size_t k = 0; k < 3 && k < ranking.ranked.size(); ++k) {
-      const PartId part = library_.suspects[ranking.ranked[k].suspect].part;
-      if (part == library_.suspects[truth_].part) tried.part_in_three = true;
+      for (const std::size_t suspect : ranking.ranked[k].suspects()) {
+        if (library_.suspects[suspect].part == part_of(trial_.truths.front()))
+          tried.part_in_three = true;
+      }
     }
   }
 
  private:
+  PartId part_of(const Truth& truth) const { return library_.suspects[truth.suspect].part; }
+
+  bool is_right(const Ranked& one) const {
+    if (one.second.has_value() != (trial_.truths.size() > 1)) return false;
+    if (!one.second) return right_[0][one.suspect];
+    return (right_[0][one.suspect] && right_[1][*one.second]) ||
+           (right_[1][one.suspect] && right_[0][*one.second]);
+  }
+
   const Library& library_;
   const std::vector<std::size_t>& groups_;
-  std::size_t truth_;
-  std::vector<bool> right_;
+  const Trial& trial_;
+  std::vector<std::vector<bool>> right_;  ///< of each truth: by suspect
 };
 
 /// One trial, from what is told to what is checked.
@@ -93,12 +111,13 @@ class Attempt {
         answers_(library, test.groups, trial),
         tried_(test.tried[number]),
         ranking_(plan.ranking) {
-    if (plan.left_out) ranking_.without = library.suspects[trial.truth].fault.get();
+    if (plan.left_out)
+      ranking_.without = library.suspects[trial.truths.front().suspect].fault.get();
   }
 
   void make() {
-    tried_.truth = trial_.truth;
-    tried_.manner = trial_.manner;
+    for (const Truth& truth : trial_.truths)
+      tried_.truths.emplace_back(truth.suspect, truth.manner.severity);
     tried_.told = reports_of(library_, trial_.departures, plan_.telling, plan_.seed, number_);
     if (tried_.told.empty()) return;
     ask();
@@ -170,6 +189,7 @@ Scores scores_of(const std::vector<Tried>& tried) {
     const bool right = one.first_right;
     s.top1 += one.place == 1;
     s.top3 += one.place >= 1 && one.place <= 3;
+    s.top5 += one.place >= 1 && one.place <= 5;
     s.part3 += one.part_in_three || (one.place >= 1 && one.place <= 3);
     s.mean_p_true += one.p_true;
     s.brier += one.brier;
@@ -180,8 +200,8 @@ Scores scores_of(const std::vector<Tried>& tried) {
     stated.emplace_back(one.p_first, right);
   }
   const auto count = static_cast<double>(std::max<std::size_t>(tried.size(), 1));
-  for (double* mean : {&s.top1, &s.top3, &s.part3, &s.mean_p_true, &s.brier, &s.confidently_wrong,
-                       &s.none_first, &s.none_in_two, &s.mean_checks})
+  for (double* mean : {&s.top1, &s.top3, &s.top5, &s.part3, &s.mean_p_true, &s.brier,
+                       &s.confidently_wrong, &s.none_first, &s.none_in_two, &s.mean_checks})
     *mean /= count;
   s.ece = calibration_error(std::move(stated));
   return s;
@@ -191,7 +211,7 @@ void add_scores_by_fault(const Library& library, SelfTest& test) {
   Scores& s = test.scores;
   double in_three = 0;
   for (const Tried& one : test.tried) {
-    if (library.suspects[one.truth].fault->acts.empty()) continue;
+    if (library.suspects[one.truths.front().first].fault->acts.empty()) continue;
     ++s.by_hand;
     in_three += one.place >= 1 && one.place <= 3;
   }
@@ -210,7 +230,7 @@ void add_scores_by_fault(const Library& library, SelfTest& test) {
 std::map<std::string, OfFault> SelfTest::per_fault(const Library& library) const {
   std::map<std::string, OfFault> all;
   for (const Tried& one : tried) {
-    OfFault& of = all[library.suspects[one.truth].fault->number];
+    OfFault& of = all[library.suspects[one.truths.front().first].fault->number];
     ++of.cases;
     of.right += one.place == 1 ? 1 : 0;
     of.in_three += one.place >= 1 && one.place <= 3 ? 1 : 0;

@@ -24,8 +24,7 @@ struct SelfTestPlan {
 
 /// One case whose fault is known, and what was made of it.
 struct Tried {
-  std::size_t truth = 0;  ///< the suspect
-  Manner manner;
+  std::vector<std::pair<std::size_t, double>> truths;  ///< suspects, and how severe
   std::vector<Observation> told;
   std::vector<std::string> made;  ///< checks
   std::size_t place = 0;          ///< of the truth in the ranking, from 1; 0: not in it
@@ -42,7 +41,7 @@ constexpr std::size_t kMostChecks = 8;
 
 /// Means over all cases.
 struct Scores {
-  double top1 = 0, top3 = 0, part3 = 0, mean_p_true = 0, ece = 0, brier = 0;
+  double top1 = 0, top3 = 0, top5 = 0, part3 = 0, mean_p_true = 0, ece = 0, brier = 0;
   double confidently_wrong = 0, none_first = 0, none_in_two = 0, mean_checks = 0;
   std::size_t by_hand = 0;                      ///< cases of what hands do wrong
   double by_hand_in_three = 0;                  ///< share of those in which it was within three

@@ -1,11 +1,13 @@
 #include "sim/diagnose/trial.hpp"
 
+#include <numeric>
+
 #include "sim/base/rng.hpp"
 
 namespace sixty::diagnose {
 namespace {
 
-constexpr std::uint32_t kWhich = 0;  // stream of draws
+constexpr std::uint32_t kWhich = 0, kOther = 1;  // streams of draws
 
 constexpr std::size_t kSpecimens = 12;
 constexpr std::uint64_t kFirstSpecimen = 1'000'000;    // none of the library's
@@ -20,19 +22,50 @@ std::size_t drawn_by(const std::vector<double>& prior, double u) {
   return prior.size() - 1;
 }
 
-/// Puts a suspect in with one severity after another until something shows. Returns whether it did.
-bool show(const Library& library, std::uint64_t seed, std::uint64_t number, Bench& bench,
-          Trial& one) {
-  const Suspect& suspect = library.suspects[one.truth];
-  const bool degrees = has_degrees(*suspect.fault);
-  for (std::size_t attempt = 0; attempt < (degrees ? kSeverities : 1); ++attempt) {
-    const std::uint64_t who = number * kSeverities + attempt;
-    one.manner = drawn_manner(*suspect.fault, library.watch.until, seed, who);
-    one.departures = bench.departures_with(suspect, one.manner);
-    if (anything_shows(library, one.departures)) return true;
+class Drawing {
+ public:
+  Drawing(const Library& library, const TrialPlan& plan, Bench& bench)
+      : library_(library), plan_(plan), bench_(bench) {}
+
+  /// A suspect by its prior that shows something, if it can be found within some tries.
+  Truth one(std::size_t number, std::uint32_t stream) {
+    Truth truth;
+    for (std::size_t attempt = 0; attempt < kSuspects; ++attempt) {
+      truth.suspect = drawn_by(library_.prior, uniform_draw(plan_.seed, number, stream, attempt));
+      if (show((number * kSuspects + attempt) * (1 + stream), truth)) break;
+    }
+    return truth;
   }
-  return false;
-}
+
+  Trial two(std::size_t number) {
+    Trial trial;
+    trial.truths = {one(number, kWhich), one(number, kOther)};
+    std::vector<std::pair<Suspect, Manner>> both;
+    for (const Truth& truth : trial.truths)
+      both.emplace_back(library_.suspects[truth.suspect], truth.manner);
+    trial.departures = bench_.departures_with(both);
+    return trial;
+  }
+
+ private:
+  /// Puts a suspect in with one severity after another until something shows. Returns whether it
+  /// did.
+  bool show(std::uint64_t number, Truth& truth) {
+    const Suspect& suspect = library_.suspects[truth.suspect];
+    const bool degrees = has_degrees(*suspect.fault);
+    for (std::size_t attempt = 0; attempt < (degrees ? kSeverities : 1); ++attempt) {
+      const std::uint64_t who = number * kSeverities + attempt;
+      truth.manner = drawn_manner(*suspect.fault, library_.watch.until, plan_.seed, who);
+      truth.departures = bench_.departures_with(suspect, truth.manner);
+      if (anything_shows(library_, truth.departures)) return true;
+    }
+    return false;
+  }
+
+  const Library& library_;
+  const TrialPlan& plan_;
+  Bench& bench_;
+};
 
 }  // namespace
 
@@ -45,12 +78,17 @@ std::vector<Trial> trials_of(const Library& library, const LibraryPlan& made, co
           .known(library.usual, library.signs);
   std::vector<Trial> trials(plan.cases);
   const auto run = [&](std::size_t k, Bench& bench) {
-    for (std::size_t attempt = 0; attempt < kSuspects; ++attempt) {
-      trials[k].truth = drawn_by(library.prior, uniform_draw(plan.seed, k, kWhich, attempt));
-      if (show(library, plan.seed, k * kSuspects + attempt, bench, trials[k])) break;
+    Drawing drawing(library, plan, bench);
+    if (plan.pairs) {
+      trials[k] = drawing.two(k);
+      return;
     }
+    trials[k].truths = {drawing.one(k, kWhich)};
+    trials[k].departures = trials[k].truths.front().departures;
   };
-  run_on_benches(library, specimens, plan.cases, plan.threads, run, told);
+  std::vector<std::size_t> numbers(plan.cases);
+  std::iota(numbers.begin(), numbers.end(), 0U);
+  run_on_benches(library, specimens, numbers, plan.threads, run, told);
   return trials;
 }
 

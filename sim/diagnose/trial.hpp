@@ -7,17 +7,24 @@
 
 namespace sixty::diagnose {
 
+/// A fault that is the matter in a trial.
+struct Truth {
+  std::size_t suspect = 0;
+  Manner manner;
+  std::vector<float> departures;  ///< of it alone
+};
+
 /// A case whose fault is known, to try a diagnosis on.
 struct Trial {
-  std::size_t truth = 0;  ///< the suspect
-  Manner manner;
+  std::vector<Truth> truths;      ///< one, or two
   std::vector<float> departures;  ///< of all signs in all spans
 };
 
 struct TrialPlan {
   std::size_t cases = 100;
   std::uint64_t seed = 1000;
-  double vary = 0.2;  ///< least tolerance of the parts of the cases' installations
+  double vary = 0.2;   ///< least tolerance of the parts of the cases' installations
+  bool pairs = false;  ///< two faults at once, of which each shows something
   std::size_t threads = 0;
 };
 

@@ -16,9 +16,37 @@ std::vector<const Ranked*> worth_telling(const Ranking& ranking, std::size_t mos
   return all;
 }
 
-std::string degree_words(const Ranked& one, const Fault& fault) {
-  if (!has_degrees(fault)) return "";
-  return fmt::format(", severity {:.1f} to {:.1f}", one.least_severity, one.most_severity);
+std::string title_of(const Ranked& one, const Library& library) {
+  std::string text;
+  for (const std::size_t number : one.suspects()) {
+    const Suspect& suspect = library.suspects[number];
+    text += (text.empty() ? "" : "; and at the same time ") +
+            library.installation->parts[suspect.part].name + ": " + suspect.fault->title;
+  }
+  return text;
+}
+
+std::string care_of(const Ranked& one, const Library& library) {
+  std::string text;
+  for (const std::size_t number : one.suspects()) {
+    const std::string& caution = library.suspects[number].fault->caution;
+    if (caution.empty() || text.find(caution) != std::string::npos) continue;
+    text += (text.empty() ? "" : "; ") + caution;
+  }
+  return text;
+}
+
+std::string fault_words(const Ranked& one, const Library& library) {
+  std::string text;
+  for (const std::size_t number : one.suspects()) {
+    const Suspect& suspect = library.suspects[number];
+    const auto [least, most] = severities_of(one, number, library);
+    text += (text.empty() ? "" : " and ") + full_name(*suspect.fault) + " @ " +
+            library.installation->parts[suspect.part].name;
+    if (has_degrees(*suspect.fault))
+      text += fmt::format(", severity {:.1f} to {:.1f}", least, most);
+  }
+  return text;
 }
 
 std::string reason_words(const Speaks& reason, const Ranked& one, const Ranking& ranking,

@@ -13,8 +13,14 @@ namespace sixty::diagnose {
 /// Those that are worth telling: the leader, and who follows with half a per cent or more.
 std::vector<const Ranked*> worth_telling(const Ranking& ranking, std::size_t most);
 
-/// ", severity 0.2 to 0.7"; nothing of a fault that has no degrees.
-std::string degree_words(const Ranked& one, const Fault& fault);
+/// "hall: points dirty"; of a pair both, with "and at the same time" between.
+std::string title_of(const Ranked& one, const Library& library);
+/// What to take care of with its faults, each said once; may be empty.
+std::string care_of(const Ranked& one, const Library& library);
+
+/// "F41 points-dirty @ hall, severity 0.2 to 0.7", the latter where a fault has degrees; of a
+/// pair both.
+std::string fault_words(const Ranked& one, const Library& library);
 
 /// "clock_porch is slow (80 % with it, 3 % otherwise)".
 std::string reason_words(const Speaks& reason, const Ranked& one, const Ranking& ranking,

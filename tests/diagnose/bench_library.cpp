@@ -19,7 +19,7 @@ const BenchLibrary& BenchLibrary::get() {
 BenchLibrary::BenchLibrary() {
   plan_.path = SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml";
   plan_.until = 2 * kDay;  // a Sunday and a day on which the bell rings
-  plan_.runs = 300;
+  plan_.runs = 480;
   plan_.sound = 4;
   library_ = open_library(plan_, registry_, signs_, faults_, diagnostics_);
   if (library_ == nullptr) throw std::runtime_error(diagnostics_.to_text());

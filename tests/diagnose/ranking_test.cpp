@@ -124,15 +124,17 @@ TEST(Prior, OfAFaultIsSharedAmongThePartsThatItCanStrike) {
 TEST(SelfTest, IsMostlyRightOnTheBench) {
   const BenchLibrary& bench = BenchLibrary::get();
   TrialPlan trial;
-  trial.cases = 40;
+  trial.cases = 120;
   trial.seed = 7;
   const auto trials = trials_of(bench.library(), bench.plan(), trial, bench.registry(), {});
   SelfTestPlan plan;
   plan.seed = 7;
   const SelfTest test = self_test(bench.library(), trials, plan, bench.checks(), {});
-  EXPECT_GE(test.scores.top3, 0.5);
-  EXPECT_GE(test.scores.mean_p_true, 0.25);
+  EXPECT_GE(test.scores.top1, 0.5);
+  EXPECT_GE(test.scores.top3, 0.65);
+  EXPECT_GE(test.scores.mean_p_true, 0.45);
   EXPECT_LE(test.scores.confidently_wrong, 0.1);
+  EXPECT_LE(test.scores.none_first, 0.12);
 }
 
 TEST(CalibrationError, IsTheDistanceOfStatedFromFound) {

@@ -1,12 +1,12 @@
 // What the current of a coil passes.
-#include "sim/diagnose/circuit_of.hpp"
+#include "sim/run/coil_circuits.hpp"
 
 #include <gmock/gmock.h>
 
 #include "models/part_list.hpp"
 #include "sim/scene/loader.hpp"
 
-namespace sixty::diagnose {
+namespace sixty {
 namespace {
 
 using testing::Contains;
@@ -21,7 +21,7 @@ class Circuits {
     installation_ =
         load_scene(SIXTY_SOURCE_DIR "/scenes/" + scene + ".yaml", registry_, {}, mistakes);
     if (installation_ == nullptr) throw std::runtime_error(mistakes.to_text());
-    all_ = circuits_of(*installation_);
+    all_ = coil_circuits(*installation_);
   }
   std::vector<std::string> of(const std::string& part) const {
     std::vector<std::string> names;
@@ -67,4 +67,4 @@ TEST(CircuitsOfASchool, GoThroughOtherCoilsOnlyInALoop) {
 }
 
 }  // namespace
-}  // namespace sixty::diagnose
+}  // namespace sixty

@@ -1,11 +1,11 @@
-#include "sim/diagnose/circuit_of.hpp"
+#include "sim/run/coil_circuits.hpp"
 
 #include <algorithm>
 #include <limits>
 #include <queue>
 #include <set>
 
-namespace sixty::diagnose {
+namespace sixty {
 namespace {
 
 constexpr double kEachOhm = 1;     // whatever is passed counts, even if it has no resistance
@@ -128,7 +128,7 @@ void add_ways(const Ways& ways, const Ends& source_ends, const Ends& all_ends, c
 
 }  // namespace
 
-std::vector<std::vector<PartId>> circuits_of(const Installation& installation) {
+std::vector<std::vector<PartId>> coil_circuits(const Installation& installation) {
   const Ways ways(installation);
   Ends plus_ends, minus_ends;
   for (PartId id = 0; id < installation.parts.size(); ++id) {
@@ -157,4 +157,4 @@ std::vector<std::vector<PartId>> circuits_of(const Installation& installation) {
   return all;
 }
 
-}  // namespace sixty::diagnose
+}  // namespace sixty

@@ -1,0 +1,69 @@
+#include "sim/diagnose/pairs.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "sim/base/math.hpp"
+
+namespace sixty::diagnose {
+namespace {
+
+constexpr std::size_t kLeaders = 8, kMostPairs = 10;
+
+std::size_t best_run(const Ranked& one) {
+  return std::max_element(one.runs.begin(), one.runs.end(),
+                          [](const auto& a, const auto& b) { return a.second < b.second; })
+      ->first;
+}
+
+/// Of two suspects at once, the run of the second that goes best with one of the first.
+struct Both {
+  double log = -1e300;
+  std::size_t run = 0;
+};
+
+}  // namespace
+
+std::vector<Ranked> pairs_of(const Library& library, const Chances& chances,
+                             const std::vector<Ranked>& singles, std::size_t observations) {
+  std::vector<Ranked> pairs;
+  for (std::size_t k = 0; k < std::min(kLeaders, singles.size()); ++k) {
+    const Ranked& first = singles[k];
+    const std::size_t run = best_run(first);
+    std::map<std::size_t, Both> best;  // by suspect
+    for (std::size_t other = 0; other < library.cases.size(); ++other) {
+      const std::size_t suspect = library.cases[other].suspect;
+      if (suspect == first.suspect || !library.run_of(other).shows) continue;
+      Both& both = best[suspect];
+      const double log = chances.log_of_both(run, other);
+      if (log > both.log) both = {log, other};
+    }
+    for (const auto& [suspect, both] : best) {
+      Ranked pair;
+      pair.suspect = first.suspect;
+      pair.second = suspect;
+      pair.least_severity = first.least_severity;
+      pair.most_severity = first.most_severity;
+      pair.runs = {{run, 0.5}, {both.run, 0.5}};
+      pair.probability = both.log + det_log(library.prior[first.suspect] * library.prior[suspect]);
+      pairs.push_back(std::move(pair));
+    }
+  }
+  std::stable_sort(pairs.begin(), pairs.end(),
+                   [](const Ranked& a, const Ranked& b) { return a.probability > b.probability; });
+  std::vector<Ranked> kept;
+  for (Ranked& pair : pairs) {
+    if (kept.size() == kMostPairs) break;
+    const bool known = std::any_of(kept.begin(), kept.end(), [&](const Ranked& one) {
+      return one.suspect == *pair.second && *one.second == pair.suspect;
+    });
+    if (known) continue;
+    pair.probability -= det_log(library.prior[pair.suspect] * library.prior[*pair.second]);
+    for (std::size_t o = 0; o < observations; ++o)
+      pair.chances.push_back(chances.of_both(pair.runs[0].first, pair.runs[1].first, o));
+    kept.push_back(std::move(pair));
+  }
+  return kept;
+}
+
+}  // namespace sixty::diagnose
