@@ -4,7 +4,9 @@
 #include <imgui/imgui_stdlib.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <sstream>
 
 #include "gui/bench/meters.hpp"
 #include "gui/bench/panel_pieces.hpp"
@@ -51,7 +53,44 @@ float widest_reading(const Picture& picture, const PartInstance& part) {
   return widest;
 }
 
+/// In its column on as many lines as it takes; where a word of it is too long for that, on a line
+/// of its own above what is beside it.
+void show_name_of(const NamedDecl& reading) {
+  const std::string name = words_of_key(reading.name);
+  float longest = 0;
+  std::istringstream words(name);
+  for (std::string word; words >> word;)
+    longest = std::max(longest, ImGui::CalcTextSize(word.c_str()).x);
+  if (longest <= ImGui::GetContentRegionAvail().x) {
+    ImGui::TextWrapped("%s", name.c_str());
+    return show_tip(reading.help.c_str());
+  }
+  ImGui::TextUnformatted(name.c_str());
+  show_tip(reading.help.c_str());
+  ImGui::TableNextRow();
+  ImGui::TableNextColumn();
+}
+
 }  // namespace
+
+std::string words_of_order(const std::string& order) {
+  constexpr std::array<std::pair<const char*, const char*>, 6> kKinds{
+      {{"V", "Volts"},
+       {"A", "Amperes"},
+       {"ohm", "Ohms"},
+       {"beat", "Beat"},
+       {"temperature", "Temperature"},
+       {"listen", "Listen"}}};
+  const std::size_t colon = std::min(order.find(':'), order.size());
+  const std::size_t dot = order.find('.', colon);
+  std::string words = order.substr(0, colon);
+  for (const auto& [kind, told] : kKinds) {
+    if (words != kind) continue;
+    words = told;
+    break;
+  }
+  return dot == std::string::npos ? words : words + ", " + words_of_key(order.substr(dot + 1));
+}
 
 Offered offered_for(const Installation& installation, PartId part, std::size_t command,
                     const std::vector<Action>& log, SimTime now,
@@ -133,16 +172,15 @@ void Card::show_readings(const Bench& bench, PartId id) const {
   constexpr float kBeside = 4;  // beside a column, where there are three
   const ImVec2 usual = ImGui::GetStyle().CellPadding;
   ImGui::PushStyleVar(ImGuiStyleVar_CellPadding, ImVec2(twin ? kBeside : usual.x, usual.y));
-  const bool is_open = ImGui::BeginTable("readings", twin ? 3 : 2);
+  // A name may reach into columns that are empty beside it.
+  const bool is_open =
+      ImGui::BeginTable("readings", twin ? 3 : 2, twin ? ImGuiTableFlags_NoClip : 0);
   ImGui::PopStyleVar();
   if (!is_open) return;
   const float value = widest_reading(picture, bench.installation().parts[id]);
   ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
   ImGui::TableSetupColumn("now", ImGuiTableColumnFlags_WidthFixed, value);
-  if (twin) {
-    ImGui::TableSetupColumn("twin", ImGuiTableColumnFlags_WidthFixed, value);
-    ImGui::TableHeadersRow();
-  }
+  if (twin) ImGui::TableSetupColumn("twin", ImGuiTableColumnFlags_WidthFixed, value);
   const std::vector<NamedDecl>& readings =
       bench.installation().parts[id].kind->declaration.readings;
   const auto put = [](const std::string& text) {
@@ -151,10 +189,16 @@ void Card::show_readings(const Bench& bench, PartId id) const {
     ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(room, 0.0F));
     ImGui::TextUnformatted(text.c_str());
   };
+  if (twin) {
+    ImGui::TableNextColumn();
+    ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
+    put("now");
+    put("twin");
+    ImGui::PopStyleColor();
+  }
   for (std::size_t k = 0; k < picture.readings.size(); ++k) {
     ImGui::TableNextColumn();
-    ImGui::TextWrapped("%s", words_of_key(readings[k].name).c_str());
-    show_tip(readings[k].help.c_str());
+    show_name_of(readings[k]);
     put(shown_text(picture.readings[k], readings[k]));
     if (twin) put(shown_text(picture.twin->readings[k], readings[k]));
   }
@@ -201,7 +245,7 @@ std::string Card::show_orders(const Bench& bench, PartId id) {
   if (own.orders.empty() || !ImGui::BeginCombo("##measure", "Measure ...")) return "";
   std::string chosen;
   for (const std::string& order : own.orders) {
-    if (ImGui::Selectable(order.c_str())) chosen = order;
+    if (ImGui::Selectable(words_of_order(order).c_str())) chosen = order;
   }
   ImGui::EndCombo();
   return chosen;

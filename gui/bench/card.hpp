@@ -13,6 +13,10 @@
 
 namespace sixty::gui {
 
+/// An order for an instrument at a part, as its card offers it: "Volts, coil" for
+/// "V:hall_clock.coil".
+std::string words_of_order(const std::string& order);
+
 /// What the quantity of a command can be set out from.
 struct Offered {
   double number = 0;

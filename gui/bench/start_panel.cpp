@@ -30,11 +30,17 @@ std::optional<Beginning> show_start(const std::string& title, bool& again, const
   ImGui::TextWrapped("Each swing, current and stroke that is seen here is being computed.");
   ImGui::Spacing();
   std::optional<Beginning> chosen;
+  // Where there is no room for all words, a pointer gets them: an offer that is not seen is worse.
+  constexpr float kHigh = 34, kLow = 29, kLeastForWords = 540;
+  const bool has_room = box.height >= kLeastForWords;
+  const float high = has_room ? kHigh : kLow;
   for (const Offer& offer : kOffers) {
-    constexpr float kHigh = 34;
-    if (ImGui::Button(offer.name, {ImGui::GetContentRegionAvail().x, kHigh}))
+    if (ImGui::Button(offer.name, {ImGui::GetContentRegionAvail().x, high}))
       chosen = offer.beginning;
-    show_second(offer.what);
+    if (has_room)
+      show_second(offer.what);
+    else
+      show_tip(offer.what);
   }
   ImGui::Separator();
   ImGui::Checkbox("Greet me the next time too", &again);

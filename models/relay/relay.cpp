@@ -239,7 +239,7 @@ class Relay final : public Part {
     draw_flux(f, {21 - 4 * open, 36.5}, {186, 70}, 70, true, iron_share(r, coil_.number));
     if (pull > kLeastForce_n) {
       draw_arrow(f, Material::kForce, {-16, 72}, {9 - 5 * open, 72}, 1.4);
-      f.label({-4, 60}, measure_text("pull", pull, "N"), {-24, 60});
+      f.label({-15, 71}, measure_text("pull", pull, "N"), {-24, 60});
     }
     const double load = circuit::load_n(coil.armature, gap_m, 0);
     f.label({-10, 84}, measure_text("spring", load, "N"), {-24, 98});
