@@ -13,7 +13,7 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kMostBadge = 15;  // pixels
-constexpr float kLeastEm = 11.3F, kMostEm = 22;
+constexpr float kLeastEm = 11.3F, kSmallestEm = 8, kMostEm = 22;
 
 class BuildingPainter {
  public:
@@ -126,10 +126,13 @@ class BuildingPainter {
   }
 
   void write_name(const Chamber& room) {
-    const float em = name_em(painter_);
+    float em = name_em(painter_);
     const std::string name = words_of_key(room.name);
-    const float wide = painter_.camera().pixels(room.opposite.x - room.corner.x);
-    if (em == 0 || name.empty() || text_width(name, em) > wide - 4) return;
+    const float wide = painter_.camera().pixels(room.opposite.x - room.corner.x) - 2;
+    // Rooms are as wide as their names at the size of the plan, which may be too small to be read.
+    if (text_width(name, em) > wide)
+      em = std::min(em, std::max(13 * plan_px(painter_), kSmallestEm));
+    if (em == 0 || name.empty() || text_width(name, em) > wide) return;
     const Pixel at = pixel({(room.corner.x + room.opposite.x) / 2, room.opposite.y + kSlab / 2});
     painter_.letters(
         {name, at, em, painter_.theme().second_text, Lettering::Align::kMiddle, false});
@@ -186,7 +189,9 @@ sf::Color room_colour(const Theme& t) {
 float name_em(const Painter& painter) {
   const float s = plan_px(painter);
   const float em = std::clamp(13 * s, kLeastEm, kMostEm);
-  return painter.camera().pixels(kSlab) < 1.22F * em ? 0 : em;
+  // Between small storeys, small ones; they are read as long as they are no smaller than that.
+  const float most = painter.camera().pixels(kSlab) / 1.22F;
+  return most < kSmallestEm ? 0 : std::min(em, most);
 }
 
 void paint_building(const Stage& stage, Painter& painter) {

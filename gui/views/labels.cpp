@@ -66,24 +66,33 @@ void Labels::put_name(const std::string& name, const Placed& placed, Point at, s
   const auto [low, high] = placed.figure.bounds();
   const float wide = painter_.camera().pixels(high.x - low.x);
   const std::vector<std::string> lines = lines_of(name, kNearly * wide);
+  const Pixel middle = painter_.camera().pixel((low + high) * 0.5);
+  if (way_into_clear({middle, middle}) != Pixel()) return;  // of what is hardly seen
   // Above a part or below it, never across.
   const bool above = at.y < (low.y + high.y) / 2;
-  Pixel place = painter_.camera().pixel(at);
+  const Pixel other = painter_.camera().pixel({at.x, above ? high.y : low.y});
+  if (put_lines(lines, painter_.camera().pixel(at), above, ground) || !leaves_out_) return;
+  put_lines(lines, other, !above, ground);
+}
+
+/// Returns whether they were put down: there, or aside of there, nothing lies that they would meet,
+/// or nothing is left out.
+bool Labels::put_lines(const std::vector<std::string>& lines, Pixel edge, bool above,
+                       sf::Color ground) {
+  Pixel place = edge;
   place.y += above ? (-0.1F - kLine * static_cast<float>(lines.size() - 1)) * em_ : 0.7F * em_;
-  const Pixel middle = painter_.camera().pixel((low + high) * 0.5);
-  if (way_into_clear({middle, middle}) == Pixel()) {
-    const Pixel way = way_into_clear(box_of(lines[0], place, Lettering::Align::kMiddle));
-    // Aside as far as it takes; up or down no farther than stays beside the part.
-    place += Pixel(way.x, std::fabs(way.y) < 1.5F * em_ ? way.y : 0);
-  }
-  const auto meets = [&](const std::string& line) {
-    return !is_free(box_of(line, place, Lettering::Align::kMiddle));
+  const Pixel way = way_into_clear(box_of(lines[0], place, Lettering::Align::kMiddle));
+  // Aside as far as it takes; up or down no farther than stays beside the part.
+  place += Pixel(way.x, std::fabs(way.y) < 1.5F * em_ ? way.y : 0);
+  const auto place_of = [&](std::size_t k) {
+    return place + Pixel(0, kLine * em_ * static_cast<float>(k));
   };
-  if (leaves_out_ && std::any_of(lines.begin(), lines.end(), meets)) return;
-  for (const std::string& line : lines) {
-    put(line, place, Lettering::Align::kMiddle, ground);
-    place.y += kLine * em_;
+  for (std::size_t k = 0; k < lines.size() && leaves_out_; ++k) {
+    if (!is_free(box_of(lines[k], place_of(k), Lettering::Align::kMiddle))) return false;
   }
+  for (std::size_t k = 0; k < lines.size(); ++k)
+    put(lines[k], place_of(k), Lettering::Align::kMiddle, ground);
+  return true;
 }
 
 void Labels::put_name_beside(const std::string& name, const Placed& placed, sf::Color ground) {

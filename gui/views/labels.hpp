@@ -18,7 +18,8 @@ class Labels {
   Labels(std::pair<Pixel, Pixel> clear, float em, Painter& painter)
       : clear_(std::move(clear)), em_(em), painter_(painter) {}
 
-  /// `ground`: the colour behind it. A name that is wider than its part stands in two lines.
+  /// `ground`: the colour behind it. A name that is wider than its part stands in two lines. What
+  /// is left out on one side of its part has its place on the other, if there is any.
   void put_name(const std::string& name, const Placed& placed, Point at, sf::Color ground);
   /// Where there is no room above or below: to the right of it, if there is any.
   void put_name_beside(const std::string& name, const Placed& placed, sf::Color ground);
@@ -35,6 +36,7 @@ class Labels {
   Pixel way_into_clear(const Box& box) const;
   bool is_free(const Box& box) const;
   std::vector<std::string> lines_of(const std::string& name, float widest) const;
+  bool put_lines(const std::vector<std::string>& lines, Pixel edge, bool above, sf::Color ground);
   void put(const std::string& text, Pixel at, Lettering::Align align, sf::Color ground);
 
   Box clear_;

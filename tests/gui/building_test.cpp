@@ -52,6 +52,20 @@ Box box_of(const Placed& placed, const Camera& camera) {
   return {camera.pixel(low), camera.pixel(high)};
 }
 
+/// In the smallest window in which a house is of use, beside a strip of time.
+TEST(Building, NamesItsRoomsAndItsLinesInASmallWindow) {
+  Shown shown("technical-school");
+  const Painter painter = shown.painted({800, 406});
+  std::set<std::string> written;
+  for (const Lettering& l : painter.letterings()) written.insert(l.text);
+  for (const Chamber& room : shown.stage.chambers()) {
+    const std::string name = words_of_key(room.name);
+    EXPECT_TRUE(name.empty() || written.count(name) == 1) << name;
+  }
+  for (const Loop& loop : shown.stage.lines().loops())
+    EXPECT_EQ(written.count(loop.name), 1U) << loop.name;
+}
+
 class BuildingOf : public testing::TestWithParam<const char*> {};
 
 TEST_P(BuildingOf, HasItsRoomsSideBySide) {

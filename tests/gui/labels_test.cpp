@@ -90,8 +90,27 @@ TEST_F(LabelsTest, WhereWordsHaveLittleRoomThoseThatWouldLieOnOthersAreLeftOut) 
   placed.figure.box(Material::kBrass, {100, 100}, {200, 140});
   Labels all = labels();
   all.leave_out_what_meets(true);
-  for (int k = 0; k < 2; ++k) all.put_name("minute relay", placed, {150, 142}, ground());
-  EXPECT_EQ(painter_.letterings().size(), 1U);
+  for (int k = 0; k < 3; ++k) all.put_name("minute relay", placed, {150, 142}, ground());
+  EXPECT_EQ(painter_.letterings().size(), 2U);
+}
+
+TEST_F(LabelsTest, ANameThatHasNoRoomBelowItsPartStandsAboveIt) {
+  Placed placed;
+  placed.figure.box(Material::kBrass, {100, 100}, {200, 140});
+  Labels all = labels();
+  all.leave_out_what_meets(true);
+  all.put_name("main fuse", placed, {150, 142}, ground());
+  EXPECT_GT(last().at.y, 140);
+  all.put_name("clock fuse", placed, {150, 142}, ground());
+  EXPECT_EQ(last().text, "clock fuse");
+  EXPECT_LE(last().at.y + 0.5F * kEm, 106);
+}
+
+TEST_F(LabelsTest, WhatIsHardlySeenAtTheEdgeHasNoName) {
+  Placed placed;
+  placed.figure.box(Material::kBrass, {100, 280}, {200, 340});
+  labels().put_name("zone relay", placed, {150, 276}, ground());
+  EXPECT_TRUE(painter_.letterings().empty());
 }
 
 }  // namespace
