@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <utility>
 
 namespace sixty::gui {
@@ -16,10 +17,13 @@ constexpr std::size_t kTrueSpeed = 10;
 
 Bench::Bench(const Opening& opening)
     : installation_(opening.installation),
-      runner_(opening.installation, opening.at, opening.sound, opening.actions),
+      runner_(opening.installation, opening.at, opening.sound, opening.actions, opening.patience_s),
       speed_(kTrueSpeed) {
   select(opening.part);
-  take_all();
+  if (std::isfinite(opening.patience_s))
+    take();
+  else
+    take_all();
 }
 
 void Bench::select(std::optional<PartId> part) {

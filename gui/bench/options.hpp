@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <memory>
 #include <optional>
 #include <string>
@@ -68,6 +69,9 @@ struct Opening {
   std::optional<PartId> part;  ///< selected
   std::shared_ptr<const Tour> tour;
   SimTime film_from = 0, film_to = 0;
+  /// What the first picture waits for the run to come to `at`; it is of where the run is by then,
+  /// which goes on meanwhile. Units: s of the wall.
+  double patience_s = std::numeric_limits<double>::infinity();
 };
 /// A scene with changes as on the command line, or a moment that was kept. Errors: without an
 /// installation, reported.

@@ -35,16 +35,23 @@ std::vector<double> values_of(Session& session, const std::vector<LaneOf>& lanes
 }  // namespace
 
 Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
-               std::shared_ptr<const Installation> sound, const std::vector<Action>& actions)
+               std::shared_ptr<const Installation> sound, const std::vector<Action>& actions,
+               double patience_s)
     : session_(installation), stage_(*installation), sound_(std::move(sound)), ear_(*installation) {
   std::vector<Action> log = session_.log();
   log.insert(log.end(), actions.begin(), actions.end());
   std::stable_sort(log.begin(), log.end(),
                    [](const Action& a, const Action& b) { return a.at < b.at; });
   session_.replace_log(std::move(log));
-  session_.seek(at);
-  take_log(at);
+  const Clock::time_point begun = Clock::now();
+  const bool arrived = session_.seek(at, [&] { return seconds_since(begun) > patience_s; });
+  take_log(session_.now());
   publish();
+  if (!arrived) {
+    heads_for_ = at;
+    asked_.push_back({Ask::What::kJump, at, {}, {}});
+    ++asks_;
+  }
   thread_ = std::thread([this] { loop(); });
 }
 

@@ -2,6 +2,7 @@
 
 #include <condition_variable>
 #include <deque>
+#include <limits>
 #include <memory>
 #include <mutex>
 #include <thread>
@@ -18,10 +19,12 @@ namespace sixty::gui {
 class Runner {
  public:
   /// `sound`: the same installation without faults, for the twin; nullptr: there will be none.
-  /// `actions`: besides the scene's own.
+  /// `actions`: besides the scene's own. `patience_s`: how long to wait until it is there; then it
+  /// goes on by itself. Units: s of the wall.
   Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
          std::shared_ptr<const Installation> sound = nullptr,
-         const std::vector<Action>& actions = {});
+         const std::vector<Action>& actions = {},
+         double patience_s = std::numeric_limits<double>::infinity());
   ~Runner();
   Runner(const Runner&) = delete;
   Runner& operator=(const Runner&) = delete;

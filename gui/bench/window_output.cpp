@@ -94,7 +94,10 @@ int Window::measure_frames() {
     while (window_.pollEvent(event)) handle(event);
     frame(1.0F / 60);
     window_.display();
-    if (k == 0) first_ms = since_loaded_.getElapsedTime().asSeconds() * 1e3;
+    if (k == 0) {
+      first_ms = since_loaded_.getElapsedTime().asSeconds() * 1e3;
+      desk_->bench.take_all();  // what is measured from now on is not how it gets there
+    }
     if (k < kWarmUp) continue;
     whole.push_back(clock.getElapsedTime().asSeconds() * 1e3);
     build.push_back(build_ms_);

@@ -25,6 +25,14 @@ TEST(Runner, StandsUntilItIsToldToRun) {
   EXPECT_FALSE(runner.see().running);
 }
 
+/// The first picture does not wait for the run to come to where it is asked to begin.
+TEST(Runner, IsSeenOnItsWayWhereItIsNotWaitedFor) {
+  Runner runner(bench_scene(), 9 * kHour, nullptr, {}, 0);
+  EXPECT_LT(runner.see().picture->at, 9 * kHour);
+  EXPECT_EQ(runner.see_all().picture->at, 9 * kHour);
+  EXPECT_FALSE(runner.see().heads_for);
+}
+
 TEST(Runner, JumpsForwardAndBackToTheSamePicture) {
   const auto scene = bench_scene();
   Runner runner(scene, 0);
