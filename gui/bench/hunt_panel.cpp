@@ -33,6 +33,18 @@ std::vector<Injection> hidden_faults(const Bench& bench) {
   return faults;
 }
 
+/// Found anew only where the run is another, or has come past another of its actions.
+const std::vector<Injection>& HuntPanel::hidden_now(const Bench& bench) {
+  const auto& log = bench.seen().log;
+  const auto is_later = [](SimTime now, const Action& action) { return now < action.at; };
+  const auto due = static_cast<std::size_t>(
+      std::upper_bound(log->begin(), log->end(), bench.picture().at, is_later) - log->begin());
+  const bool hides = bench.look().hides_wrong;
+  if (hidden_.log != log || hidden_.due != due || hidden_.hides != hides)
+    hidden_ = {hides, log, due, hidden_faults(bench)};
+  return hidden_.faults;
+}
+
 void HuntPanel::open(const Registry& registry, const diagnose::LibraryPlan& plan,
                      const std::string& cache) {
   open_ = true;
@@ -131,7 +143,7 @@ void HuntPanel::show_stage() const {
 }
 
 void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
-  const std::vector<Injection> hidden = hidden_faults(bench);
+  const std::vector<Injection>& hidden = hidden_now(bench);
   const float leaders = ImGui::GetTextLineHeightWithSpacing() * (kLeaders + 1) + 30;
   if (!ImGui::BeginTabBar("pages")) return;
   const auto page = [&](const std::string& title, bool turn, bool all, const auto& show) {

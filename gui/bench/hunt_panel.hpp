@@ -38,6 +38,7 @@ class HuntPanel {
 
  private:
   enum class Page : std::uint8_t { kNone, kNoticed };
+  const std::vector<Injection>& hidden_now(const Bench& bench);
   void show_stage() const;
   void show_pages(const Bench& bench, std::optional<PartId>& chosen);
   void show_noticed(const std::vector<Injection>& hidden);
@@ -52,7 +53,15 @@ class HuntPanel {
   bool may_write(const std::string& path);
   bool has_verdict() const { return told_.verdict != nullptr && told_.library != nullptr; }
 
+  /// What is hidden, and what it was found from.
+  struct Hidden {
+    bool hides = false;
+    std::shared_ptr<const std::vector<Action>> log;
+    std::size_t due = 0;  ///< actions of the log that have been done by now
+    std::vector<Injection> faults;
+  };
   bool open_ = false;
+  Hidden hidden_;
   std::unique_ptr<Hunter> hunter_;
   Hunter::Told told_;
   HuntNotes notes_;
