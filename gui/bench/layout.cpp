@@ -23,7 +23,8 @@ sf::FloatRect Layout::strip() const {
 }
 
 sf::FloatRect Layout::card() const {
-  const float width = std::max(size_.x * static_cast<float>(card_share_), kLeastCard);
+  const float width =
+      std::max({size_.x * static_cast<float>(card_share_), kLeastCard, least_card_});
   return {size_.x - width, kBar, width, size_.y - kBar - strip_height()};
 }
 

@@ -22,6 +22,9 @@ class Layout {
   void fold() { folded_ = !folded_; }
   bool is_folded() const { return folded_ || size_.y < kLeastToUnfold; }
 
+  /// The card is at least so wide, for what else stands in its column. Units: pixels; 0: as usual.
+  void widen_card(float least) { least_card_ = least; }
+
   float strip_height() const;
   sf::FloatRect bar() const { return {0, 0, size_.x, kBar}; }
   sf::FloatRect strip() const;
@@ -41,6 +44,7 @@ class Layout {
  private:
   Pixel size_{1, 1};
   bool folded_ = false;
+  float least_card_ = 0;
   double card_share_ = Settings{}.card_share, strip_share_ = Settings{}.strip_share;
 };
 

@@ -11,7 +11,7 @@ namespace {
 
 using namespace instruments;
 
-constexpr float kWidth = 404, kMargin = 14;
+constexpr float kMargin = 14;
 
 /// The letter as on the tips' flags, and what is measured.
 void show_heading_of(const Installation& installation, const LaidOn& laid) {
@@ -111,21 +111,37 @@ void MeterPanel::follow(const Bench& bench) {
 }
 
 sf::FloatRect MeterPanel::rest_of(sf::FloatRect room) const {
-  constexpr float kLeastDrawing = 480, kTaken = kWidth + 2 * kMargin;
+  constexpr float kTaken = kWidth + 2 * kMargin;
   if (!open_ || room.width < kTaken + kLeastDrawing) return room;
   return {room.left + kTaken, room.top, room.width - kTaken, room.height};
 }
 
-void MeterPanel::show(Bench& bench, const sf::FloatRect& room) {
+sf::FloatRect MeterPanel::share_of(const sf::FloatRect& column) const {
+  constexpr float kMost = 0.66F;
+  const float high = std::min(high_, kMost * column.height);
+  return {column.left, column.top + column.height - high, column.width, high};
+}
+
+void MeterPanel::show_beside(Bench& bench, const sf::FloatRect& room) {
   if (!open_) return;
-  const float width = std::min(kWidth, room.width - 2 * kMargin);
   ImGui::SetNextWindowPos({room.left + kMargin, room.top + kMargin});
-  ImGui::SetNextWindowSizeConstraints({width, 0}, {width, std::max(room.height - 28, 60.0F)});
-  ImGui::SetNextWindowSize({width, 0});
-  // Without instruments it is short, and has no need to scroll.
-  const ImGuiWindowFlags short_one =
-      laid_.all().empty() ? ImGuiWindowFlags_NoScrollbar : ImGuiWindowFlags_None;
-  const FloatingPanel panel("Instruments", open_, ImGuiWindowFlags_NoResize | short_one);
+  show(bench, std::min(kWidth, room.width - 2 * kMargin), room.height - 2 * kMargin);
+}
+
+void MeterPanel::show_in(Bench& bench, const sf::FloatRect& box) {
+  if (!open_) return;
+  ImGui::SetNextWindowPos({box.left, box.top});
+  show(bench, box.width, box.height);
+}
+
+void MeterPanel::show(Bench& bench, float width, float most_high) {
+  const FloatingPanel panel("Instruments", open_, width, most_high);
+  show_all(bench);
+  const ImGuiStyle& style = ImGui::GetStyle();
+  high_ = ImGui::GetCursorPosY() - style.ItemSpacing.y + style.WindowPadding.y;
+}
+
+void MeterPanel::show_all(const Bench& bench) {
   show_choice();
   const std::shared_ptr<const Meters::Told> told = meters_.told();
   if (laid_.all().empty())

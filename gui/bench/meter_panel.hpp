@@ -33,15 +33,23 @@ class MeterPanel {
   void follow(const Bench& bench);
   /// It waits for what an instrument reads.
   bool is_busy() const { return meters_.is_busy(); }
-  /// What of a room it leaves to the drawing: all that is right of it, or, where that would be too
-  /// little, all of it, and it lies over the drawing.
+  /// What of a room it leaves to the drawing: all that is right of it, or, where that would be less
+  /// than kLeastDrawing, all of it, and the panel has to stand elsewhere. Units: pixels.
   sf::FloatRect rest_of(sf::FloatRect room) const;
-  /// `room`: at whose upper left it stands.
-  void show(Bench& bench, const sf::FloatRect& room);
+  /// What it takes of a column that it shares with a card: the lower part, as high as it needs and
+  /// not so high that nothing of the card is left.
+  sf::FloatRect share_of(const sf::FloatRect& column) const;
+  static constexpr float kLeastDrawing = 800, kWidth = 404;
+  /// Floats at the upper left of a room.
+  void show_beside(Bench& bench, const sf::FloatRect& room);
+  /// Fills a box from its top on.
+  void show_in(Bench& bench, const sf::FloatRect& box);
   /// Until all is read (for pictures and tests).
   void wait() const { meters_.wait(); }
 
  private:
+  void show(Bench& bench, float width, float most_high);
+  void show_all(const Bench& bench);
   void show_choice();
   void show_one(const Bench& bench, std::size_t place, const Meters::Told& told);
   void show_foot(const Bench& bench, std::size_t place);
@@ -56,6 +64,7 @@ class MeterPanel {
   Meters::Log asked_log_;
   std::vector<std::string> asked_;
   bool open_ = false;
+  float high_ = 150;  ///< that it takes to be seen whole, as it was shown last; pixels
 };
 
 }  // namespace sixty::gui

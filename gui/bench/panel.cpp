@@ -1,6 +1,23 @@
 #include "gui/bench/panel.hpp"
 
+#include <imgui/imgui_internal.h>
+
+#include <algorithm>
+
 namespace sixty::gui {
+namespace {
+
+/// What was in it when it was shown last would be seen whole at that height.
+bool fits(const char* title, float most_high) {
+  const ImGuiWindow* last = ImGui::FindWindowByName(title);
+  // As it appears, it may have been laid out otherwise the last time: in another window.
+  if (last == nullptr || last->LastFrameActive < ImGui::GetFrameCount() - 1) return true;
+  const ImGuiStyle& style = ImGui::GetStyle();
+  const float frame = last->TitleBarHeight() + 2 * style.WindowPadding.y;
+  return last->ContentSize.y + frame <= most_high;
+}
+
+}  // namespace
 
 Panel::Panel(const char* name, const sf::FloatRect& box, Lies lies) {
   constexpr ImGuiWindowFlags kStill = ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize |
@@ -11,11 +28,19 @@ Panel::Panel(const char* name, const sf::FloatRect& box, Lies lies) {
                lies == Lies::kBeside ? kStill | ImGuiWindowFlags_NoBringToFrontOnFocus : kStill);
 }
 
-FloatingPanel::FloatingPanel(const char* title, bool& open, ImGuiWindowFlags more) {
+FloatingPanel::FloatingPanel(const char* title, bool& open, float width, float most_high) {
+  constexpr float kLeast = 60;
+  most_high = std::max(most_high, kLeast);
+  ImGui::SetNextWindowSizeConstraints({width, 0}, {width, most_high});
+  ImGui::SetNextWindowSize({width, 0});
+  // ImGui gives one that takes its height from its words a bar already for the fraction of a pixel
+  // by which it made it too low.
+  const ImGuiWindowFlags bar =
+      fits(title, most_high) ? ImGuiWindowFlags_NoScrollbar : ImGuiWindowFlags_None;
   ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
   ImGui::Begin(title, &open,
                ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoCollapse |
-                   ImGuiWindowFlags_NoSavedSettings | more);
+                   ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoResize | bar);
 }
 
 FloatingPanel::~FloatingPanel() {

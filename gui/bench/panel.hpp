@@ -32,11 +32,13 @@ class Panel {
   Panel& operator=(const Panel&) = delete;
 };
 
-/// A panel over the drawing, with its title and a button that closes it. Order: place and size are
-/// set for the next of ImGui's windows.
+/// A panel over the drawing, with its title and a button that closes it. It is as high as what is
+/// in it takes, up to a limit; only beyond that it scrolls. Order: its place is set for the next of
+/// ImGui's windows.
 class FloatingPanel {
  public:
-  FloatingPanel(const char* title, bool& open, ImGuiWindowFlags more = ImGuiWindowFlags_NoResize);
+  /// Units: pixels.
+  FloatingPanel(const char* title, bool& open, float width, float most_high);
   ~FloatingPanel();
   FloatingPanel(const FloatingPanel&) = delete;
   FloatingPanel& operator=(const FloatingPanel&) = delete;

@@ -61,12 +61,10 @@ void WhyPanel::show(Bench& bench, const sf::FloatRect& room) {
   const float width = std::min(kWidth, room.width - 2 * kMargin);
   ImGui::SetNextWindowPos({room.left + kMargin, room.top + room.height - kMargin}, ImGuiCond_Always,
                           {0, 1});
-  const float most = std::max(room.height - 2 * kMargin, 60.0F);
-  ImGui::SetNextWindowSizeConstraints({width, 0}, {width, most});
-  ImGui::SetNextWindowSize({width, 0});
   bool stays = true;
   {
-    const FloatingPanel panel(("Why? " + about_ + "###why").c_str(), stays);
+    const FloatingPanel panel(("Why? " + about_ + "###why").c_str(), stays, width,
+                              room.height - 2 * kMargin);
     show_answer(bench.installation());
     show_links(bench);
   }

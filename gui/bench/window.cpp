@@ -58,8 +58,9 @@ void Window::set_scale(float scale) {
   sight_.arrive();
 }
 
-sf::FloatRect Window::canvas() const {
-  return is_bare() ? bare_canvas() : desk_->meters.rest_of(beside_hunt(layout_.canvas(has_card())));
+sf::FloatRect Window::drawing() const {
+  return is_bare() ? canvas()
+                   : desk_->plot.rest_of(canvas(), sight_.view(), desk_->bench.look().selected);
 }
 
 void Window::open() {
@@ -145,7 +146,7 @@ void Window::frame(float frame_s) {
   desk_->strip.follow(course, layout_.strip());
   if (!is_bare()) desk_->plot.follow(desk_->bench, sight_.view(), canvas());
   make_room_for_meters();
-  const sf::FloatRect clear = canvas();
+  const sf::FloatRect clear = drawing();
   desk_->bench.set_clear({clear.left, clear.top},
                          {clear.left + clear.width, clear.top + clear.height});
   sight_.move(frame_s);
@@ -168,13 +169,13 @@ void Window::show_panels() {
   if (greets_)
     show_start_panel();
   else if (has_card())
-    obey(desk_->card.show(desk_->bench, layout_.card(), panels_->heading(), scene_));
+    obey(desk_->card.show(desk_->bench, card_box(), panels_->heading(), scene_));
   if (const auto sheet = desk_->card.take_sheet()) keep_sheet(*sheet);
   // In a small window they lie over the card too.
   constexpr float kReadable = 300;
-  const bool is_narrow = beside_hunt(layout_.canvas(has_card())).width < kReadable;
+  const bool is_narrow = canvas().width < kReadable;
   desk_->why.show(desk_->bench, is_narrow ? layout_.canvas(false) : canvas());
-  desk_->meters.show(desk_->bench, beside_hunt(layout_.canvas(!is_narrow && has_card())));
+  show_meters();
   show_hunt();
   show_files();
   if (walk_ != nullptr && !walk_->show(canvas())) end_walk();
@@ -182,23 +183,17 @@ void Window::show_panels() {
 
 void Window::paint() {
   sf::Clock clock;
-  // Panels and the plot cover the rest of it.
-  const sf::FloatRect drawing =
-      is_bare() ? canvas()
-                : desk_->plot.rest_of(canvas(), sight_.view(), desk_->bench.look().selected);
+  const sf::FloatRect drawing = this->drawing();  // panels and the plot cover the rest of it
   Painter painter(theme(), sight_.camera(), size(), std::move(meshes_[0]));
   painter.show_only({drawing.left, drawing.top},
                     {drawing.left + drawing.width, drawing.top + drawing.height});
-  paint_stage(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter);
+  const Drawn drawn =
+      paint_stage(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter);
   if (desk_->bench.picture().twin) paint_ghost(desk_->bench.picture(), painter);
   paint_chain(desk_->bench.stage(), desk_->why.parts(), desk_->why.lit(), painter);
-  const auto shown = [&](const Placed& placed) {
-    return is_drawn(desk_->bench.stage(), desk_->bench.installation(), desk_->bench.look(), painter,
-                    placed);
-  };
-  paint_tips(desk_->bench.stage(), desk_->meters.tips(), desk_->meters.is_placing(), shown,
+  paint_tips(desk_->bench.stage(), desk_->meters.tips(), desk_->meters.is_placing(), drawn,
              painter);
-  if (!is_bare()) paint_marks(painter);
+  if (!is_bare()) paint_marks(drawn, painter);
   Painter strip(theme(), sight_.camera(), size(), std::move(meshes_[1]));
   const bool free = !panels_->takes_pointer(pointer_) && layout_.strip().contains(pointer_);
   if (!is_bare() && !layout_.is_folded())
@@ -280,12 +275,6 @@ void Window::travel(View view) {
   sight_.travel(view, desk_->bench.stage(), part, desk_->plot.rest_of(canvas(), view, part));
 }
 
-/// The drawing goes aside for the instruments, and has its room again without them.
-void Window::make_room_for_meters() {
-  const bool are_shown = desk_->meters.is_open();
-  if (std::exchange(had_meters_, are_shown) != are_shown && sight_.is_home()) travel(sight_.view());
-}
-
 void Window::fold() {
   layout_.fold();
   travel(sight_.view());
@@ -304,16 +293,16 @@ void Window::toggle_theme() {
 }
 
 void Window::select(std::optional<PartId> part) {
-  const bool had_card = has_card();
+  const bool had_side = has_side();
   greets_ = false;
   desk_->bench.select(part);
   desk_->strip.select(part);
   // The card takes room from the drawing, or gives it back.
-  if (had_card != has_card() && sight_.is_home() && sight_.view() != View::kPart)
+  if (had_side != has_side() && sight_.is_home() && sight_.view() != View::kPart)
     return travel(sight_.view());
   if (!part) return;
   if (const Placed* placed = desk_->bench.stage().find(*part); placed != nullptr)
-    sight_.bring_in(placed->figure.bounds(), canvas());
+    sight_.bring_in(placed->figure.bounds(), drawing());
 }
 
 void Window::handle(const sf::Event& of_window) {
@@ -366,7 +355,7 @@ void Window::handle(const sf::Event& of_window) {
 void Window::button_down(Pixel at) {
   pressed_at_ = pointer_ = at;
   moved_ = false;
-  if (const auto edge = layout_.edge_at(at, has_card())) {
+  if (const auto edge = layout_.edge_at(at, has_side())) {
     grip_ = Grip::kEdge;
     edge_ = *edge;
     return;
@@ -396,7 +385,7 @@ void Window::other_button_down(Pixel at) {
   if (layout_.strip().contains(at)) {
     if (const auto part = desk_->strip.part_at(at))
       desk_->why.ask(desk_->bench, *part, desk_->strip.time_at(at));
-  } else if (canvas().contains(at)) {
+  } else if (drawing().contains(at)) {
     select(part_under(at));
   }
 }
@@ -448,14 +437,14 @@ void Window::pointer_moved(Pixel to) {
 
 /// Frame by frame: the drawing moves under a pointer that rests.
 void Window::hover() {
-  const bool on_canvas = !panels_->takes_pointer(pointer_) && canvas().contains(pointer_);
+  const bool on_canvas = !panels_->takes_pointer(pointer_) && drawing().contains(pointer_);
   desk_->bench.hover(on_canvas ? part_under(pointer_) : std::nullopt, pointer_);
 }
 
 /// An arrow, or on an edge that can be moved the way it goes.
 void Window::show_cursor() {
   std::optional<Layout::Edge> edge;
-  if (!is_bare()) edge = layout_.edge_at(pointer_, has_card());
+  if (!is_bare()) edge = layout_.edge_at(pointer_, has_side());
   if (edge == cursor_edge_) return;
   cursor_edge_ = edge;
   if (!edge)

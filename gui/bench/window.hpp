@@ -7,6 +7,7 @@
 #include <future>
 #include <memory>
 #include <optional>
+#include <utility>
 
 #include "gui/bench/bar.hpp"
 #include "gui/bench/desk.hpp"
@@ -47,8 +48,10 @@ class Window {
   Bench& bench() { return desk_->bench; }
   const Strip& strip() const { return desk_->strip; }
   const Sight& sight() const { return sight_; }
-  /// What the drawing has for itself.
+  /// What the drawing has for itself, with a plot below it.
   sf::FloatRect canvas() const;
+  /// The same without the plot.
+  sf::FloatRect drawing() const;
   bool shows_keys() const { return keys_page_; }
   /// What was done last, as it is told below the drawing.
   const std::string& message() const { return message_; }
@@ -85,6 +88,9 @@ class Window {
   void show_cursor();
   void fold();
   void make_room_for_meters();
+  void show_meters();
+  bool meters_are_beside() const;
+  sf::FloatRect card_box() const;
   void set_twin(bool on);
   sf::FloatRect beside_hunt(sf::FloatRect room) const;
   void open_hunt();
@@ -92,7 +98,7 @@ class Window {
   void toggle_hunt();
   void notice(PartId part);
   void show_hunt();
-  void paint_marks(Painter& painter) const;
+  void paint_marks(const Drawn& drawn, Painter& painter) const;
   void travel(View view);
   void obey(const Wishes& wishes);
   void frame(float frame_s);
@@ -139,6 +145,7 @@ class Window {
   void rescale(float scale);
   /// The layout follows the window.
   void fit();
+  bool has_side() const;
   bool has_card() const { return greets_ || desk_->bench.look().selected; }
   const Theme& theme() const { return light_ ? light_theme() : dark_theme(); }
 
@@ -186,7 +193,8 @@ class Window {
   std::string message_;  ///< about what was done last
   std::unique_ptr<Walk> walk_;
   bool was_bare_ = false;     ///< in the last frame
-  bool had_meters_ = false;   ///< the same of the instruments' panel
+  /// The same of the instruments: whether they were there, and in the card's column.
+  std::pair<bool, bool> had_meters_;
   bool film_ = false;         ///< one is being made
   std::string film_caption_;  ///< of the picture that is made
   sf::Clock clock_;

@@ -43,8 +43,8 @@ void Window::begin() {
 }
 
 void Window::show_start_panel() {
-  const auto chosen = show_start(desk_->bench.installation().title, settings_.greets,
-                                 layout_.card(), panels_->heading());
+  const auto chosen = show_start(desk_->bench.installation().title, settings_.greets, card_box(),
+                                 panels_->heading());
   if (!chosen) return;
   greets_ = false;
   begin_with(*chosen);

@@ -44,21 +44,17 @@ void Window::notice(PartId part) {
 
 void Window::show_hunt() {
   if (!desk_->hunt.is_open()) return;
-  sf::FloatRect box = layout_.canvas(has_card());
+  sf::FloatRect box = layout_.canvas(has_side());
   box.width = std::min(HuntPanel::kWide, layout_.canvas(false).width);
   const auto chosen = desk_->hunt.show(desk_->bench, box, panels_->heading());
   if (!desk_->hunt.is_open()) return close_hunt();
   if (chosen) select(*chosen);
 }
 
-void Window::paint_marks(Painter& painter) const {
-  const sf::FloatRect clear = canvas();
+void Window::paint_marks(const Drawn& drawn, Painter& painter) const {
+  const sf::FloatRect clear = drawing();
   std::vector<SuspectMark> marks = desk_->hunt.marks();
-  std::erase_if(marks, [&](const SuspectMark& mark) {
-    const Placed* placed = desk_->bench.stage().find(mark.part);
-    return placed == nullptr || !is_drawn(desk_->bench.stage(), desk_->bench.installation(),
-                                          desk_->bench.look(), painter, *placed);
-  });
+  std::erase_if(marks, [&](const SuspectMark& mark) { return !drawn.has(mark.part); });
   paint_suspects(desk_->bench.stage(), marks,
                  {{clear.left, clear.top}, {clear.left + clear.width, clear.top + clear.height}},
                  painter);

@@ -223,12 +223,9 @@ void Window::rescale(float scale) {
 void Window::show_keys() {
   const Pixel s = size();
   ImGui::SetNextWindowPos({s.x / 2, s.y / 2}, ImGuiCond_Always, {0.5F, 0.5F});
-  // As high as it takes, or as there is room for.
   const float width = std::min(s.x - 20, 940.0F);
-  ImGui::SetNextWindowSizeConstraints({width, 60}, {width, std::max(s.y - 20, 60.0F)});
-  ImGui::SetNextWindowSize({width, 0});
-  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(8, 4));
-  const FloatingPanel panel("Keys", keys_page_);
+  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(8, 3));
+  const FloatingPanel panel("Keys", keys_page_, width, s.y - 20);
   constexpr float kRoomForThree = 640;
   if (ImGui::BeginTable("keys", width < kRoomForThree ? 1 : 3)) {
     column(panels_->heading(), "Time", kRun);

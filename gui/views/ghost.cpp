@@ -101,9 +101,41 @@ void paint_terminals(const Placed& placed, Painter& painter) {
   }
 }
 
+using Extent = std::pair<Pixel, Pixel>;
+constexpr float kHalf = 12;  // of a flag; pixels
+
+Extent extent_of_flag(Pixel at) {
+  const Pixel half(kHalf + 3, kHalf + 3);
+  return {at - half, at + half};
+}
+
+bool meet(const Extent& a, const Extent& b) {
+  return a.first.x < b.second.x && a.second.x > b.first.x && a.first.y < b.second.y &&
+         a.second.y > b.first.y;
+}
+
+/// Flags of one pair lie to one side, its plus above and its minus below: so they keep apart where
+/// terminals are near each other. Where words or another flag are in the way, it lies farther off,
+/// or on the other side.
+Pixel place_of_flag(const MeterTip& tip, Pixel at, const std::vector<Extent>& taken) {
+  const float side = tip.letter == "B" ? -1 : 1;
+  const float up = tip.sign == MeterTip::Sign::kMinus ? 1 : -1;
+  const Pixel first = at + Pixel(22 * side, 24 * up);
+  constexpr std::array kFarther{1.0F, 1.6F, 2.2F, 2.8F};
+  const std::array turns{Pixel(1, 1), Pixel(1, 0), Pixel(0, 1), Pixel(-1, 1), Pixel(1, -1)};
+  for (const float farther : kFarther) {
+    for (const Pixel turn : turns) {
+      const Pixel place = at + Pixel(22 * side * turn.x * farther, 24 * up * turn.y * farther);
+      const Extent box = extent_of_flag(place);
+      if (std::none_of(taken.begin(), taken.end(), [&](const Extent& e) { return meet(box, e); }))
+        return place;
+    }
+  }
+  return first;
+}
+
 /// A flag whose shape tells the pair.
 void paint_flag(const MeterTip& tip, Pixel at, Painter& painter) {
-  constexpr float kHalf = 12;
   const Theme& theme = painter.theme();
   if (tip.letter == "B") {
     painter.rectangle(at - Pixel(kHalf + 1, kHalf + 1), {2 * kHalf + 2, 2 * kHalf + 2},
@@ -119,13 +151,8 @@ void paint_flag(const MeterTip& tip, Pixel at, Painter& painter) {
   painter.letters({tip.letter + sign, at, 13, theme.ground, Lettering::Align::kMiddle, true});
 }
 
-/// Flags of one pair lie to one side, its plus above and its minus below: so they keep apart where
-/// terminals are near each other.
-void paint_tip(const MeterTip& tip, Pixel at, Painter& painter) {
+void paint_tip(const MeterTip& tip, Pixel at, Pixel flag, Painter& painter) {
   const Theme& theme = painter.theme();
-  const float side = tip.letter == "B" ? -1 : 1;
-  const float up = tip.sign == MeterTip::Sign::kMinus ? 1 : -1;
-  const Pixel flag = at + Pixel(22 * side, 24 * up);
   painter.line(std::array{at, flag}, 5, theme.ground);
   painter.line(std::array{at, flag}, 3, theme.grab);
   if (tip.sign == MeterTip::Sign::kThrough) {
@@ -140,18 +167,23 @@ void paint_tip(const MeterTip& tip, Pixel at, Painter& painter) {
 }  // namespace
 
 void paint_tips(const Stage& stage, std::span<const MeterTip> tips, bool all_terminals,
-                const std::function<bool(const Placed&)>& shown, Painter& painter) {
+                const Drawn& drawn, Painter& painter) {
   if (all_terminals) {
     for (const Placed& placed : stage.parts()) {
-      if (shown(placed)) paint_terminals(placed, painter);
+      if (drawn.has(placed.part)) paint_terminals(placed, painter);
     }
   }
+  std::vector<Extent> taken;
+  for (const Lettering& words : painter.letterings()) taken.push_back(extent_of(words));
   for (const MeterTip& tip : tips) {
-    const Placed* placed = stage.find(tip.part);
-    if (placed == nullptr || !shown(*placed)) continue;
+    const Placed* placed = drawn.has(tip.part) ? stage.find(tip.part) : nullptr;
+    if (placed == nullptr) continue;
     const auto terminal = placed->figure.terminals().find(tip.terminal);
-    if (terminal != placed->figure.terminals().end())
-      paint_tip(tip, painter.camera().pixel(terminal->second), painter);
+    if (terminal == placed->figure.terminals().end()) continue;
+    const Pixel at = painter.camera().pixel(terminal->second);
+    const Pixel flag = place_of_flag(tip, at, taken);
+    taken.push_back(extent_of_flag(flag));
+    paint_tip(tip, at, flag, painter);
   }
 }
 

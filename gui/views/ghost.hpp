@@ -1,6 +1,5 @@
 #pragma once
 
-#include <functional>
 #include <span>
 #include <string>
 
@@ -30,8 +29,8 @@ struct MeterTip {
 /// no room for one, no tip is put. Units: pixels.
 constexpr float kLeastRing_px = 2.5F, kMostRing_px = 6;
 /// Where meters' tips are, each with a flag, and, while one is to be put down, every terminal that
-/// is seen and where it could be. `shown`: whether a part is drawn.
+/// is seen and where it could be; where there is any room for it, no flag lies on words.
 void paint_tips(const Stage& stage, std::span<const MeterTip> tips, bool all_terminals,
-                const std::function<bool(const Placed&)>& shown, Painter& painter);
+                const Drawn& drawn, Painter& painter);
 
 }  // namespace sixty::gui

@@ -42,11 +42,8 @@ class StagePainter {
     at_case_ = is_at_case();
   }
 
-  bool is_shown(const Placed& placed) const {
-    return (!at_case_ || where(placed) != Where::kRoom) && painter_.sees(placed.figure.bounds());
-  }
-
-  void paint() {
+  Drawn paint() {
+    Drawn drawn;
     painter_.hide_wrong(look_.hides_wrong);
     const Remarks remarks(stage_, installation_, at_case_, painter_);
     if (!at_case_) {
@@ -58,7 +55,9 @@ class StagePainter {
     painter_.set_full_current(std::max(stage_.largest_current_a(), kLeastFull_a));
     paint_wires();
     for (const Placed& placed : stage_.parts()) {
-      if (is_shown(placed)) painter_.draw(placed.figure);
+      if (!is_shown(placed)) continue;
+      painter_.draw(placed.figure);
+      drawn.add(placed.part);
     }
     if (!at_case_) {
       paint_twins();
@@ -71,9 +70,14 @@ class StagePainter {
     paint_labels();
     remarks.paint_flags(painter_);
     tell_hovered();
+    return drawn;
   }
 
  private:
+  bool is_shown(const Placed& placed) const {
+    return (!at_case_ || where(placed) != Where::kRoom) && painter_.sees(placed.figure.bounds());
+  }
+
   const Theme& theme() const { return painter_.theme(); }
   Pixel pixel(Point p) const { return painter_.camera().pixel(p); }
   Where where(const Placed& placed) const {
@@ -216,14 +220,9 @@ class StagePainter {
 
 }  // namespace
 
-void paint_stage(const Stage& stage, const Installation& installation, const Look& look,
-                 Painter& painter) {
-  StagePainter(stage, installation, look, painter).paint();
-}
-
-bool is_drawn(const Stage& stage, const Installation& installation, const Look& look,
-              Painter& painter, const Placed& placed) {
-  return StagePainter(stage, installation, look, painter).is_shown(placed);
+Drawn paint_stage(const Stage& stage, const Installation& installation, const Look& look,
+                  Painter& painter) {
+  return StagePainter(stage, installation, look, painter).paint();
 }
 
 Camera building_camera(const Stage& stage, Pixel size) {

@@ -35,14 +35,24 @@ struct Look {
   bool hides_wrong = false;     ///< nothing tells what is wrong: for hunting faults
 };
 
-/// Paints building, wires, case and parts. Range: the stage is of that installation.
-void paint_stage(const Stage& stage, const Installation& installation, const Look& look,
-                 Painter& painter);
+/// The parts of a stage that are drawn, from where it is looked at: not what is out of sight, nor
+/// what hangs in rooms while the case fills the window.
+class Drawn {
+ public:
+  void add(PartId part) {
+    if (part >= is_drawn_.size()) is_drawn_.resize(part + 1);
+    is_drawn_[part] = true;
+  }
+  bool has(PartId part) const { return part < is_drawn_.size() && is_drawn_[part]; }
 
-/// Whether a part is drawn, from where it is looked at: not what hangs in rooms, while the case
-/// fills the window.
-bool is_drawn(const Stage& stage, const Installation& installation, const Look& look,
-              Painter& painter, const Placed& placed);
+ private:
+  std::vector<bool> is_drawn_;
+};
+
+/// Paints building, wires, case and parts. Returns which parts. Range: the stage is of that
+/// installation.
+Drawn paint_stage(const Stage& stage, const Installation& installation, const Look& look,
+                  Painter& painter);
 
 /// Cameras of the three distances, for a window of that size. Units: pixels.
 Camera building_camera(const Stage& stage, Pixel size);

@@ -179,8 +179,10 @@ TEST_F(PanelsTest, APanelLaidOverOthersIsNotCoveredByThem) {
     return [&, over](ImFont*) {
       { const Panel beside("beside", {100, 100, 300, 300}); }
       ImGui::SetNextWindowPos({100, 100});
-      ImGui::SetNextWindowSize({200, 200});
-      { const FloatingPanel floating("floating", floats); }
+      {
+        const FloatingPanel floating("floating", floats, 200, 200);
+        ImGui::Dummy({100, 140});
+      }
       if (over) const Panel laid("over", {0, 0, 500, 500}, Panel::Lies::kOver);
       return std::string(GImGui->HoveredWindow == nullptr ? "" : GImGui->HoveredWindow->Name);
     };

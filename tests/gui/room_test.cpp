@@ -1,0 +1,156 @@
+// What has its room in the window, at which size: no panel lies over the drawing that need not, and
+// none scrolls that has no need to.
+#include <imgui/imgui.h>
+#include <imgui/imgui_internal.h>
+
+#include "gui/bench/card.hpp"
+#include "gui/views/ghost.hpp"
+#include "tests/gui/worked_window.hpp"
+#include "tests/session/bench_scene.hpp"
+
+namespace sixty::gui {
+namespace {
+
+class Room : public WorkedWindow {
+ protected:
+  void of_size(unsigned width, unsigned height) {
+    options_.width = width;
+    options_.height = height;
+  }
+  static const ImGuiWindow& panel(const char* name) {
+    const ImGuiWindow* found = ImGui::FindWindowByName(name);
+    EXPECT_NE(found, nullptr) << name;
+    return *found;
+  }
+};
+
+TEST_F(Room, ThePageOfKeysDoesNotScrollInAWindowOfAnySizeThatIsOfUse) {
+  for (const auto& [width, height] : {std::pair(1280U, 800U), std::pair(800U, 600U)}) {
+    of_size(width, height);
+    window();
+    hand("search --onlyvisible --name . windowsize --sync " + std::to_string(width) + " " +
+         std::to_string(height));
+    typed("key F1");
+    typed("mousemove 5 5");
+    EXPECT_FALSE(panel("Keys").ScrollbarY) << width;
+    EXPECT_LT(panel("Keys").ScrollMax.y, 1) << width;
+    typed("key F1");
+  }
+}
+
+TEST_F(Room, InstrumentsWithACardLeaveTheDrawingItsRoom) {
+  options_.view = "part:minute_relay";
+  window();
+  typed("key 2");
+  typed("key i");
+  typed("mousemove 5 5");
+  EXPECT_GE(window().drawing().width, 800);
+  const ImGuiWindow& card = panel("card");
+  const ImGuiWindow& meters = panel("Instruments");
+  EXPECT_LE(card.Pos.y + card.Size.y, meters.Pos.y);
+  EXPECT_GE(meters.Pos.x, window().drawing().left + window().drawing().width);
+  EXPECT_GE(meters.Size.x, MeterPanel::kWidth);
+  EXPECT_FALSE(meters.ScrollbarY);
+}
+
+TEST_F(Room, InstrumentsInASmallWindowStandBesideTheDrawing) {
+  of_size(800, 600);
+  window();
+  typed("key i");
+  const ImGuiWindow& meters = panel("Instruments");
+  EXPECT_GE(meters.Pos.x, window().drawing().left + window().drawing().width);
+  typed("key i");
+  EXPECT_EQ(window().drawing().width, 800);
+}
+
+TEST_F(Room, AllOffersToANewcomerAreSeenInASmallWindow) {
+  of_size(800, 600);
+  window().begin();
+  for (int k = 0; k < 4; ++k) window().step();
+  EXPECT_FALSE(panel("start").ScrollbarY);
+  EXPECT_LT(panel("start").ScrollMax.y, 1);
+}
+
+TEST_F(Room, NamesOfTheDrawingEndWhereThePlotBegins) {
+  options_.view = "part:minute_relay";
+  window();
+  for (int k = 0; k < 3; ++k) window().step();
+  const sf::FloatRect drawing = window().drawing();
+  EXPECT_LT(drawing.height, window().canvas().height);
+  EXPECT_EQ(window().bench().look().clear_high.y, drawing.top + drawing.height);
+}
+
+/// Where a word of a reading's name is longer than its column, the name has a line of its own.
+TEST_F(Room, TheLongestNameOfAReadingStandsWholeAboveItsNumberAndItsTwins) {
+  options_.at = "40s";
+  options_.view = "part:minute_relay";
+  window();
+  typed("key h");
+  until([&] { return window().bench().picture().twin.has_value(); });
+  for (int k = 0; k < 3; ++k) window().step();
+  const ImGuiTable* readings = nullptr;
+  ImGuiContext& context = *ImGui::GetCurrentContext();
+  for (int k = 0; k < context.Tables.GetMapSize(); ++k) {
+    const ImGuiTable* table = context.Tables.TryGetMapData(k);
+    if (table != nullptr && table->ColumnsCount == 3) readings = table;
+  }
+  ASSERT_NE(readings, nullptr);
+  ASSERT_LT(readings->Columns[0].WidthGiven, ImGui::CalcTextSize("resistance").x);
+  const auto rows = static_cast<int>(window().bench().picture().readings.size());
+  EXPECT_EQ(readings->CurrentRow, rows + 1);  // from 0 on: a heading, and one name alone
+}
+
+TEST(WordsOfAnOrder, AreThoseOfPeople) {
+  EXPECT_EQ(words_of_order("V:minute_relay.coil"), "Volts, coil");
+  EXPECT_EQ(words_of_order("ohm:bell_line"), "Ohms");
+  EXPECT_EQ(words_of_order("listen:rewind"), "Listen");
+}
+
+/// A scene on the stage with some words where a flag would lie.
+class Flags : public testing::Test {
+ protected:
+  Flags() : installation_(bench_scene()), session_(installation_), stage_(*installation_) {
+    session_.seek(kSecond);
+    stage_.look(session_);
+  }
+  /// The middle of the flag of the one tip, with words there or not.
+  Pixel flag(std::optional<Pixel> words) {
+    Painter painter(dark_theme(), case_camera(stage_, {1280, 800}), {1280, 800});
+    if (words)
+      painter.letters({"minute relay", *words, 13, sf::Color(), Lettering::Align::kMiddle, false});
+    const PartId relay = installation_->find_id("minute_relay").value();
+    Drawn drawn;
+    drawn.add(relay);
+    const std::string terminal = stage_.find(relay)->figure.terminals().begin()->first;
+    const std::vector<MeterTip> tips{{relay, terminal, "A", MeterTip::Sign::kPlus}};
+    paint_tips(stage_, tips, false, drawn, painter);
+    return painter.letterings().back().at;
+  }
+
+  std::shared_ptr<const Installation> installation_;
+  Session session_;
+  Stage stage_;
+};
+
+TEST_F(Flags, OfAMetersTipDoNotLieOnWords) {
+  const Pixel plain = flag(std::nullopt);
+  const Pixel aside = flag(plain);
+  EXPECT_GE(std::max(std::fabs(aside.x - plain.x), std::fabs(aside.y - plain.y)), 18);
+}
+
+TEST_F(Flags, OfWhatIsNotDrawnAreNotThere) {
+  Painter painter(dark_theme(), case_camera(stage_, {1280, 800}), {1280, 800});
+  const Look look;
+  const Drawn drawn = paint_stage(stage_, *installation_, look, painter);
+  const PartId clock = installation_->find_id("hall_clock").value();
+  EXPECT_TRUE(drawn.has(installation_->find_id("minute_relay").value()));
+  EXPECT_FALSE(drawn.has(clock));
+  const std::size_t before = painter.letterings().size();
+  const std::string terminal = stage_.find(clock)->figure.terminals().begin()->first;
+  const std::vector<MeterTip> tips{{clock, terminal, "A", MeterTip::Sign::kPlus}};
+  paint_tips(stage_, tips, true, drawn, painter);
+  EXPECT_EQ(painter.letterings().size(), before);
+}
+
+}  // namespace
+}  // namespace sixty::gui
