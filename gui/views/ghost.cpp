@@ -78,7 +78,8 @@ void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t 
     const sf::Color colour = k == lit ? theme.wrong : theme.second_text;
     const float width = k == lit ? 2.5F : 1;
     painter.line(std::array{a, Pixel(b.x, a.y), b, Pixel(a.x, b.y), a}, width, colour);
-    const Pixel at = a + Pixel(kApart * static_cast<float>(count[parts[k]]++), 0);
+    // Down its side: above it and below it names stand.
+    const Pixel at = a + Pixel(0, kApart * static_cast<float>(count[parts[k]]++));
     painter.mesh().disc(at, kRadius + 2, theme.ground, theme.ground);
     painter.mesh().disc(at, kRadius, colour, colour);
     painter.letters({std::to_string(k + 1), at, 13, theme.ground, Lettering::Align::kMiddle, true});

@@ -138,6 +138,26 @@ TEST_F(Flags, OfAMetersTipDoNotLieOnWords) {
   EXPECT_GE(std::max(std::fabs(aside.x - plain.x), std::fabs(aside.y - plain.y)), 18);
 }
 
+TEST_F(Flags, OfAChainDoNotLieOnNames) {
+  Painter painter(dark_theme(), case_camera(stage_, {960, 556}), {960, 556});
+  paint_stage(stage_, *installation_, {}, painter);
+  const std::vector<Lettering> names = painter.letterings();
+  const PartId relay = installation_->find_id("minute_relay").value();
+  const std::vector<PartId> chain{relay, relay, relay};
+  paint_chain(stage_, chain, 0, painter);
+  ASSERT_EQ(painter.letterings().size(), names.size() + chain.size());
+  constexpr float kRadius = 13;
+  for (std::size_t k = names.size(); k < painter.letterings().size(); ++k) {
+    const Pixel at = painter.letterings()[k].at;
+    for (const Lettering& name : names) {
+      const auto [low, high] = extent_of(name);
+      EXPECT_FALSE(low.x < at.x + kRadius && high.x > at.x - kRadius && low.y < at.y + kRadius &&
+                   high.y > at.y - kRadius)
+          << name.text;
+    }
+  }
+}
+
 TEST_F(Flags, OfWhatIsNotDrawnAreNotThere) {
   Painter painter(dark_theme(), case_camera(stage_, {1280, 800}), {1280, 800});
   const Look look;
