@@ -4,7 +4,7 @@
 #include <mutex>
 
 #include "sim/diagnose/in_parallel.hpp"
-#include "sim/run/coil_circuits.hpp"
+#include "sim/run/circuits.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -122,7 +122,7 @@ std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& r
   library->installation = load_scene(plan.path, registry, as_watched(plan), diagnostics);
   if (library->installation == nullptr) return nullptr;
   library->signs = signs_of(*library->installation, signs);
-  library->circuits = coil_circuits(*library->installation);
+  library->circuits = circuits_of(*library->installation);
   library->suspects = suspects_of(*library->installation, faults);
   library->prior = prior_of(library->suspects);
   library->watch.until = plan.until;

@@ -1,4 +1,4 @@
-#include "sim/run/coil_circuits.hpp"
+#include "sim/run/circuits.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -128,7 +128,7 @@ void add_ways(const Ways& ways, const Ends& source_ends, const Ends& all_ends, c
 
 }  // namespace
 
-std::vector<std::vector<PartId>> coil_circuits(const Installation& installation) {
+std::vector<std::vector<PartId>> circuits_of(const Installation& installation) {
   const Ways ways(installation);
   Ends plus_ends, minus_ends;
   for (PartId id = 0; id < installation.parts.size(); ++id) {

@@ -1,5 +1,5 @@
 // What the current of a coil passes.
-#include "sim/run/coil_circuits.hpp"
+#include "sim/run/circuits.hpp"
 
 #include <gmock/gmock.h>
 
@@ -21,7 +21,7 @@ class Circuits {
     installation_ =
         load_scene(SIXTY_SOURCE_DIR "/scenes/" + scene + ".yaml", registry_, {}, mistakes);
     if (installation_ == nullptr) throw std::runtime_error(mistakes.to_text());
-    all_ = coil_circuits(*installation_);
+    all_ = circuits_of(*installation_);
   }
   std::vector<std::string> of(const std::string& part) const {
     std::vector<std::string> names;

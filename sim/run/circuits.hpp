@@ -11,6 +11,6 @@ namespace sixty {
 /// through other coils only where there is no other way. In the order of the parts, source and
 /// itself among them. Range: empty of a part without a coil, and
 /// of one that no source feeds.
-std::vector<std::vector<PartId>> coil_circuits(const Installation& installation);
+std::vector<std::vector<PartId>> circuits_of(const Installation& installation);
 
 }  // namespace sixty
