@@ -49,7 +49,7 @@ void fill(diagnose::Library& library, const diagnose::LibraryPlan& plan, const R
     tell.urgency = diagnose::urgency_of(library, early);
     tell.told = [&](const diagnose::Library& so_far) {
       counted.clear();
-      print(provisional_text(so_far, early));
+      print_now(provisional_text(so_far, early));
     };
   }
   const auto told = [&](std::size_t done, std::size_t all) {

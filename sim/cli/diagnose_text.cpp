@@ -34,9 +34,14 @@ std::string reasons(const Ranked& one, const Diagnosis& d, bool in_favour) {
   return text;
 }
 
+std::string with_share(const Ranked& one, const std::string& words) {
+  constexpr std::size_t kIndent = 9;
+  return fmt::format("  {:>5}  ", percent(one.probability)) +
+         wrapped(words, kIndent, kIndent).substr(kIndent);
+}
+
 std::string ranked_text(const Ranked& one, const Diagnosis& d) {
-  std::string text = wrapped(
-      fmt::format("{:>5}  {}", percent(one.probability), fault_words(one, d.library)), 2, 9);
+  std::string text = with_share(one, fault_words(one, d.library));
   for (const std::size_t number : one.suspects())
     text += wrapped(d.library.suspects[number].fault->title, 9, 9);
   text += reasons(one, d, true) + reasons(one, d, false);
@@ -91,8 +96,7 @@ std::string provisional_text(const diagnose::Library& so_far,
   const diagnose::Ranking ranking = diagnose::rank(so_far, observations, {});
   std::string text = fmt::format("Provisional, by the first {} runs\n", so_far.simulations);
   for (const Ranked* one : worth_telling(ranking, kMost))
-    text +=
-        wrapped(fmt::format("{:>5}  {}", percent(one->probability), title_of(*one, so_far)), 2, 9);
+    text += with_share(*one, title_of(*one, so_far));
   return text + "\n";
 }
 

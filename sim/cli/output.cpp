@@ -18,6 +18,11 @@ void write(std::FILE* file, std::string_view text) {
 
 void print(std::string_view text) { write(stdout, text); }
 
+void print_now(std::string_view text) {
+  print(text);
+  std::fflush(stdout);
+}
+
 void complain(std::string_view text) { write(stderr, text); }
 
 int refuse(const Diagnostics& mistakes) {

@@ -8,6 +8,8 @@ namespace sixty::cli {
 
 /// To standard output.
 void print(std::string_view text);
+/// Not only with the rest: there is more to come, and it takes its time.
+void print_now(std::string_view text);
 /// To standard error.
 void complain(std::string_view text);
 

@@ -138,7 +138,9 @@ Answer answer_to(const Question& q, Session& looked_at, Session& sound, const Ha
 }
 
 std::string headline(const Answer& answer, const Question& q, const Installation& scene) {
-  const std::string what = fmt::format("{} {}", answer.event_kind, scene.parts[answer.part].name);
+  // In quotation marks, as it may be asked.
+  const std::string what =
+      fmt::format("\"{} {}\"", answer.event_kind, scene.parts[answer.part].name);
   const std::string when = format_instant(scene.clock, answer.at);
   std::string text;
   switch (answer.kind) {
