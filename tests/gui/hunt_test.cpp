@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "models/part_list.hpp"
+#include "sim/diagnose/shelf.hpp"
 #include "tests/cli/folder.hpp"
 #include "tests/gui/worked_window.hpp"
 
@@ -13,7 +15,7 @@ namespace {
 
 using diagnose::Observation;
 
-/// A library of few and short runs, which the first test makes and the others find.
+/// A library of few and short runs.
 HuntOptions quick() {
   HuntOptions hunt;
   hunt.cache = testing::TempDir();
@@ -25,6 +27,30 @@ HuntOptions quick() {
 
 class Hunt : public WorkedWindow {
  protected:
+  /// Makes the library, or finds that another test has made it: sooner than the window does, which
+  /// draws all the while.
+  static void SetUpTestSuite() {
+    const Registry registry = models::registry();
+    Diagnostics diagnostics;
+    Mistakes mistakes(diagnostics);
+    const diagnose::Books books(registry, mistakes);
+    const HuntOptions hunt = quick();
+    diagnose::LibraryPlan plan;
+    plan.path = std::string(SIXTY_SOURCE_DIR) + "/scenes/bench-minimal.yaml";
+    plan.until = hunt.watch;
+    plan.runs = hunt.runs;
+    plan.sound = hunt.sound;
+    const auto library =
+        diagnose::open_library(plan, registry, books.signs, books.faults, diagnostics);
+    ASSERT_NE(library, nullptr) << diagnostics.to_text();
+    const diagnose::Shelf shelf(hunt.cache);
+    if (shelf.find(*library, plan)) return;
+    diagnose::find_usual(*library, plan, registry);
+    diagnose::fill_library(*library, plan, {});
+    std::string error;
+    ASSERT_TRUE(shelf.keep(*library, plan, error)) << error;
+  }
+
   void SetUp() override {
     WorkedWindow::SetUp();
     options_.hunt = quick();
