@@ -94,15 +94,17 @@ void Chances::mix() {
     }
   }
   for (double& silent : silent_) silent = (1 - v_.wrong) * silent + v_.wrong * expected_silent_;
+  for (const double chance : mixed_) logs_.push_back(det_log(chance));
+  for (const double silent : silent_) silent_logs_.push_back(det_log(silent));
 }
 
-template <class Chance>
-double Chances::log_of_all(const Chance& chance) const {
+template <class Log>
+double Chances::log_of_all(const Log& log_of_one) const {
   double sum = 0;
   std::vector<double> logs;
   for (const std::vector<std::size_t>& some : together_) {
     logs.clear();
-    for (const std::size_t o : some) logs.push_back(det_log(chance(o)));
+    for (const std::size_t o : some) logs.push_back(log_of_one(o));
     const std::size_t worst = std::min(v_.worst, logs.size());
     std::partial_sort(logs.begin(), logs.begin() + static_cast<std::ptrdiff_t>(worst), logs.end());
     for (std::size_t k = 0; k < worst; ++k) sum += logs[k];
@@ -111,22 +113,26 @@ double Chances::log_of_all(const Chance& chance) const {
 }
 
 double Chances::log_of(std::size_t run) const {
-  return log_of_all([&](std::size_t o) { return of(run, o); }) + det_log(silent_[run]);
+  return log_of_all([&](std::size_t o) { return logs_[at(run, o)]; }) + silent_logs_[run];
 }
 
 double Chances::of_both(std::size_t a, std::size_t b, std::size_t observation) const {
+  return of(telling_of(a, b, observation), observation);
+}
+
+std::size_t Chances::telling_of(std::size_t a, std::size_t b, std::size_t observation) const {
   const Observation& one = observations_[observation];
   const double of_a = of(a, observation), of_b = of(b, observation);
-  if (one.how == How::kNot) return std::min(of_a, of_b);
-  if (one.how != How::kReads) return std::max(of_a, of_b);
-  const std::size_t at = one.span * library_.signs.size() + one.which.front();
-  const auto departs = [&](std::size_t run) { return std::fabs(library_.shown_in(run)[at]); };
-  return departs(a) >= departs(b) ? of_a : of_b;
+  if (one.how == How::kNot) return of_a <= of_b ? a : b;
+  if (one.how != How::kReads) return of_a >= of_b ? a : b;
+  const std::size_t sign = one.span * library_.signs.size() + one.which.front();
+  const auto departs = [&](std::size_t run) { return std::fabs(library_.shown_in(run)[sign]); };
+  return departs(a) >= departs(b) ? a : b;
 }
 
 double Chances::log_of_both(std::size_t a, std::size_t b) const {
-  return log_of_all([&](std::size_t o) { return of_both(a, b, o); }) + det_log(silent_[a]) +
-         det_log(silent_[b]);
+  const auto log_of_one = [&](std::size_t o) { return logs_[at(telling_of(a, b, o), o)]; };
+  return log_of_all(log_of_one) + silent_logs_[a] + silent_logs_[b];
 }
 
 double Chances::log_of_apart(const std::vector<std::size_t>& runs) const {
@@ -135,13 +141,15 @@ double Chances::log_of_apart(const std::vector<std::size_t>& runs) const {
     for (const std::size_t run : runs) sum += chance(run);
     return sum / static_cast<double>(runs.size());
   };
-  return log_of_all(
-             [&](std::size_t o) { return mean([&](std::size_t run) { return of(run, o); }); }) +
+  return log_of_all([&](std::size_t o) {
+           return det_log(mean([&](std::size_t run) { return of(run, o); }));
+         }) +
          det_log(mean([&](std::size_t run) { return silent_[run]; }));
 }
 
 double Chances::log_of_anything() const {
-  return log_of_all([&](std::size_t o) { return expected_[o]; }) + det_log(expected_silent_);
+  return log_of_all([&](std::size_t o) { return det_log(expected_[o]); }) +
+         det_log(expected_silent_);
 }
 
 }  // namespace sixty::diagnose

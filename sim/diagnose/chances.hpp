@@ -16,9 +16,7 @@ class Chances {
           const Vagueness& vagueness);
 
   /// Of one observation, with mistakes counted in. Range: 0 to 1.
-  double of(std::size_t run, std::size_t observation) const {
-    return mixed_[run * observations_.size() + observation];
-  }
+  double of(std::size_t run, std::size_t observation) const { return mixed_[at(run, observation)]; }
   /// The same before anything is known.
   const std::vector<double>& expected() const { return expected_; }
 
@@ -38,14 +36,20 @@ class Chances {
   void add(const Shown& shown);
   void expect();
   void mix();
-  template <class Chance>
-  double log_of_all(const Chance& chance) const;
+  std::size_t at(std::size_t run, std::size_t observation) const {
+    return run * observations_.size() + observation;
+  }
+  /// Which of two runs an observation is of when both faults are there.
+  std::size_t telling_of(std::size_t a, std::size_t b, std::size_t observation) const;
+  template <class Log>
+  double log_of_all(const Log& log_of_one) const;
 
   const Library& library_;
   const std::vector<Observation>& observations_;
   const Vagueness& v_;
   std::vector<double> mixed_;  ///< by run, then by observation
   std::vector<double> silent_;
+  std::vector<double> logs_, silent_logs_;  ///< of both
   std::vector<double> expected_;
   double expected_silent_ = 1;
   std::vector<std::vector<std::size_t>> together_;  ///< observations of one sign, by one check

@@ -9,11 +9,22 @@ namespace sixty::diagnose {
 namespace {
 
 constexpr std::size_t kLeaders = 8, kMostPairs = 10;
+constexpr double kHardly = 0.35;  // less likely observations are not explained
 
 std::size_t best_run(const Ranked& one) {
   return std::max_element(one.runs.begin(), one.runs.end(),
                           [](const auto& a, const auto& b) { return a.second < b.second; })
       ->first;
+}
+
+/// What a run hardly explains.
+std::vector<std::size_t> unexplained_by(std::size_t run, const Chances& chances,
+                                        std::size_t observations) {
+  std::vector<std::size_t> all;
+  for (std::size_t o = 0; o < observations; ++o) {
+    if (chances.of(run, o) < kHardly) all.push_back(o);
+  }
+  return all;
 }
 
 /// Of two suspects at once, the run of the second that goes best with one of the first.
@@ -30,10 +41,13 @@ std::vector<Ranked> pairs_of(const Library& library, const Chances& chances,
   for (std::size_t k = 0; k < std::min(kLeaders, singles.size()); ++k) {
     const Ranked& first = singles[k];
     const std::size_t run = best_run(first);
+    const std::vector<std::size_t> open = unexplained_by(run, chances, observations);
     std::map<std::size_t, Both> best;  // by suspect
     for (std::size_t other = 0; other < library.cases.size(); ++other) {
       const std::size_t suspect = library.cases[other].suspect;
-      if (suspect == first.suspect || !library.run_of(other).shows) continue;
+      const bool helps = std::any_of(
+          open.begin(), open.end(), [&](std::size_t o) { return chances.of(other, o) >= kHardly; });
+      if (!helps || suspect == first.suspect || !library.run_of(other).shows) continue;
       Both& both = best[suspect];
       const double log = chances.log_of_both(run, other);
       if (log > both.log) both = {log, other};

@@ -143,6 +143,7 @@ class Weighing {
     logs.push_back(log_mean(sound));
     prior.push_back(options_.none);
     logs.push_back(chances_.log_of_anything());
+    for (double& log : logs) log *= options_.trust;
     const std::vector<double> beliefs = posterior(prior, logs);
     ranking_.ranked.clear();
     for (std::size_t k = 0; k < all_.size(); ++k) {

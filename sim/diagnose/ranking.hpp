@@ -52,7 +52,8 @@ struct RankingOptions {
   Vagueness vagueness;
   double sound = 0.01, none = 0.05;  ///< priors (judgement)
   double two = 0.03;                 ///< of two at once, whichever they are (judgement)
-  const Fault* without = nullptr;    ///< as if the library did not know this one
+  double trust = 0.9;  ///< in likelihoods, as a power of them: they come from few runs each
+  const Fault* without = nullptr;  ///< as if the library did not know this one
 };
 
 /// Weighs all suspects: exact Bayes over the library's runs. Range: at least one observation; a
