@@ -163,7 +163,8 @@ void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
     if (has_verdict())
       chosen = suspects_.show(told_);
     else
-      show_second("Tell what was noticed: then it is weighed here.");
+      show_second(notes_.entries().empty() ? "Tell what was noticed: then it is weighed here."
+                                           : "It is weighed as soon as the runs are made.");
   });
   page("Next", false, false, [&] { show_next(hidden); });
   page("File", false, false, [&] { show_file(); });

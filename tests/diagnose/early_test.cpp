@@ -20,8 +20,14 @@ Library of_few_suspects() {
   return library;
 }
 
+LibraryPlan few_runs() {
+  LibraryPlan plan = BenchLibrary::get().plan();
+  plan.runs = 24;
+  return plan;
+}
+
 TEST(Early, TellingChangesNothingInTheLibrary) {
-  const LibraryPlan plan = BenchLibrary::get().plan();
+  const LibraryPlan plan = few_runs();
   Library plainly = of_few_suspects(), early = of_few_suspects();
   fill_library(plainly, plan, {});
   std::size_t told = 0;
@@ -40,7 +46,7 @@ TEST(Early, TellingChangesNothingInTheLibrary) {
 }
 
 TEST(Early, LibrariesRankWhatTheyHaveRunsOf) {
-  const LibraryPlan plan = BenchLibrary::get().plan();
+  const LibraryPlan plan = few_runs();
   Library library = of_few_suspects();
   Early tell;
   tell.urgency = {0, 0, 1};
