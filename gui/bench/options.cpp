@@ -190,7 +190,8 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   app.add_option("--cache", options.hunt.cache, "Where runs of fault hunts are kept")
       ->envname("XDG_CACHE_HOME");
   app.add_option("--watch", options.hunt.watch_for, "How long each of them is watched (3d)");
-  app.add_option("--runs", options.hunt.runs, "About how many there are (2400, or what ten minutes allow)")
+  app.add_option("--runs", options.hunt.runs,
+                 "About how many there are (2400, or what ten minutes allow)")
       ->check(CLI::Range(100, 100'000));
   FilmOrder& film = options.film;
   std::string present;
