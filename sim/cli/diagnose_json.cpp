@@ -133,6 +133,7 @@ std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Libra
              {"top1", s.top1},
              {"top3", s.top3},
              {"top5", s.top5},
+             {"all_in_five", s.all5},
              {"part_within_three", s.part3},
              {"mean_p_true", s.mean_p_true},
              {"ece", s.ece},

@@ -119,6 +119,7 @@ std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Libra
   table.add({"right answer first", percent(s.top1)});
   table.add({"within three", percent(s.top3)});
   table.add({"within five", percent(s.top5)});
+  table.add({"each fault within five, alone or in a pair", percent(s.all5)});
   table.add({"right part within three", percent(s.part3)});
   table.add({"mean probability on the truth", fmt::format("{:.2f}", s.mean_p_true)});
   table.add({"calibration error", fmt::format("{:.3f}", s.ece)});

@@ -73,6 +73,7 @@ class Answers {
     tried.p_first = all.front().probability;
     tried.none_first = ranking.none_of_these > all.front().probability;
     tried.none_in_two = all.size() < 2 || ranking.none_of_these > all[1].probability;
+    tried.all_in_five = all_among(ranking, 5);
     tried.part_in_three = false;
     for (std::size_t k = 0; k < 3 && k < ranking.ranked.size(); ++k) {
       for (const std::size_t suspect : ranking.ranked[k].suspects()) {
@@ -83,6 +84,18 @@ class Answers {
   }
 
  private:
+  /// Whether every truth is a suspect of the first so many, alone or in a pair.
+  bool all_among(const Ranking& ranking, std::size_t first) const {
+    return std::all_of(right_.begin(), right_.end(), [&](const std::vector<bool>& right) {
+      for (std::size_t k = 0; k < std::min(first, ranking.ranked.size()); ++k) {
+        for (const std::size_t suspect : ranking.ranked[k].suspects()) {
+          if (right[suspect]) return true;
+        }
+      }
+      return false;
+    });
+  }
+
   PartId part_of(const Truth& truth) const { return library_.suspects[truth.suspect].part; }
 
   bool is_right(const Ranked& one) const {
@@ -190,6 +203,7 @@ Scores scores_of(const std::vector<Tried>& tried) {
     s.top1 += one.place == 1;
     s.top3 += one.place >= 1 && one.place <= 3;
     s.top5 += one.place >= 1 && one.place <= 5;
+    s.all5 += one.all_in_five;
     s.part3 += one.part_in_three || (one.place >= 1 && one.place <= 3);
     s.mean_p_true += one.p_true;
     s.brier += one.brier;
@@ -200,7 +214,7 @@ Scores scores_of(const std::vector<Tried>& tried) {
     stated.emplace_back(one.p_first, right);
   }
   const auto count = static_cast<double>(std::max<std::size_t>(tried.size(), 1));
-  for (double* mean : {&s.top1, &s.top3, &s.top5, &s.part3, &s.mean_p_true, &s.brier,
+  for (double* mean : {&s.top1, &s.top3, &s.top5, &s.all5, &s.part3, &s.mean_p_true, &s.brier,
                        &s.confidently_wrong, &s.none_first, &s.none_in_two, &s.mean_checks})
     *mean /= count;
   s.ece = calibration_error(std::move(stated));

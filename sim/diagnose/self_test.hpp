@@ -35,13 +35,14 @@ struct Tried {
   bool none_first = false, none_in_two = false;
   std::size_t checks = 0;      ///< till one group had nine in ten, at most kMostChecks
   bool part_in_three = false;  ///< a suspect of the same part among the first three
+  bool all_in_five = false;    ///< each truth among the first five, alone or in a pair
 };
 
 constexpr std::size_t kMostChecks = 8;
 
 /// Means over all cases.
 struct Scores {
-  double top1 = 0, top3 = 0, top5 = 0, part3 = 0, mean_p_true = 0, ece = 0, brier = 0;
+  double top1 = 0, top3 = 0, top5 = 0, all5 = 0, part3 = 0, mean_p_true = 0, ece = 0, brier = 0;
   double confidently_wrong = 0, none_first = 0, none_in_two = 0, mean_checks = 0;
   std::size_t by_hand = 0;                      ///< cases of what hands do wrong
   double by_hand_in_three = 0;                  ///< share of those in which it was within three
