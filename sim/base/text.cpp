@@ -1,6 +1,7 @@
 #include "sim/base/text.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace sixty {
 namespace {
@@ -152,7 +153,7 @@ std::string words_of_key(std::string_view key, bool capital) {
 }
 
 std::string percent(double share) {
-  const auto rounded = static_cast<int>(100 * share + 0.5);
+  const long rounded = std::lround(100 * share);
   if (share > 0 && rounded == 0) return "< 1 %";
   return std::to_string(rounded) + " %";
 }
