@@ -192,7 +192,7 @@ class Window {
   std::string export_;   ///< as what the lanes are to be kept once the frame stands; empty: not
   std::string message_;  ///< about what was done last
   std::unique_ptr<Walk> walk_;
-  bool was_bare_ = false;     ///< in the last frame
+  bool was_bare_ = false;  ///< in the last frame
   /// The same of the instruments: whether they were there, and in the card's column.
   std::pair<bool, bool> had_meters_;
   bool film_ = false;         ///< one is being made
