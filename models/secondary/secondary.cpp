@@ -402,8 +402,9 @@ class SecondaryType final : public PartType {
         .told = Told::kMinutes;
     d.reading("steps", "1", "steps by impulse", Lane::kCount);
     d.reading("pull_in_volts", "V", "slowly raised voltage at the coil that pulls it in");
-    d.reading("off_master_min", "1",
-              "minutes gained on the master less whole turns of the dial, 0 when compared with nothing")
+    d.reading(
+         "off_master_min", "1",
+         "minutes gained on the master less whole turns of the dial, 0 when compared with nothing")
         .told = Told::kMinutes;
     declare_armature_events(d);
     d.event(kBegins, "begins", "the dial is set and counting begins");
