@@ -356,40 +356,17 @@ TEST_F(Hands, TheBarFitsIntoEveryWindowAndTheRestIsBehindOneButton) {
   }
 }
 
-/// Of the card's readings, beside their twins.
-const ImGuiTable* readings_beside_twins() {
-  const ImGuiTable* readings = nullptr;
-  ImGuiContext& context = *ImGui::GetCurrentContext();
-  for (int k = 0; k < context.Tables.GetMapSize(); ++k) {
-    const ImGuiTable* table = context.Tables.TryGetMapData(k);
-    if (table != nullptr && table->ColumnsCount == 3) readings = table;
-  }
-  return readings;
-}
-
 /// A number as long as any: it stands at rest, and so loses all of a day.
 TEST_F(Hands, NoReadingOfTheCardIsCutOffBesideItsTwins) {
-  options_.at = "100ms";
-  options_.view = "part:movement";
-  window();
-  typed("key h");
-  until([&] { return window().bench().picture().twin.has_value(); });
-  for (int k = 0; k < 3; ++k) window().step();
+  const ImGuiTable* readings = readings_beside_twins("part:movement", "100ms");
   const float rate = ImGui::CalcTextSize("-86400 s/day").x;
-  const ImGuiTable* readings = readings_beside_twins();
   ASSERT_NE(readings, nullptr);
   EXPECT_GE(readings->Columns[1].WidthGiven, rate);
   EXPECT_GE(readings->Columns[2].WidthGiven, rate);
 }
 
 TEST_F(Hands, NoWordOfAReadingsNameIsBrokenBesideItsTwin) {
-  options_.at = "40s";
-  options_.view = "part:hall_clock";
-  window();
-  typed("key h");
-  until([&] { return window().bench().picture().twin.has_value(); });
-  for (int k = 0; k < 3; ++k) window().step();
-  const ImGuiTable* readings = readings_beside_twins();
+  const ImGuiTable* readings = readings_beside_twins("part:hall_clock", "40s");
   ASSERT_NE(readings, nullptr);
   EXPECT_GE(readings->Columns[0].WidthGiven, ImGui::CalcTextSize("linkage").x);
 }

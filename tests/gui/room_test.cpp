@@ -82,18 +82,7 @@ TEST_F(Room, NamesOfTheDrawingEndWhereThePlotBegins) {
 
 /// Where a word of a reading's name is longer than its column, the name has a line of its own.
 TEST_F(Room, TheLongestNameOfAReadingStandsWholeAboveItsNumberAndItsTwins) {
-  options_.at = "40s";
-  options_.view = "part:minute_relay";
-  window();
-  typed("key h");
-  until([&] { return window().bench().picture().twin.has_value(); });
-  for (int k = 0; k < 3; ++k) window().step();
-  const ImGuiTable* readings = nullptr;
-  ImGuiContext& context = *ImGui::GetCurrentContext();
-  for (int k = 0; k < context.Tables.GetMapSize(); ++k) {
-    const ImGuiTable* table = context.Tables.TryGetMapData(k);
-    if (table != nullptr && table->ColumnsCount == 3) readings = table;
-  }
+  const ImGuiTable* readings = readings_beside_twins("part:minute_relay", "40s");
   ASSERT_NE(readings, nullptr);
   ASSERT_LT(readings->Columns[0].WidthGiven, ImGui::CalcTextSize("resistance").x);
   const auto rows = static_cast<int>(window().bench().picture().readings.size());

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <gtest/gtest.h>
+#include <imgui/imgui_internal.h>
 
 #include <cmath>
 #include <cstdlib>
@@ -57,6 +58,23 @@ class WorkedWindow : public testing::Test {
   void until(const std::function<bool()>& is_so) {
     for (int k = 0; k < 1000 && !is_so(); ++k) window().step();
     EXPECT_TRUE(is_so());
+  }
+
+  /// Opens a view with the twin, and returns its card's readings beside the twin's.
+  const ImGuiTable* readings_beside_twins(const std::string& view, const std::string& at) {
+    options_.at = at;
+    options_.view = view;
+    window();
+    typed("key h");
+    until([&] { return window().bench().picture().twin.has_value(); });
+    for (int k = 0; k < 3; ++k) window().step();
+    const ImGuiTable* readings = nullptr;
+    ImGuiContext& context = *ImGui::GetCurrentContext();
+    for (int k = 0; k < context.Tables.GetMapSize(); ++k) {
+      const ImGuiTable* table = context.Tables.TryGetMapData(k);
+      if (table != nullptr && table->ColumnsCount == 3) readings = table;
+    }
+    return readings;
   }
 
   PartId part(const char* name) { return window().bench().installation().find_id(name).value(); }
