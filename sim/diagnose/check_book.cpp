@@ -27,7 +27,7 @@ class CheckReader {
     check.risk = number("risk", 0, 1);
     const auto covers =
         reader_.word_of(node_, "covers", "a check", {"one", "group", "all", "circuit"});
-    check.shows = texts("shows");
+    check.shows = reader_.texts(node_, "shows", "a check");
     check.covers = static_cast<Check::Covers>(covers.value_or(0));
     check.asks = reader_.says_yes(node_, "asks", "a check");
     return check;
@@ -36,16 +36,6 @@ class CheckReader {
  private:
   std::string text(const char* key, bool needed) {
     return reader_.text(node_, key, "a check", needed);
-  }
-
-  std::vector<std::string> texts(const char* key) {
-    std::vector<std::string> found;
-    const YamlNode* list = node_.find(key);
-    if (list == nullptr || !reader_.is_list(*list, key, "[T10, T11]")) return found;
-    for (const YamlNode& item : list->items) {
-      if (reader_.is_scalar(item, key, "a check")) found.push_back(item.scalar);
-    }
-    return found;
   }
 
   double number(const char* key, double least, double most) {

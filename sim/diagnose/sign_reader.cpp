@@ -51,7 +51,7 @@ class SignReader {
     sign_.check = text("check", true);
     sign_.unless = text("unless", false);
     sign_.at_visit = reader_.says_yes(node_, "visit", label_);
-    read_words();
+    sign_.words = reader_.texts(node_, "words", label_);
     const bool known = read_source();
     choose("take", kTakes, sign_.source.take);
     if (sign_.source.take == Take::kSilence || sign_.source.take == Take::kStill) sign_.unit = "s";
@@ -67,14 +67,6 @@ class SignReader {
  private:
   std::string text(const char* key, bool needed) {
     return reader_.text(node_, key, label_, needed);
-  }
-
-  void read_words() {
-    const YamlNode* list = node_.find("words");
-    if (list == nullptr || !reader_.is_list(*list, label_ + ".words", "[first, second]")) return;
-    for (const YamlNode& item : list->items) {
-      if (reader_.is_scalar(item, label_ + ".words", "a word")) sign_.words.push_back(item.scalar);
-    }
   }
 
   bool read_source() {

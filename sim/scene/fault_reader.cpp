@@ -41,7 +41,7 @@ class FaultReader {
     label_ = fault_.name;
     reader_.check_keys(node_, label_, kKeys);
     fault_.number = text("number", true);
-    for (const std::string& other : texts("also")) fault_.also.push_back(other);
+    fault_.also = reader_.texts(node_, "also", label_);
     fault_.title = text("title", true);
     fault_.seen = text("seen", true);
     fault_.check = text("check", true);
@@ -71,17 +71,6 @@ class FaultReader {
  private:
   std::string text(const char* key, bool needed) {
     return reader_.text(node_, key, label_, needed);
-  }
-
-  std::vector<std::string> texts(const char* key) {
-    std::vector<std::string> found;
-    const YamlNode* list = node_.find(key);
-    if (list == nullptr || !reader_.is_list(*list, label_ + "." + key, "[first, second]"))
-      return found;
-    for (const YamlNode& item : list->items) {
-      if (reader_.is_scalar(item, label_ + "." + key, "a text")) found.push_back(item.scalar);
-    }
-    return found;
   }
 
   void read_how_often() {

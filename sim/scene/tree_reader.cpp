@@ -87,6 +87,17 @@ std::string TreeReader::text(const YamlNode& map, const char* key, const std::st
   return node != nullptr && is_scalar(*node, label + "." + key, "a text") ? node->scalar : "";
 }
 
+std::vector<std::string> TreeReader::texts(const YamlNode& map, const char* key,
+                                           const std::string& label) {
+  std::vector<std::string> found;
+  const YamlNode* list = map.find(key);
+  if (list == nullptr || !is_list(*list, label + "." + key, "[first, second]")) return found;
+  for (const YamlNode& item : list->items) {
+    if (is_scalar(item, label + "." + key, "a text")) found.push_back(item.scalar);
+  }
+  return found;
+}
+
 std::optional<std::size_t> TreeReader::word_of(const YamlNode& map, const char* key,
                                                const std::string& label,
                                                const std::vector<std::string>& words) {

@@ -37,6 +37,9 @@ class TreeReader {
                            const std::string& label, const std::string& example);
   /// The text of a key; empty if it is not there or is no text. `needed`: not there is a mistake.
   std::string text(const YamlNode& map, const char* key, const std::string& label, bool needed);
+  /// The texts of a key that holds a list; none if it is not there. Those that are none are
+  /// reported.
+  std::vector<std::string> texts(const YamlNode& map, const char* key, const std::string& label);
   /// Which of the words a key says. Errors: nothing, and reported but where the key is not there.
   std::optional<std::size_t> word_of(const YamlNode& map, const char* key, const std::string& label,
                                      const std::vector<std::string>& words);
