@@ -40,6 +40,10 @@ Alike::Alike(const Installation& installation, const std::vector<Suspect>& suspe
     else if (kin_of[s]->front() == s)
       kin_.push_back(*kin_of[s]);
   }
+  kin_of_.resize(suspects.size());
+  for (std::size_t k = 0; k < kin_.size(); ++k) {
+    for (const std::size_t suspect : kin_[k]) kin_of_[suspect] = k;
+  }
 }
 
 bool Alike::is_uniform(const LaidLine& line) const {

@@ -25,6 +25,8 @@ class Alike {
         const std::vector<SignAt>& signs, std::size_t spans);
   /// All suspects, each in one; those that are like none are by themselves.
   const std::vector<Kin>& kin() const { return kin_; }
+  /// The number of the kin of each suspect.
+  const std::vector<std::size_t>& kin_of() const { return kin_of_; }
   /// With which of the kin the run of that number is made: never the first or last place of a line,
   /// before or behind which there is nothing to be read.
   static std::size_t of_run(const Kin& kin, std::size_t number);
@@ -47,6 +49,7 @@ class Alike {
   std::map<PartId, At> at_;
   std::map<PartId, std::size_t> first_sign_;
   std::vector<Kin> kin_;
+  std::vector<std::size_t> kin_of_;
   std::map<std::tuple<std::size_t, std::size_t, std::size_t>, std::shared_ptr<const Transposed>>
       known_;
 };

@@ -86,14 +86,13 @@ class Filler {
   }
 
   void plan_second(const std::vector<double>& wanted) {
-    const std::vector<std::size_t> kin_of = kin_of_suspects();
     struct Found {
       std::size_t runs = 0, showing = 0;
       double most_hidden = 0, least_shown = 1;
     };
     std::vector<Found> found(alike_.kin().size());
     for (const Run& run : library_.runs) {
-      Found& of_kin = found[kin_of[run.suspect]];
+      Found& of_kin = found[alike_.kin_of()[run.suspect]];
       ++of_kin.runs;
       of_kin.showing += run.shows ? 1 : 0;
       if (run.shows)
@@ -130,8 +129,9 @@ class Filler {
                      [&](std::size_t a, std::size_t b) { return urgency[a] > urgency[b]; });
     const auto transients = std::max<std::size_t>(library_.watch.transients, 1);
     const std::size_t some = std::min(numbers.size(), kEarlyTransients / transients + 1);
-    std::vector<std::size_t> soon(numbers.begin(), numbers.begin() + static_cast<long>(some));
-    numbers.erase(numbers.begin(), numbers.begin() + static_cast<long>(some));
+    const auto later = numbers.begin() + static_cast<std::ptrdiff_t>(some);
+    const std::vector<std::size_t> soon(numbers.begin(), later);
+    numbers.erase(numbers.begin(), later);
     run(soon);
     Library so_far = library_;
     so_far.runs.clear();
@@ -144,36 +144,19 @@ class Filler {
 
   /// Of each kin one run goes before all others of it: the most severe.
   std::vector<double> urgency_of_runs(const std::vector<double>& of_suspects) const {
-    std::vector<double> of_kin;
-    std::vector<std::size_t> most_severe(alike_.kin().size(), library_.runs.size());
-    for (const Kin& kin : alike_.kin()) {
-      double sum = 0;
-      for (const std::size_t suspect : kin) sum += of_suspects[suspect];
-      of_kin.push_back(sum);
+    std::vector<const Run*> most_severe(alike_.kin().size());
+    for (const Run& run : library_.runs) {
+      const Run*& most = most_severe[alike_.kin_of()[run.suspect]];
+      const bool counts = run.steady == has_degrees(*library_.suspects[run.suspect].fault);
+      if (counts && (most == nullptr || run.manner.severity > most->manner.severity)) most = &run;
     }
-    const std::vector<std::size_t> kin_of = kin_of_suspects();
-    std::vector<double> urgency;
-    for (std::size_t k = 0; k < library_.runs.size(); ++k) {
-      const Run& run = library_.runs[k];
-      std::size_t& most = most_severe[kin_of[run.suspect]];
-      const bool degrees = has_degrees(*library_.suspects[run.suspect].fault);
-      if (run.steady == degrees && (most == library_.runs.size() ||
-                                    run.manner.severity > library_.runs[most].manner.severity))
-        most = k;
-      urgency.push_back(0);
-    }
+    std::vector<double> urgency(library_.runs.size());
     for (std::size_t k = 0; k < most_severe.size(); ++k) {
-      if (most_severe[k] < urgency.size()) urgency[most_severe[k]] = of_kin[k];
+      if (most_severe[k] == nullptr) continue;
+      double& sum = urgency[static_cast<std::size_t>(most_severe[k] - library_.runs.data())];
+      for (const std::size_t suspect : alike_.kin()[k]) sum += of_suspects[suspect];
     }
     return urgency;
-  }
-
-  std::vector<std::size_t> kin_of_suspects() const {
-    std::vector<std::size_t> kin_of(library_.suspects.size());
-    for (std::size_t k = 0; k < alike_.kin().size(); ++k) {
-      for (const std::size_t suspect : alike_.kin()[k]) kin_of[suspect] = k;
-    }
-    return kin_of;
   }
 
   Library& library_;

@@ -14,12 +14,7 @@ class CaseMaker {
  public:
   explicit CaseMaker(Library& library)
       : library_(library),
-        alike_(*library.installation, library.suspects, library.signs, library.watch.spans()),
-        kin_of_(library.suspects.size()) {
-    for (std::size_t k = 0; k < alike_.kin().size(); ++k) {
-      for (const std::size_t suspect : alike_.kin()[k]) kin_of_[suspect] = k;
-    }
-  }
+        alike_(*library.installation, library.suspects, library.signs, library.watch.spans()) {}
 
   void make() {
     fill_between();
@@ -29,7 +24,7 @@ class CaseMaker {
  private:
   void fill_between() {
     std::vector<std::vector<Run>> by_kin(alike_.kin().size());
-    for (Run& run : library_.runs) by_kin[kin_of_[run.suspect]].push_back(std::move(run));
+    for (Run& run : library_.runs) by_kin[alike_.kin_of()[run.suspect]].push_back(std::move(run));
     library_.runs.clear();
     for (std::vector<Run>& runs : by_kin) {
       std::vector<Run> between = between_all(runs);
@@ -78,10 +73,10 @@ class CaseMaker {
   void share() {
     std::vector<std::vector<std::size_t>> runs(alike_.kin().size());
     for (std::size_t run = 0; run < library_.runs.size(); ++run)
-      runs[kin_of_[library_.runs[run].suspect]].push_back(run);
+      runs[alike_.kin_of()[library_.runs[run].suspect]].push_back(run);
     library_.cases.clear();
     for (std::size_t suspect = 0; suspect < library_.suspects.size(); ++suspect) {
-      for (const std::size_t run : runs[kin_of_[suspect]])
+      for (const std::size_t run : runs[alike_.kin_of()[suspect]])
         library_.cases.push_back(
             {suspect, run, alike_.transposed(library_.runs[run].suspect, suspect)});
     }
@@ -89,7 +84,6 @@ class CaseMaker {
 
   Library& library_;
   Alike alike_;
-  std::vector<std::size_t> kin_of_;
 };
 
 }  // namespace

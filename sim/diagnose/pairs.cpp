@@ -8,8 +8,7 @@
 namespace sixty::diagnose {
 namespace {
 
-constexpr std::size_t kLeaders = 8, kMostPairs = 10;
-constexpr double kHardly = 0.35;  // less likely observations are not explained
+constexpr std::size_t kMostPairs = 10;
 
 std::size_t best_run(const Ranked& one) {
   return std::max_element(one.runs.begin(), one.runs.end(),
@@ -17,12 +16,12 @@ std::size_t best_run(const Ranked& one) {
       ->first;
 }
 
-/// What a run hardly explains.
+/// What a run does not explain.
 std::vector<std::size_t> unexplained_by(std::size_t run, const Chances& chances,
                                         std::size_t observations) {
   std::vector<std::size_t> all;
   for (std::size_t o = 0; o < observations; ++o) {
-    if (chances.of(run, o) < kHardly) all.push_back(o);
+    if (chances.of(run, o) < kExplains) all.push_back(o);
   }
   return all;
 }
@@ -36,17 +35,21 @@ struct Both {
 }  // namespace
 
 std::vector<Ranked> pairs_of(const Library& library, const Chances& chances,
-                             const std::vector<Ranked>& singles, std::size_t observations) {
-  std::vector<Ranked> pairs;
-  for (std::size_t k = 0; k < std::min(kLeaders, singles.size()); ++k) {
-    const Ranked& first = singles[k];
+                             const std::vector<Ranked>& leaders, std::size_t observations) {
+  struct Found {
+    Ranked pair;
+    double worth = 0;  // its likelihood and prior, as a logarithm
+  };
+  std::vector<Found> pairs;
+  for (const Ranked& first : leaders) {
     const std::size_t run = best_run(first);
     const std::vector<std::size_t> open = unexplained_by(run, chances, observations);
     std::map<std::size_t, Both> best;  // by suspect
     for (std::size_t other = 0; other < library.cases.size(); ++other) {
       const std::size_t suspect = library.cases[other].suspect;
-      const bool helps = std::any_of(
-          open.begin(), open.end(), [&](std::size_t o) { return chances.of(other, o) >= kHardly; });
+      const bool helps = std::any_of(open.begin(), open.end(), [&](std::size_t o) {
+        return chances.of(other, o) >= kExplains;
+      });
       if (!helps || suspect == first.suspect || !library.run_of(other).shows) continue;
       Both& both = best[suspect];
       const double log = chances.log_of_both(run, other);
@@ -59,20 +62,21 @@ std::vector<Ranked> pairs_of(const Library& library, const Chances& chances,
       pair.least_severity = first.least_severity;
       pair.most_severity = first.most_severity;
       pair.runs = {{run, 0.5}, {both.run, 0.5}};
-      pair.probability = both.log + det_log(library.prior[first.suspect] * library.prior[suspect]);
-      pairs.push_back(std::move(pair));
+      pair.probability = both.log;
+      const double prior = det_log(library.prior[first.suspect] * library.prior[suspect]);
+      pairs.push_back({std::move(pair), both.log + prior});
     }
   }
   std::stable_sort(pairs.begin(), pairs.end(),
-                   [](const Ranked& a, const Ranked& b) { return a.probability > b.probability; });
+                   [](const Found& a, const Found& b) { return a.worth > b.worth; });
   std::vector<Ranked> kept;
-  for (Ranked& pair : pairs) {
+  for (auto& [pair, worth] : pairs) {
     if (kept.size() == kMostPairs) break;
-    const bool known = std::any_of(kept.begin(), kept.end(), [&](const Ranked& one) {
-      return one.suspect == *pair.second && *one.second == pair.suspect;
-    });
+    const auto turned = [first = pair.suspect, second = *pair.second](const Ranked& one) {
+      return one.suspect == second && *one.second == first;
+    };
+    const bool known = std::any_of(kept.begin(), kept.end(), turned);
     if (known) continue;
-    pair.probability -= det_log(library.prior[pair.suspect] * library.prior[*pair.second]);
     for (std::size_t o = 0; o < observations; ++o)
       pair.chances.push_back(chances.of_both(pair.runs[0].first, pair.runs[1].first, o));
     kept.push_back(std::move(pair));

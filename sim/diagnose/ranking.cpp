@@ -12,9 +12,9 @@
 namespace sixty::diagnose {
 namespace {
 
-constexpr double kExplains = 0.35;     // chance from which on an observation counts as explained
 constexpr double kNeverShows = 0.05;   // share of what nobody ever notices among what is told of
 constexpr double kSpeaks = 1.3;        // ratio from which on one speaks for or against
+constexpr std::size_t kLeaders = 8;    // with which pairs are tried
 constexpr double kLeastWeight = 0.15;  // of the best run: what belongs to the severities told
 
 /// A mean of likelihoods that are given as logarithms.
@@ -83,7 +83,8 @@ class Weighing {
       : library_(library),
         count_(observations.size()),
         options_(options),
-        chances_(library, observations, options.vagueness) {}
+        chances_(library, observations, options.vagueness),
+        sound_(log_of_sound()) {}
 
   Ranking rank() {
     judge_singles();
@@ -92,6 +93,7 @@ class Weighing {
       add_pairs();
       weigh();
     }
+    for (const std::size_t k : order_) ranking_.ranked.push_back(std::move(all_[k].ranked));
     ranking_.expected = chances_.expected();
     return std::move(ranking_);
   }
@@ -123,7 +125,10 @@ class Weighing {
   }
 
   void add_pairs() {
-    for (Ranked& pair : pairs_of(library_, chances_, ranking_.ranked, count_)) {
+    std::vector<Ranked> leaders;
+    for (std::size_t k = 0; k < std::min(kLeaders, order_.size()); ++k)
+      leaders.push_back(all_[order_[k]].ranked);
+    for (Ranked& pair : pairs_of(library_, chances_, leaders, count_)) {
       const double both = known_prior(pair.suspect) * known_prior(*pair.second);
       const double log = pair.probability;
       all_.push_back({std::move(pair), 2 * options_.two * both, log});
@@ -136,36 +141,39 @@ class Weighing {
       prior.push_back(one.prior);
       logs.push_back(one.log);
     }
-    std::vector<double> sound;
-    for (std::size_t k = 0; k < library_.sound.size(); ++k)
-      sound.push_back(chances_.log_of(library_.cases.size() + k));
     prior.push_back(options_.sound);
-    logs.push_back(log_mean(sound));
+    logs.push_back(sound_);
     prior.push_back(options_.none);
     logs.push_back(chances_.log_of_anything());
     for (double& log : logs) log *= options_.trust;
     const std::vector<double> beliefs = posterior(prior, logs);
-    ranking_.ranked.clear();
-    for (std::size_t k = 0; k < all_.size(); ++k) {
-      ranking_.ranked.push_back(all_[k].ranked);
-      ranking_.ranked.back().probability = beliefs[k];
-    }
+    for (std::size_t k = 0; k < all_.size(); ++k) all_[k].ranked.probability = beliefs[k];
     ranking_.sound = beliefs[beliefs.size() - 2];
     ranking_.none_of_these = beliefs.back();
-    std::stable_sort(
-        ranking_.ranked.begin(), ranking_.ranked.end(),
-        [](const Ranked& a, const Ranked& b) { return a.probability > b.probability; });
+    order_.resize(all_.size());
+    std::iota(order_.begin(), order_.end(), 0U);
+    std::stable_sort(order_.begin(), order_.end(),
+                     [&](std::size_t a, std::size_t b) { return beliefs[a] > beliefs[b]; });
     ranking_.unexplained.clear();
     for (std::size_t o = 0; o < count_; ++o) {
-      if (ranking_.ranked.front().chances[o] < kExplains) ranking_.unexplained.push_back(o);
+      if (all_[order_.front()].ranked.chances[o] < kExplains) ranking_.unexplained.push_back(o);
     }
+  }
+
+  double log_of_sound() const {
+    std::vector<double> logs;
+    for (std::size_t k = 0; k < library_.sound.size(); ++k)
+      logs.push_back(chances_.log_of(library_.cases.size() + k));
+    return log_mean(logs);
   }
 
   const Library& library_;
   std::size_t count_;
   const RankingOptions& options_;
   Chances chances_;
+  double sound_;  ///< logarithm of the likelihood that nothing is the matter
   std::vector<Weighed> all_;
+  std::vector<std::size_t> order_;  ///< of these, the likeliest first
   Ranking ranking_;
 };
 

@@ -26,6 +26,9 @@ struct Ranked {
   }
 };
 
+/// Less likely observations are not explained.
+constexpr double kExplains = 0.35;
+
 /// From which to which severity one of its suspects fits.
 std::pair<double, double> severities_of(const Ranked& one, std::size_t suspect,
                                         const Library& library);

@@ -60,4 +60,18 @@ Observation BenchLibrary::observed(const std::string& text) const {
   return all.front();
 }
 
+Ranking BenchLibrary::ranked(const std::vector<std::string>& texts) const {
+  std::vector<Observation> told;
+  for (const std::string& text : texts) told.push_back(observed(text));
+  return rank(*library_, told, {});
+}
+
+void expect_beliefs(const Ranking& ranking) {
+  double sum = ranking.sound + ranking.none_of_these;
+  for (const Ranked& one : ranking.ranked) sum += one.probability;
+  EXPECT_NEAR(sum, 1, 1e-9);
+  for (std::size_t k = 1; k < ranking.ranked.size(); ++k)
+    EXPECT_LE(ranking.ranked[k].probability, ranking.ranked[k - 1].probability);
+}
+
 }  // namespace sixty::diagnose

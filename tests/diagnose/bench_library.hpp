@@ -21,6 +21,8 @@ class BenchLibrary {
   std::size_t suspect(const std::string& fault, const std::string& part) const;
   /// An observation as people write it: "at: clock, sign: slow, about: 5".
   Observation observed(const std::string& text) const;
+  /// Such observations weighed.
+  Ranking ranked(const std::vector<std::string>& texts) const;
 
  private:
   BenchLibrary();
@@ -33,5 +35,8 @@ class BenchLibrary {
   LibraryPlan plan_;
   std::shared_ptr<Library> library_;
 };
+
+/// That beliefs add up to one, and the likeliest comes first.
+void expect_beliefs(const Ranking& ranking);
 
 }  // namespace sixty::diagnose

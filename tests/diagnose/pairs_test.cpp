@@ -10,12 +10,7 @@
 namespace sixty::diagnose {
 namespace {
 
-Ranking ranked(const std::vector<std::string>& texts) {
-  const BenchLibrary& bench = BenchLibrary::get();
-  std::vector<Observation> told;
-  for (const std::string& text : texts) told.push_back(bench.observed(text));
-  return rank(bench.library(), told, {});
-}
+Ranking ranked(const std::vector<std::string>& texts) { return BenchLibrary::get().ranked(texts); }
 
 std::set<std::string> parts_of(const Ranked& one) {
   const Library& library = BenchLibrary::get().library();
@@ -48,11 +43,7 @@ TEST(Pairs, AreNotLookedForWhereOneFaultExplainsAll) {
 
 TEST(Pairs, AreWeighedWithTheRest) {
   const Ranking ranking = ranked(kTwoThings);
-  double sum = ranking.sound + ranking.none_of_these;
-  for (const Ranked& one : ranking.ranked) sum += one.probability;
-  EXPECT_NEAR(sum, 1, 1e-9);
-  for (std::size_t k = 1; k < ranking.ranked.size(); ++k)
-    EXPECT_LE(ranking.ranked[k].probability, ranking.ranked[k - 1].probability);
+  expect_beliefs(ranking);
 }
 
 TEST(Pairs, AreToldWithBothNamesAndEachCautionOnce) {

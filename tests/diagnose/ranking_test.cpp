@@ -11,11 +11,7 @@
 namespace sixty::diagnose {
 namespace {
 
-Ranking ranked(const std::vector<std::string>& texts) {
-  std::vector<Observation> all;
-  for (const std::string& text : texts) all.push_back(BenchLibrary::get().observed(text));
-  return rank(BenchLibrary::get().library(), all, {});
-}
+Ranking ranked(const std::vector<std::string>& texts) { return BenchLibrary::get().ranked(texts); }
 
 /// From 1.
 std::size_t place_of(const Ranking& ranking, const std::string& fault, const std::string& part) {
@@ -28,11 +24,7 @@ std::size_t place_of(const Ranking& ranking, const std::string& fault, const std
 
 TEST(Ranking, AddsUpToOne) {
   const Ranking ranking = ranked({"at: bell, sign: silent"});
-  double sum = ranking.sound + ranking.none_of_these;
-  for (const Ranked& one : ranking.ranked) sum += one.probability;
-  EXPECT_NEAR(sum, 1, 1e-9);
-  for (std::size_t k = 1; k < ranking.ranked.size(); ++k)
-    EXPECT_LE(ranking.ranked[k].probability, ranking.ranked[k - 1].probability);
+  expect_beliefs(ranking);
 }
 
 TEST(Ranking, OfOneClockThatStandsWhileItsNeighbourGoesNamesThatClock) {
