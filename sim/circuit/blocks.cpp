@@ -20,13 +20,15 @@ std::vector<Edge> edges_of(const Network& network, const State& state,
     edges.push_back({static_cast<std::size_t>(a), static_cast<std::size_t>(b), told, wakes});
   };
   for (const Source& s : network.sources) add(s.plus, s.minus, nullptr, true);
-  for (const Resistor& r : network.resistors) add(r.a, r.b, nullptr, false);
+  for (std::size_t k = 0; k < network.resistors.size(); ++k) {
+    add(network.resistors[k].a, network.resistors[k].b, &awake.resistors[k], false);
+  }
   if (active != nullptr) {
     for (const Capacitor& c : network.capacitors) add(c.a, c.b, nullptr, true);
   }
   for (std::size_t k = 0; k < network.diodes.size(); ++k) {
     if (state.diode_on[k] == 0) continue;
-    add(network.diodes[k].anode, network.diodes[k].cathode, nullptr, false);
+    add(network.diodes[k].anode, network.diodes[k].cathode, &awake.diodes[k], false);
   }
   for (std::size_t k = 0; k < network.contacts.size(); ++k) {
     if (state.contacts[k].gap == Gap::kOpen) continue;
@@ -117,6 +119,8 @@ Awake search(const Network& network, const State& state, const std::vector<std::
   Awake awake;
   awake.coils.assign(network.coils.size(), 0);
   awake.contacts.assign(network.contacts.size(), 0);
+  awake.resistors.assign(network.resistors.size(), 0);
+  awake.diodes.assign(network.diodes.size(), 0);
   const std::vector<Edge> edges = edges_of(network, state, active, awake);
   Search(static_cast<std::size_t>(network.node_count), edges).run();
   return awake;

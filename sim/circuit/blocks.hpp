@@ -14,11 +14,11 @@ constexpr double kNoCurrent = 1e-9;
 /// The coil's armature moves, or it carries current.
 bool is_active(const Coil& coil, const CoilState& state);
 
-/// Which coils and contacts can be reached by a change: a network falls apart into blocks that hang
-/// together at single nodes only (its biconnected components), and no current in one drives any in
-/// another. Told for each is whether its block holds a source, a capacitor, or a coil in `active`.
+/// What can be reached by a change: a network falls apart into blocks that hang together at single
+/// nodes only (its biconnected components), and no current in one drives any in another. Told for
+/// each is whether its block holds a source, a capacitor, or a coil in `active`.
 struct Awake {
-  std::vector<std::uint8_t> coils, contacts;
+  std::vector<std::uint8_t> coils, contacts, resistors, diodes;
 };
 Awake find_awake(const Network& network, const State& state,
                  const std::vector<std::uint8_t>& active);

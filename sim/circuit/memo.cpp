@@ -160,6 +160,7 @@ void Memo::make_room() {
   wholes_.clear();
   states_.clear();
   networks_.clear();
+  rests_.clear();
   known_.clear();
   latest_ = nullptr;
   bytes_ = 0;
@@ -207,24 +208,37 @@ const Memo::Bare& Memo::without_idle(const std::shared_ptr<const Network>& netwo
     if (found != bare_.end()) return found->second;
   }
   Bare& bare = reuse_ ? bare_[key] : unkept_;
-  bare.network = network;
   bare.asked = start;
-  auto idle = std::make_shared<Idle>(find_idle(*network, inputs, *start));
+  bare.network = network;
   bare.start = start;
   bare.key = key;
+  auto idle = std::make_shared<Idle>(find_idle(*network, inputs, *start));
+  idle->of = network;
   if (!idle->empty()) {
     State state = *start;
     Inputs rest = inputs;
-    set_aside(*network, *idle, state, rest);
+    set_aside(*idle, state);
+    set_aside(*idle, rest);
+    bare.network = rest_of(*network, *idle);
     bare.start = intern(std::move(state));
-    bare.key = mix(mix(address(network.get()), address(bare.start.get())), rest.commands_hash());
+    bare.key =
+        mix(mix(address(bare.network.get()), address(bare.start.get())), rest.commands_hash());
   }
   bare.idle = std::move(idle);
   if (!reuse_) return bare;
   bare.ways = &reads_[bare.key];
   bytes_ += sizeof(Bare) + sizeof(Idle) + 64 +
-            (bare.idle->contacts.size() + bare.idle->coils.size()) * sizeof(std::size_t);
+            (bare.idle->contacts.size() + bare.idle->coils.size() + bare.idle->resistors.size() +
+             bare.idle->diodes.size()) *
+                sizeof(std::size_t);
   return bare;
+}
+
+std::shared_ptr<const Network> Memo::rest_of(const Network& network, const Idle& idle) {
+  if (!reuse_) return std::make_shared<const Network>(without(network, idle));
+  std::shared_ptr<const Network>& rest = rests_[mix(address(&network), idle.hash())];
+  if (rest == nullptr) rest = intern(std::make_shared<const Network>(without(network, idle)));
+  return rest;
 }
 
 std::shared_ptr<const State> Memo::whole(const Met& met, const std::shared_ptr<const State>& bare,
@@ -237,7 +251,7 @@ std::shared_ptr<const State> Memo::whole(const Met& met, const std::shared_ptr<c
     if (found != wholes_.end()) return found->second.state;
   }
   State state = *bare;
-  put_back(*met.stretch->network, *met.idle, *met.start, settled, state);
+  put_back(*met.idle->of, *met.idle, *met.start, settled, state);
   std::shared_ptr<const State> made = intern(std::move(state));
   if (reuse_) {
     bytes_ += sizeof(Whole) + 64;
@@ -309,7 +323,7 @@ Cut Memo::cut_at(const Met& met, const Place& place) {
 std::shared_ptr<Stretch> Memo::compute_bare(const Bare& bare, const Inputs& inputs) {
   ++computed_;
   Inputs rest = inputs;
-  for (const std::size_t k : bare.idle->contacts) rest.contacts[k].closed = 0;
+  set_aside(*bare.idle, rest);
   return compute(bare.network, rest, bare.start, responses(bare.network));
 }
 

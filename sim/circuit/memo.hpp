@@ -23,7 +23,7 @@ using Reads = std::vector<Read>;
 /// What happens in a network from one state under unchanging inputs until all is at rest, or until
 /// so many things have happened that the list is cut. Immutable, shared by all who meet it again.
 struct Stretch {
-  std::shared_ptr<const Network> network;
+  std::shared_ptr<const Network> network;  ///< without what lies idle
   std::shared_ptr<const State> start;
   Inputs inputs;
   std::vector<Located> events;
@@ -72,12 +72,14 @@ struct Asked {
 };
 
 /// Finds stretches and cuts, or computes them. Reusing one that was met before gives the same bytes
-/// as computing it again, since both are pure functions; `reuse` off computes always.
-/// Cuts lie on a grid of one microsecond from the stretch's start, of a tenth of a millisecond
-/// while something strikes (the last one before the change, but not before what has happened
-/// already): that is the model's definition of when an outside change reaches the network, and what
-/// lets equal minutes and the ends of equal rings be found again. Likewise the mains are met in one
-/// of four phases of each half period by what changes a network at rest or in hum.
+/// as computing it again, since both are pure functions; `reuse` off computes always. What lies
+/// idle is no part of them: a stretch that was met in one network is found again in another that
+/// differs from it elsewhere, as a sound installation from one with a fault. Cuts lie on a grid of
+/// one microsecond from the stretch's start, of a tenth of a millisecond while something strikes
+/// (the last one before the change, but not before what has happened already): that is the model's
+/// definition of when an outside change reaches the network, and what lets equal minutes and the
+/// ends of equal rings be found again. Likewise the mains are met in one of four phases of each
+/// half period by what changes a network at rest or in hum.
 class Memo {
  public:
   explicit Memo(bool reuse = true) : reuse_(reuse) {}
@@ -99,11 +101,11 @@ class Memo {
   };
   /// What a stretch begins with once all that lies idle is set aside.
   struct Bare {
-    std::shared_ptr<const Network> network;  // these keep their addresses their own
-    std::shared_ptr<const State> asked;
+    std::shared_ptr<const State> asked;      // these keep their addresses their own
+    std::shared_ptr<const Network> network;  ///< of what does not lie idle
     std::shared_ptr<const State> start;
     std::shared_ptr<const Idle> idle;
-    std::uint64_t key = 0;               ///< of network, start and what is commanded of the rest
+    std::uint64_t key = 0;               ///< of network, start and what is commanded of it
     std::vector<Reads>* ways = nullptr;  ///< under that key, nullptr without reuse
   };
   /// Good until room is made.
@@ -111,6 +113,7 @@ class Memo {
                            const std::shared_ptr<const State>& start);
   std::shared_ptr<const State> whole(const Met& met, const std::shared_ptr<const State>& bare,
                                      bool settled);
+  std::shared_ptr<const Network> rest_of(const Network& network, const Idle& idle);
   /// `inputs`: as they were asked with; what lies idle is read of none of them.
   std::shared_ptr<const Stretch> stretch(const Bare& bare, const Inputs& inputs);
   std::shared_ptr<Stretch> compute_bare(const Bare& bare, const Inputs& inputs);
@@ -142,6 +145,8 @@ class Memo {
   const Network* latest_ = nullptr;
   std::shared_ptr<Responses> latest_responses_;
   std::unordered_map<std::uint64_t, std::shared_ptr<const Network>> networks_;
+  /// By a network and what lies idle of it.
+  std::unordered_map<std::uint64_t, std::shared_ptr<const Network>> rests_;
   std::size_t computed_ = 0;
   std::size_t bytes_ = 0;
   /// By network, start and commands: which inputs of closings the stretches from there have read,

@@ -259,12 +259,13 @@ std::uint64_t state_hash(const NetworkData& d) {
 
 void Probe::look(const NetworkData& data, SimTime now) {
   const double offset_s = to_seconds(now - data.began);
-  const bool onward =
-      stretch_ == data.met.stretch && start_ == data.met.start && offset_s >= offset_s_;
+  const bool onward = network_ == data.network.get() && stretch_ == data.met.stretch &&
+                      start_ == data.met.start && offset_s >= offset_s_;
   if (!onward) {
     stretch_ = data.met.stretch;
     start_ = data.met.start;
     idle_ = data.met.idle;
+    if (network_ != data.network.get()) plan_.reset();
     network_ = data.network.get();
     integrator_.reset();
   } else if (offset_s == offset_s_) {
@@ -277,6 +278,26 @@ void Probe::look(const NetworkData& data, SimTime now) {
     look_within(offset_s);
   }
   put_back(*network_, *idle_, *start_, false, state_);
+  find_node_voltages();
+}
+
+/// Also where no current can come: a stretch knows nothing of what lies idle, but a meter may be
+/// laid on there.
+void Probe::find_node_voltages() {
+  if (plan_ == nullptr || plan_->key() != Plan::key_of(state_))
+    plan_ = std::make_unique<const Plan>(*network_, state_);
+  std::vector<double> coil_a;
+  std::vector<double> spark_v;
+  std::vector<double> emf;
+  for (std::size_t j = 0; j < state_.coils.size(); ++j) coil_a.push_back(coil_current_a(j));
+  for (std::size_t k = 0; k < state_.contacts.size(); ++k) {
+    const ContactState& s = state_.contacts[k];
+    spark_v.push_back(sparking(s) ? spark_volts(network_->contacts[k].kind, s, 0) : 0);
+  }
+  for (const Source& s : network_->sources)
+    emf.push_back(emf_v(s, state_.mains_s, network_->half_period_s));
+  plan_->node_voltages({coil_a.data(), state_.capacitor_v.data(), spark_v.data(), emf.data()},
+                       node_v_);
 }
 
 void Probe::look_within(double offset_s) {
@@ -286,7 +307,6 @@ void Probe::look_within(double offset_s) {
   }
   integrator_->advance_stretch(offset_s);
   state_ = integrator_->state_at(offset_s);
-  node_v_ = integrator_->node_voltages_at(offset_s);
 }
 
 void Probe::look_at_hum(double rested_s) {
@@ -294,7 +314,6 @@ void Probe::look_at_hum(double rested_s) {
   Integrator run(*stretch_->network, stretch_->inputs, *stretch_->end);
   run.advance(into_s);
   state_ = run.state_at(into_s);
-  node_v_ = run.node_voltages_at(into_s);
 }
 
 bool Probe::rests() const {

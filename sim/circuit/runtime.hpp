@@ -75,6 +75,7 @@ class Probe {
  private:
   void look_within(double offset_s);
   void look_at_hum(double rested_s);
+  void find_node_voltages();
 
   const Network* network_ = nullptr;
   std::shared_ptr<const Stretch> stretch_;
@@ -83,6 +84,7 @@ class Probe {
   std::unique_ptr<Integrator> integrator_;  ///< none until one looks into what has not come to rest
   double offset_s_ = -1;
   State state_;
+  std::unique_ptr<const Plan> plan_;  ///< of the whole network, as its contacts stood last
   std::vector<double> node_v_;
 };
 

@@ -47,6 +47,11 @@ struct Way {
   }
   void close(std::size_t contact) { inputs.contacts[contact].closed = 1; }
   Idle idle() const { return find_idle(bench.network(), inputs, state); }
+  void set_aside() {
+    const Idle now = idle();
+    circuit::set_aside(now, state);
+    circuit::set_aside(now, inputs);
+  }
 
   /// What an earlier ring has left in the iron of the zone's coil.
   void leave_remanence() {
@@ -90,8 +95,8 @@ TEST(IdleTest, IsAlikeOnceSetAsideWhateverItWas) {
   Way two;
   two.state.contacts[kFinger].ohm = 0.4;
   two.leave_remanence();
-  set_aside(one.bench.network(), one.idle(), one.state, one.inputs);
-  set_aside(two.bench.network(), two.idle(), two.state, two.inputs);
+  one.set_aside();
+  two.set_aside();
   EXPECT_TRUE(one.state.same(two.state));
   EXPECT_EQ(one.inputs.commands_hash(), two.inputs.commands_hash());
 }
@@ -101,7 +106,7 @@ TEST(IdleTest, IsPutBackAsItWas) {
   way.leave_remanence();
   const State before = way.state;
   const Idle idle = way.idle();
-  set_aside(way.bench.network(), idle, way.state, way.inputs);
+  way.set_aside();
   EXPECT_FALSE(way.state.same(before));
   State moving = way.state;
   put_back(way.bench.network(), idle, before, false, moving);
@@ -112,7 +117,7 @@ TEST(IdleTest, FeelsNoFilmAnyMoreOnceAllHasSettled) {
   Way way;
   const State before = way.state;
   const Idle idle = way.idle();
-  set_aside(way.bench.network(), idle, way.state, way.inputs);
+  way.set_aside();
   put_back(way.bench.network(), idle, before, true, way.state);
   EXPECT_EQ(way.state.contacts[kFinger].gap, Gap::kClosed);
   EXPECT_EQ(way.state.contacts[kFinger].dry, 1);
