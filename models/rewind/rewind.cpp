@@ -25,7 +25,7 @@ enum Command : std::uint16_t { kWind, kSetSpring };
 enum Output : std::size_t { kTapeRow, kStroke };
 enum Own : std::uint16_t { kToothGained = 1, kHeldClear, kWindNow };
 enum Code : std::uint16_t { kTapeMark = 1, kToothMark, kSecondToothMark };
-enum Reading : std::size_t { kSpringTeeth, kSpringTorque, kStrokes, kMissed };
+enum Reading : std::size_t { kSpringTeeth, kSpringTorque, kSeatSpeed, kStrokes, kMissed };
 
 /// Values that do not change while a scene runs.
 struct Values {
@@ -45,6 +45,7 @@ struct RewindState {
   DrivesInVain held;         ///< plunger did not leave its rest
   std::int64_t held_clear = 0, by_hand = 0;
   std::int64_t under_way = 0;
+  double seat_m_per_s = 0;           ///< how fast the plunger met its seat last
   std::int64_t rows = 0, teeth = 0;  ///< gathered by the stroke that is under way
   LeastMargin margin;
   std::int64_t last_minute = 0;  ///< of the shaft compared with, at the latest stroke
@@ -173,6 +174,9 @@ class Rewind final : public Part {
         drove(happening, ctx, s);
         begin_stroke(ctx, s);
         break;
+      case circuit::What::kSeats:
+        s.seat_m_per_s = std::fabs(happening.speed_m_per_s);
+        break;
       case circuit::What::kPasses:
         pass(happening.code, ctx, s);
         break;
@@ -196,6 +200,8 @@ class Rewind final : public Part {
         return teeth(r.state(drive_));
       case kSpringTorque:
         return torque_nm(r.state(drive_));
+      case kSeatSpeed:
+        return r.state(state_).seat_m_per_s;
       case kStrokes:
         return static_cast<double>(r.state(state_).strokes);
       default:
@@ -447,6 +453,7 @@ class RewindType final : public PartType {
     declare_coil_readings(d);
     d.reading("spring_teeth", "tooth", "teeth wound");
     d.reading("spring_torque", "N.m", "torque of the spring at its arbor");
+    d.reading("seat_speed", "m/s", "how fast the plunger met its seat in its last stroke");
     d.sum("strokes", "1", "strokes since the start", Lane::kCount);
     d.sum("missed", "1", "strokes missed since the start");
     declare_armature_events(d);

@@ -8,9 +8,9 @@
 namespace sixty::circuit {
 
 /// What nothing can reach whatever the armatures do, as long as the commands stay: contacts and
-/// diodes in ways that end nowhere, coils that lie open behind them, wires between. All of a zone
-/// whose bells are silent is such. It is left out before a stretch is looked for, so that the same
-/// is found whatever lies idle meanwhile, and put back where the stretch is left.
+/// diodes in ways that end nowhere, coils that lie open behind them, wires between. What lies
+/// behind an armature at rest is such. It is left out before a stretch is looked for, so that the
+/// same is found whatever lies idle meanwhile, and put back where the stretch is left.
 struct Idle {
   std::vector<std::size_t> contacts, coils, resistors, diodes;
   std::shared_ptr<const Network> of;  ///< the whole; set where one has been left out of it

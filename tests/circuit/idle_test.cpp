@@ -67,17 +67,40 @@ struct Way {
 
 TEST(IdleTest, AFingerAndTheCoilBehindItAreUntilTheTimingContactCloses) {
   Way way;
-  EXPECT_THAT(way.idle().contacts, ElementsAre(kFinger));
+  EXPECT_THAT(way.idle().contacts, ElementsAre(kTiming, kFinger, kKey, kRelay));
   EXPECT_THAT(way.idle().coils, ElementsAre(kZone, kOther));
   way.close(kTiming);
-  EXPECT_THAT(way.idle().contacts, IsEmpty());
+  EXPECT_THAT(way.idle().contacts, ElementsAre(kKey, kRelay));
   EXPECT_THAT(way.idle().coils, ElementsAre(kOther));
 }
 
-TEST(IdleTest, NothingIsBehindAContactThatAnArmatureMayClose) {
+TEST(IdleTest, NothingIsBehindAContactThatAnArmatureMayCloseOnceItsOwnCoilCanBeReached) {
   Way way(true);
-  EXPECT_THAT(way.idle().contacts, IsEmpty());
-  EXPECT_THAT(way.idle().coils, ElementsAre(kOther));
+  EXPECT_THAT(way.idle().coils, ElementsAre(kZone, kOther));
+  way.close(kKey);
+  EXPECT_THAT(way.idle().contacts, ElementsAre(kTiming));
+  EXPECT_THAT(way.idle().coils, IsEmpty());
+}
+
+TEST(IdleTest, OfNetworksThatDifferInItOnlyTheRestIsOne) {
+  Way way;
+  way.close(kTiming);
+  Network other = way.bench.network();
+  other.coils[kOther].resistance_ohm *= 2;
+  other.contacts[kKey].closed_ohm *= 3;
+  const Idle idle = way.idle();
+  EXPECT_NE(other.hash(), way.bench.network().hash());
+  EXPECT_EQ(without(other, idle).hash(), without(way.bench.network(), idle).hash());
+  other.coils[kZone].resistance_ohm *= 2;
+  EXPECT_NE(without(other, idle).hash(), without(way.bench.network(), idle).hash());
+}
+
+TEST(IdleTest, AnArmatureThatItsLoadWouldMoveIsNot) {
+  Way way;
+  way.inputs.coil_extra_load_n[kOther] = 0;
+  EXPECT_THAT(way.idle().coils, ElementsAre(kZone, kOther));
+  way.state.coils[kOther].gap_m = 1e-3;  // in the reach of no stop
+  EXPECT_THAT(way.idle().coils, ElementsAre(kZone));
 }
 
 TEST(IdleTest, ACoilWithFluxOrOnItsWayIsNot) {

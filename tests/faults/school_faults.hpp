@@ -76,7 +76,7 @@ inline constexpr SchoolFault kSchoolFaults[] = {
     {"F52@rewind:1"},
     {"F54@rewind:1"},
     {"F55@arm_a:1"},
-    {"F53@rewind:1", "", "9h"},
+    {"F53@rewind:1"},
     {"F56@arm_a:1"},
     {"F57@arm_a:1"},
     {"F58@minute_relay:1"},

@@ -138,6 +138,16 @@ TEST(RewindTest, TurnsItsSpringByStiffnessAndTeeth) {
   EXPECT_NEAR(trial.read("rewind.spring_torque"), 31.94e-3, 0.01e-3);
 }
 
+TEST(RewindTest, TellsHowFastItsPlungerMetTheSeat) {
+  Trial plain(bench()), heavy(bench(), {"rewind.tape_load=12 N", "supply.emf=26 V"});
+  plain.run_to(0.5);
+  EXPECT_EQ(plain.read("rewind.seat_speed"), 0);
+  plain.run_to(5);
+  heavy.run_to(5);
+  EXPECT_GT(plain.read("rewind.seat_speed"), 0.3);
+  EXPECT_LT(heavy.read("rewind.seat_speed"), 0.9 * plain.read("rewind.seat_speed"));
+}
+
 TEST(RewindTest, CountsStrokesThatNeverCame) {
   // A clock whose rewind is not even connected: ten minutes, ten windings due.
   Trial trial(R"(scene: Unwound
