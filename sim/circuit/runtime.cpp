@@ -4,6 +4,8 @@
 #include <bit>
 #include <cmath>
 
+#include "sim/circuit/blocks.hpp"
+
 namespace sixty::circuit {
 namespace {
 
@@ -289,7 +291,10 @@ void Probe::find_node_voltages() {
   std::vector<double> coil_a;
   std::vector<double> spark_v;
   std::vector<double> emf;
-  for (std::size_t j = 0; j < state_.coils.size(); ++j) coil_a.push_back(coil_current_a(j));
+  for (std::size_t j = 0; j < state_.coils.size(); ++j) {
+    const double current_a = coil_current_a(j);
+    coil_a.push_back(std::fabs(current_a) > kNoCurrent ? current_a : 0);
+  }
   for (std::size_t k = 0; k < state_.contacts.size(); ++k) {
     const ContactState& s = state_.contacts[k];
     spark_v.push_back(sparking(s) ? spark_volts(network_->contacts[k].kind, s, 0) : 0);
