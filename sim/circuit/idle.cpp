@@ -135,14 +135,9 @@ Network without(const Network& network, const Idle& idle) {
   for (const std::size_t j : idle.coils) rest.coils[j] = idle_coil();
   for (const std::size_t k : idle.diodes) rest.diodes[k] = idle_diode();
   rest.resistors.clear();
-  std::size_t next_idle = 0;
   for (std::size_t k = 0; k < network.resistors.size(); ++k) {
-    const bool is_idle = next_idle < idle.resistors.size() && idle.resistors[next_idle] == k;
-    if (is_idle) {
-      ++next_idle;
-    } else {
+    if (!std::binary_search(idle.resistors.begin(), idle.resistors.end(), k))
       rest.resistors.push_back(network.resistors[k]);
-    }
   }
   return rest;
 }

@@ -24,6 +24,12 @@ std::size_t bytes_of(const Network& n) {
   return bytes;
 }
 
+std::size_t bytes_of(const Idle& i) {
+  const std::size_t numbers =
+      i.contacts.size() + i.coils.size() + i.resistors.size() + i.diodes.size();
+  return sizeof i + numbers * sizeof(std::size_t);
+}
+
 std::size_t bytes_of(const Stretch& s) {
   return sizeof s + s.events.size() * sizeof(Located) +
          s.inputs.contacts.size() * sizeof(ContactInput) + s.inputs.coil_extra_load_n.size() * 8 +
@@ -219,7 +225,7 @@ const Memo::Bare& Memo::without_idle(const std::shared_ptr<const Network>& netwo
     Inputs rest = inputs;
     set_aside(*idle, state);
     set_aside(*idle, rest);
-    bare.network = rest_of(*network, *idle);
+    bare.network = rest_of(network, *idle);
     bare.start = intern(std::move(state));
     bare.key =
         mix(mix(address(bare.network.get()), address(bare.start.get())), rest.commands_hash());
@@ -227,18 +233,20 @@ const Memo::Bare& Memo::without_idle(const std::shared_ptr<const Network>& netwo
   bare.idle = std::move(idle);
   if (!reuse_) return bare;
   bare.ways = &reads_[bare.key];
-  bytes_ += sizeof(Bare) + sizeof(Idle) + 64 +
-            (bare.idle->contacts.size() + bare.idle->coils.size() + bare.idle->resistors.size() +
-             bare.idle->diodes.size()) *
-                sizeof(std::size_t);
+  bytes_ += sizeof(Bare) + bytes_of(*bare.idle) + 64;
   return bare;
 }
 
-std::shared_ptr<const Network> Memo::rest_of(const Network& network, const Idle& idle) {
-  if (!reuse_) return std::make_shared<const Network>(without(network, idle));
-  std::shared_ptr<const Network>& rest = rests_[mix(address(&network), idle.hash())];
-  if (rest == nullptr) rest = intern(std::make_shared<const Network>(without(network, idle)));
-  return rest;
+/// Known also without reuse: it is no transient, and its responses are built but once.
+std::shared_ptr<const Network> Memo::rest_of(const std::shared_ptr<const Network>& network,
+                                             const Idle& idle) {
+  Rest& known = rests_[mix(address(network.get()), idle.hash())];
+  if (known.rest == nullptr) {
+    auto rest = std::make_shared<const Network>(without(*network, idle));
+    if (!reuse_) bytes_ += bytes_of(*rest);  // else counted where it is interned
+    known = {network, intern(std::move(rest))};
+  }
+  return known.rest;
 }
 
 std::shared_ptr<const State> Memo::whole(const Met& met, const std::shared_ptr<const State>& bare,

@@ -113,7 +113,8 @@ class Memo {
                            const std::shared_ptr<const State>& start);
   std::shared_ptr<const State> whole(const Met& met, const std::shared_ptr<const State>& bare,
                                      bool settled);
-  std::shared_ptr<const Network> rest_of(const Network& network, const Idle& idle);
+  std::shared_ptr<const Network> rest_of(const std::shared_ptr<const Network>& network,
+                                         const Idle& idle);
   /// `inputs`: as they were asked with; what lies idle is read of none of them.
   std::shared_ptr<const Stretch> stretch(const Bare& bare, const Inputs& inputs);
   std::shared_ptr<Stretch> compute_bare(const Bare& bare, const Inputs& inputs);
@@ -145,8 +146,11 @@ class Memo {
   const Network* latest_ = nullptr;
   std::shared_ptr<Responses> latest_responses_;
   std::unordered_map<std::uint64_t, std::shared_ptr<const Network>> networks_;
+  struct Rest {
+    std::shared_ptr<const Network> of, rest;  // the first keeps its address its own
+  };
   /// By a network and what lies idle of it.
-  std::unordered_map<std::uint64_t, std::shared_ptr<const Network>> rests_;
+  std::unordered_map<std::uint64_t, Rest> rests_;
   std::size_t computed_ = 0;
   std::size_t bytes_ = 0;
   /// By network, start and commands: which inputs of closings the stretches from there have read,

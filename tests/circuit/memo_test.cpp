@@ -36,6 +36,33 @@ TEST(MemoTest, ManyNetworksAndStatesAreNeverMistakenForEachOther) {
   EXPECT_EQ(mistaken, 0U);
 }
 
+/// A lamp behind a key, and another behind a key that lies open.
+std::shared_ptr<const Network> two_ways(double first_ohm, double second_ohm) {
+  Network network;
+  network.node_count = 4;
+  network.sources.push_back({1, 0, 24, 0.3, -1});
+  network.resistors = {{2, 0, first_ohm}, {3, 0, second_ohm}};
+  for (const Node behind : {2, 3}) {
+    Contact key;
+    key.a = 1;
+    key.b = behind;
+    network.contacts.push_back(key);
+  }
+  network.contacts[0].closed = true;
+  return std::make_shared<const Network>(network);
+}
+
+TEST(MemoTest, AStretchIsFoundAgainInANetworkThatDiffersWhereItLiesIdle) {
+  Memo memo;
+  begin_network(two_ways(10, 10), 0, memo);
+  const std::size_t computed = memo.computed();
+  EXPECT_GT(computed, 0u);
+  begin_network(two_ways(10, 20), 0, memo);
+  EXPECT_EQ(memo.computed(), computed);
+  begin_network(two_ways(20, 10), 0, memo);
+  EXPECT_GT(memo.computed(), computed);
+}
+
 // From one place in one stretch it goes on as the inputs say, however often it was left there.
 TEST(MemoTest, OneCutGoesOnOtherwiseUnderOtherInputs) {
   Network network;
