@@ -455,15 +455,4 @@ Ledger Integrator::ledger_at(double t_s) const {
   return ledger;
 }
 
-std::vector<double> Integrator::node_voltages_at(double t_s) const {
-  const bool late = t_s >= t_;
-  const State s = state_at(t_s);
-  const Response& response = late ? *response_ : *response_prev_;
-  std::vector<double> in;
-  stepper_.currents_in(s, response, in);
-  std::vector<double> node_v;
-  response.nodes(in.data(), node_v);
-  return node_v;
-}
-
 }  // namespace sixty::circuit

@@ -61,8 +61,6 @@ class Integrator {
   Ledger ledger_at(double t_s) const;
   /// Sums over one second of what goes on as it is now; no fuse cools in it.
   Ledger steady_second() const;
-  /// Voltages of all nodes, from the lowest node of each island. Units: V.
-  std::vector<double> node_voltages_at(double t_s) const;
   /// Coils whose voltage the start changed noticeably (more than a tenth of the largest source).
   const std::vector<std::uint8_t>& driven_anew() const { return driven_anew_; }
   /// What was read of each contact's inputs, as bits.

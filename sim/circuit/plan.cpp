@@ -2,11 +2,13 @@
 
 #include <Eigen/Sparse>
 #include <Eigen/SparseCholesky>
+#include <cmath>
 #include <limits>
 #include <numeric>
 
 #include "sim/base/hash.hpp"
 #include "sim/base/math.hpp"
+#include "sim/circuit/blocks.hpp"
 
 namespace sixty::circuit {
 namespace {
@@ -186,6 +188,23 @@ void Plan::node_voltages(const Given& given, std::vector<double>& node_v) const 
   for (std::size_t n = 0; n < node_v.size(); ++n) {
     node_v[n] = unknown_[n] >= 0 ? f.solution[unknown_[n]] : 0.0;
   }
+}
+
+void Plan::node_voltages_in(const State& state, std::vector<double>& node_v) const {
+  std::vector<double> coil_a, spark_v, emf;
+  for (std::size_t j = 0; j < network_.coils.size(); ++j) {
+    const CoilState& s = state.coils[j];
+    const double current_a =
+        coil_current_a(network_.coils[j].magnet, s.linkage_wb, s.gap_m, s.held_a);
+    coil_a.push_back(std::fabs(current_a) > kNoCurrent ? current_a : 0);
+  }
+  for (std::size_t k = 0; k < network_.contacts.size(); ++k) {
+    const ContactState& s = state.contacts[k];
+    spark_v.push_back(sparking(s) ? spark_volts(network_.contacts[k].kind, s, 0) : 0);
+  }
+  for (const Source& s : network_.sources)
+    emf.push_back(emf_v(s, state.mains_s, network_.half_period_s));
+  node_voltages({coil_a.data(), state.capacitor_v.data(), spark_v.data(), emf.data()}, node_v);
 }
 
 SteadyNodes Plan::steady(const Network& network, const State& state) {

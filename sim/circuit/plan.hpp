@@ -39,6 +39,9 @@ class Plan {
     const double *coil_a = nullptr, *capacitor_v = nullptr, *spark_v = nullptr, *emf_v = nullptr;
   };
   void node_voltages(const Given& given, std::vector<double>& node_v) const;
+  /// The same of a state in which contacts and diodes stand as in the plan's. A coil that carries
+  /// next to nothing counts as without current.
+  void node_voltages_in(const State& state, std::vector<double>& node_v) const;
   static SteadyNodes steady(const Network& network, const State& state);
 
   bool open_coil(std::size_t j) const { return island_[coil_a_[j]] != island_[coil_b_[j]]; }

@@ -4,8 +4,6 @@
 #include <bit>
 #include <cmath>
 
-#include "sim/circuit/blocks.hpp"
-
 namespace sixty::circuit {
 namespace {
 
@@ -288,21 +286,7 @@ void Probe::look(const NetworkData& data, SimTime now) {
 void Probe::find_node_voltages() {
   if (plan_ == nullptr || plan_->key() != Plan::key_of(state_))
     plan_ = std::make_unique<const Plan>(*network_, state_);
-  std::vector<double> coil_a;
-  std::vector<double> spark_v;
-  std::vector<double> emf;
-  for (std::size_t j = 0; j < state_.coils.size(); ++j) {
-    const double current_a = coil_current_a(j);
-    coil_a.push_back(std::fabs(current_a) > kNoCurrent ? current_a : 0);
-  }
-  for (std::size_t k = 0; k < state_.contacts.size(); ++k) {
-    const ContactState& s = state_.contacts[k];
-    spark_v.push_back(sparking(s) ? spark_volts(network_->contacts[k].kind, s, 0) : 0);
-  }
-  for (const Source& s : network_->sources)
-    emf.push_back(emf_v(s, state_.mains_s, network_->half_period_s));
-  plan_->node_voltages({coil_a.data(), state_.capacitor_v.data(), spark_v.data(), emf.data()},
-                       node_v_);
+  plan_->node_voltages_in(state_, node_v_);
 }
 
 void Probe::look_within(double offset_s) {

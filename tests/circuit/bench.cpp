@@ -139,7 +139,8 @@ Bench::Look Bench::at(double t_s, bool before) {
   looked_s_ = t_s;
   const double within = t_s - s.from_s;
   run_->advance(within);
-  Look look{run_->state_at(within), run_->node_voltages_at(within), s.before};
+  Look look{run_->state_at(within), {}, s.before};
+  Plan(network_, look.state).node_voltages_in(look.state, look.node_v);
   add_to(look.ledger, run_->ledger_at(within));
   return look;
 }
