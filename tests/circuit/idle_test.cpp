@@ -97,9 +97,18 @@ TEST(IdleTest, OfNetworksThatDifferInItOnlyTheRestIsOne) {
 
 TEST(IdleTest, AnArmatureThatItsLoadWouldMoveIsNot) {
   Way way;
+  Network network = way.bench.network();
+  network.coils[kOther].armature.second_from_m = 3e-3;  // the load is felt at the open stop too
   way.inputs.coil_extra_load_n[kOther] = 0;
+  EXPECT_THAT(find_idle(network, way.inputs, way.state).coils, ElementsAre(kZone, kOther));
+  way.inputs.coil_extra_load_n[kOther] = -2;  // more than its spring of 1.55 N holds
+  EXPECT_THAT(find_idle(network, way.inputs, way.state).coils, ElementsAre(kZone));
+}
+
+TEST(IdleTest, AnArmatureBetweenItsStopsIsNot) {
+  Way way;
   EXPECT_THAT(way.idle().coils, ElementsAre(kZone, kOther));
-  way.state.coils[kOther].gap_m = 1e-3;  // in the reach of no stop
+  way.state.coils[kOther].gap_m = 1e-3;
   EXPECT_THAT(way.idle().coils, ElementsAre(kZone));
 }
 
