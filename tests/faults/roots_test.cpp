@@ -4,8 +4,6 @@
 // traces, states and values only.
 #include <gtest/gtest.h>
 
-#include "sim/base/clock_time.hpp"
-#include "sim/explain/chain.hpp"
 #include "sim/scene/injection.hpp"
 #include "tests/faults/observed_run.hpp"
 #include "tests/faults/school_faults.hpp"
@@ -18,19 +16,14 @@ namespace {
 using explain::Link;
 
 void expect_root_is_the_faulty_part(const Symptom& s, const std::vector<std::string>& hands = {}) {
-  const std::vector<std::string> set = split(s.set, ';');
-  const auto faulty = scene_with(s.scene, {s.fault}, set, hands);
-  Session looked_at(faulty), sound(scene_with(s.scene, {}, set, hands));
-  Diagnostic mistake;
-  const SimTime end = parse_duration(s.span, mistake).value();
-  const explain::Comparison comparison = explain::compare(looked_at, sound, end, true);
-  ASSERT_TRUE(comparison.first || !comparison.readings.empty()) << "no difference";
-  const std::vector<Link> chain = explain::chain_of(looked_at, sound, comparison);
+  const Held held = held_against_sound({s.scene, s.fault, split(s.set, ';'), hands}, s.span);
+  ASSERT_TRUE(held.comparison.first || !held.comparison.readings.empty()) << "no difference";
+  const std::vector<Link>& chain = held.chain;
   std::string text;
   for (const Link& link : chain) text += link.text + "\n";
   const Fault* fault = nullptr;
   PartId part = 0;
-  for (const Action& action : faulty->script) {
+  for (const Action& action : held.faulty->script) {
     if (action.fault == nullptr) continue;
     fault = action.fault->fault.get();
     part = action.part;
@@ -38,9 +31,8 @@ void expect_root_is_the_faulty_part(const Symptom& s, const std::vector<std::str
   ASSERT_NE(fault, nullptr);
   ASSERT_FALSE(chain.empty());
   EXPECT_LE(chain.size(), 5u);
-  EXPECT_EQ(faulty->parts[chain.back().part].name, faulty->parts[part].name) << text;
-  Undoings undoings({s.scene, s.fault, set, hands}, effect_of(comparison, chain.front(), *faulty),
-                    end, *faulty);
+  EXPECT_EQ(held.faulty->parts[chain.back().part].name, held.faulty->parts[part].name) << text;
+  Undoings undoings(held);
   for (std::size_t k = 1; k < chain.size(); ++k) {
     const Undoings::Outcome outcome = undoings.undo(chain[k]);
     EXPECT_TRUE(outcome.changed) << chain[k].text << "\n  undone by: " << outcome.tried;

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cstdlib>
-#include <utility>
+
+#include "sim/base/clock_time.hpp"
+#include "tests/faults/observed_run.hpp"
 
 namespace sixty {
 namespace {
@@ -24,28 +26,40 @@ class Watch final : public TraceSink {
   SimTime last_ = 0;
 };
 
-}  // namespace
-
-Effect effect_of(const explain::Comparison& comparison, const explain::Link& told,
-                 const Installation& scene) {
-  if (comparison.first) {
-    const explain::Deed& deed = comparison.first->deed;
+Effect effect_of(const Held& held) {
+  if (held.comparison.first) {
+    const explain::Deed& deed = held.comparison.first->deed;
     return {deed.part, deed.kind, deed.acted, 0, deed.at, 0};
   }
-  const auto& readings = scene.parts[told.part].kind->declaration.readings;
+  const explain::Link& told = held.chain.front();
+  const auto& readings = held.faulty->parts[told.part].kind->declaration.readings;
   std::size_t reading = 0;
   while (readings[reading].name != told.quantity) ++reading;
   return {told.part, "", true, reading, told.at, told.expected};
 }
 
-Undoings::Undoings(FaultyScene scene, Effect effect, SimTime end, const Installation& plain)
-    : scene_(std::move(scene)),
-      faulty_(on_the_bench(scene_)),
-      sound_(on_the_bench({scene_.name, "", scene_.set, scene_.hands})),
-      plain_(plain),
-      effect_(effect) {
-  effect_.part = there(effect.part);
-  end_ = effect_.deed.empty() ? effect_.at : std::min(end, effect_.at + kMinute);
+}  // namespace
+
+Held held_against_sound(const FaultyScene& scene, const std::string& span) {
+  Held held;
+  held.scene = scene;
+  held.faulty = scene_with(scene.name, {scene.fault}, scene.set, scene.hands);
+  Session looked_at(held.faulty), sound(scene_with(scene.name, {}, scene.set, scene.hands));
+  Diagnostic mistake;
+  held.end = parse_duration(span, mistake).value();
+  held.comparison = explain::compare(looked_at, sound, held.end, true);
+  if (held.comparison.first || !held.comparison.readings.empty())
+    held.chain = explain::chain_of(looked_at, sound, held.comparison);
+  return held;
+}
+
+Undoings::Undoings(const Held& held)
+    : held_(held),
+      faulty_(on_the_bench(held.scene)),
+      sound_(on_the_bench({held.scene.name, "", held.scene.set, held.scene.hands})),
+      effect_(effect_of(held)) {
+  effect_.part = there(effect_.part);
+  end_ = effect_.deed.empty() ? effect_.at : std::min(held.end, effect_.at + kMinute);
   Session run(faulty_);
   as_it_was_ = look_at(run);
 }
@@ -54,7 +68,7 @@ Undoings::Outcome Undoings::undo(explain::Link link) {
   link.part = there(link.part);
   Outcome outcome;
   outcome.changed =
-      sixty::undo(link, scene_, faulty_, sound_, [&](const std::string& how, Session& run) {
+      sixty::undo(link, held_.scene, faulty_, sound_, [&](const std::string& how, Session& run) {
         outcome.tried += (outcome.tried.empty() ? "" : "; ") + how;
         return is_other(look_at(run));
       });
@@ -62,7 +76,7 @@ Undoings::Outcome Undoings::undo(explain::Link link) {
 }
 
 PartId Undoings::there(PartId p) const {
-  return sound_.installation().find_id(plain_.parts[p].name).value();
+  return sound_.installation().find_id(held_.faulty->parts[p].name).value();
 }
 
 Undoings::Seen Undoings::look_at(Session& run) const {

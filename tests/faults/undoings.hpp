@@ -5,10 +5,21 @@
 #include <string_view>
 #include <vector>
 
-#include "sim/explain/difference.hpp"
+#include "sim/explain/chain.hpp"
 #include "tests/faults/undoing.hpp"
 
 namespace sixty {
+
+/// A scene with a fault, held against a sound one.
+struct Held {
+  FaultyScene scene;
+  std::shared_ptr<const Installation> faulty;
+  SimTime end = 0;  ///< as far as anybody has looked
+  explain::Comparison comparison;
+  std::vector<explain::Link> chain;  ///< behind the first difference; none where there is none
+};
+/// `span`: a duration from the start. Errors: fails the test.
+Held held_against_sound(const FaultyScene& scene, const std::string& span);
 
 /// What a chain ends at: the first deed that differs or, without one, a reading at an instant.
 struct Effect {
@@ -20,17 +31,12 @@ struct Effect {
   double healthy = 0;
 };
 
-/// Of a comparison whose chain begins with `told`.
-Effect effect_of(const explain::Comparison& comparison, const explain::Link& told,
-                 const Installation& scene);
-
 /// With what a link tells undone in a second run, the effect is another: links tell causes, and not
 /// what merely goes along.
 class Undoings {
  public:
-  /// `end`: as far as anybody has looked. `plain`: the installation that effect and links tell of;
-  /// it outlives this.
-  Undoings(FaultyScene scene, Effect effect, SimTime end, const Installation& plain);
+  /// Of its chain's effect. Order: `held` has a chain, and outlives this.
+  explicit Undoings(const Held& held);
 
   /// Whether it vanishes, comes at another time or with another value.
   struct Outcome {
@@ -50,10 +56,9 @@ class Undoings {
   Seen look_at(Session& run) const;
   bool is_other(const Seen& now) const;
 
-  FaultyScene scene_;
-  std::shared_ptr<const Installation> faulty_;
+  const Held& held_;
+  std::shared_ptr<const Installation> faulty_;  ///< on the bench, as the sound one
   Session sound_;
-  const Installation& plain_;
   Effect effect_;
   SimTime end_ = 0;
   Seen as_it_was_;

@@ -11,8 +11,6 @@
 #include <map>
 #include <set>
 
-#include "sim/base/clock_time.hpp"
-#include "sim/explain/chain.hpp"
 #include "tests/faults/observed_run.hpp"
 #include "tests/faults/school_faults.hpp"
 #include "tests/faults/symptoms.hpp"
@@ -60,18 +58,11 @@ class Share {
 };
 
 void undo_links_of(const Symptom& s, const std::vector<std::string>& hands, Share& share) {
-  const std::vector<std::string> set = split(s.set, ';');
-  const auto faulty = scene_with(s.scene, {s.fault}, set, hands);
-  Session looked_at(faulty), sound(scene_with(s.scene, {}, set, hands));
-  Diagnostic mistake;
-  const SimTime end = parse_duration(s.span, mistake).value();
-  const explain::Comparison comparison = explain::compare(looked_at, sound, end, true);
-  const std::vector<Link> chain = explain::chain_of(looked_at, sound, comparison);
-  ASSERT_GE(chain.size(), 2u) << s.fault << " has no link to undo";
-  Undoings undoings({s.scene, s.fault, set, hands}, effect_of(comparison, chain.front(), *faulty),
-                    end, *faulty);
-  for (std::size_t k = 1; k < chain.size(); ++k)
-    share.add(s.fault, chain[k], undoings.undo(chain[k]));
+  const Held held = held_against_sound({s.scene, s.fault, split(s.set, ';'), hands}, s.span);
+  ASSERT_GE(held.chain.size(), 2u) << s.fault << " has no link to undo";
+  Undoings undoings(held);
+  for (std::size_t k = 1; k < held.chain.size(); ++k)
+    share.add(s.fault, held.chain[k], undoings.undo(held.chain[k]));
 }
 
 std::string id_of(const Symptom& s) {
