@@ -3,6 +3,7 @@
 
 #include "sim/cli/diagnose_view.hpp"
 #include "sim/cli/record_text.hpp"
+#include "sim/diagnose/conflict.hpp"
 
 namespace sixty::cli {
 namespace {
@@ -37,6 +38,7 @@ Json ranked_json(const diagnose::Ranked& one, const Diagnosis& d) {
   }
   return Json{{"faults", faults},
               {"probability", one.probability},
+              {"beforehand", one.beforehand},
               {"for", reasons(one, d, true)},
               {"against", reasons(one, d, false)}};
 }
@@ -75,6 +77,7 @@ std::string diagnosis_json(const Diagnosis& d) {
   Json whole;
   whole["format"] = "sixtybeats-diagnosis/1";
   whole["scene"] = d.library.installation->name;
+  whole["known_beforehand"] = beforehand_words(known_with(d.observations));
   whole["ranking"] = Json::array();
   for (const diagnose::Ranked& one : d.ranking.ranked) {
     if (whole["ranking"].size() == kMostRanked) break;
@@ -85,6 +88,10 @@ std::string diagnosis_json(const Diagnosis& d) {
     unexplained.push_back(sentence(d.observations[o], d.library.signs));
   whole["none_of_these"] =
       Json{{"probability", d.ranking.none_of_these}, {"unexplained", unexplained}};
+  whole["conflicts"] = Json::array();
+  for (const auto& [first, second] : conflicts_among(d.observations, d.library.signs))
+    whole["conflicts"].push_back(Json{sentence(d.observations[first], d.library.signs),
+                                      sentence(d.observations[second], d.library.signs)});
   whole["sound"] = Json{{"probability", d.ranking.sound}};
   Json gone = Json::array();
   for (const std::size_t o : diagnose::complaints(d.observations))

@@ -4,6 +4,7 @@
 #include "sim/cli/diagnose_view.hpp"
 #include "sim/cli/layout.hpp"
 #include "sim/cli/record_text.hpp"
+#include "sim/diagnose/conflict.hpp"
 #include "sim/diagnose/wording.hpp"
 
 namespace sixty::cli {
@@ -44,6 +45,10 @@ std::string ranked_text(const Ranked& one, const Diagnosis& d) {
   std::string text = with_share(one, fault_words(one, d.library));
   for (const std::size_t number : one.suspects())
     text += wrapped(d.library.suspects[number].fault->title, 9, 9);
+  if (one.beforehand < 0.8 || one.beforehand > 1.25)
+    text += wrapped(
+        fmt::format("beforehand: {:.1f} times as likely as without what was known", one.beforehand),
+        6, 8);
   text += reasons(one, d, true) + reasons(one, d, false);
   for (const std::size_t number : one.suspects())
     text += wrapped("to make sure: " + d.library.suspects[number].fault->check, 6, 8);
@@ -101,13 +106,21 @@ std::string provisional_text(const diagnose::Library& so_far,
 }
 
 std::string diagnosis_text(const Diagnosis& d) {
-  std::string text = "What explains it\n";
+  std::string text;
+  const std::string known = beforehand_sentence(known_with(d.observations));
+  if (!known.empty()) text += wrapped(known, 0, 2) + "\n";
+  text += "What explains it\n";
   for (const Ranked* one : worth_telling(d.ranking, kMostShown)) text += ranked_text(*one, d);
   text += fmt::format("  {:>5}  none of these\n", percent(d.ranking.none_of_these));
   text += fmt::format("  {:>5}  nothing is the matter\n", percent(d.ranking.sound));
   for (const std::size_t o : d.ranking.unexplained) {
     text += wrapped("The first does not explain: " + sentence(d.observations[o], d.library.signs),
                     2, 4);
+  }
+  for (const auto& conflict : conflicts_among(d.observations, d.library.signs)) {
+    text += wrapped(
+        "The evidence conflicts; " + conflict_words(conflict, d.observations, d.library.signs), 2,
+        4);
   }
   return text + cure_text(d) + questions_text(d) + next_text(d) +
          fmt::format("\nBy {} runs of the installation.\n", d.facts.simulations);

@@ -54,11 +54,23 @@ class OfOne {
 
   double reads(double departure_there) const {
     if (std::isnan(usual_.number)) return 0.5;
-    const double read = departure(o_.amount, usual_);
+    const double read = departure(read_amount(), usual_);
     const double error = v_.meter_share * std::fabs(o_.amount) / static_cast<double>(usual_.step);
     const double large = v_.about / 2 * std::fabs(departure_there);
     const double width = std::sqrt(v_.alike * v_.alike + error * error + large * large);
-    return hump(departure_there - std::clamp(read, -kMostSteps, kMostSteps), width);
+    const double off = departure_there - std::clamp(read, -kMostSteps, kMostSteps);
+    return hump(nearest_turn(off, sign_.source.around / static_cast<double>(usual_.step)), width);
+  }
+
+  /// What was read; as near to what is usual as whole turns of its dial bring it.
+  double read_amount() const {
+    const auto mean = static_cast<double>(usual_.number);
+    return mean + nearest_turn(o_.amount - mean, sign_.source.around);
+  }
+
+  /// What is left without whole turns; all of it where there are none (`around` 0).
+  static double nearest_turn(double number, double around) {
+    return around > 0 ? number - around * std::round(number / around) : number;
   }
 
   const Observation& o_;

@@ -49,7 +49,7 @@ class ObservationReader {
   std::vector<Observation> read(const YamlNode& root) {
     std::vector<Observation> all;
     if (!reader_.is_map(root, "observations", "observations: SCENE, seen: [...]")) return all;
-    reader_.check_keys(root, "observations", {"observations", "seen"});
+    reader_.check_keys(root, "observations", {"observations", "known", "seen"});
     const YamlNode* scene =
         reader_.required(root, root, "observations", "", "observations: the scene's name");
     if (scene != nullptr && reader_.is_scalar(*scene, "observations", "the scene's name") &&
@@ -65,8 +65,15 @@ class ObservationReader {
                   "write down at least one thing that was noticed");
       return all;
     }
+    std::shared_ptr<const Beforehand> known;
+    if (const YamlNode* node = root.find("known"))
+      known = std::make_shared<const Beforehand>(
+          read_beforehand(*node, installation_, places_, reader_));
     for (const YamlNode& node : seen->items) {
-      if (auto one = read_one(node)) all.push_back(std::move(*one));
+      auto one = read_one(node);
+      if (!one) continue;
+      one->known = known;
+      all.push_back(std::move(*one));
     }
     return all;
   }
@@ -206,6 +213,31 @@ Observation observation_at(std::string place, std::vector<std::size_t> which,
   return one;
 }
 
+Beforehand known_with(const std::vector<Observation>& observations) {
+  Beforehand all;
+  std::vector<const Beforehand*> taken;
+  const auto merge = [](auto& into, const auto& more) {
+    for (const auto& one : more) {
+      if (std::find(into.begin(), into.end(), one) == into.end()) into.push_back(one);
+    }
+  };
+  for (const Observation& one : observations) {
+    const Beforehand* known = one.known.get();
+    if (known == nullptr || std::find(taken.begin(), taken.end(), known) != taken.end()) continue;
+    const bool has_age = !all.built.empty() || !all.age.empty() || !all.serviced.empty();
+    if (taken.empty() || !has_age) {
+      all.built = known->built;
+      all.age = known->age;
+      all.serviced = known->serviced;
+      all.by_age = known->by_age;
+    }
+    merge(all.done, known->done);
+    merge(all.weather, known->weather);
+    taken.push_back(known);
+  }
+  return all;
+}
+
 void invert(Observation& one) { one.how = one.how == How::kNot ? How::kThere : How::kNot; }
 
 bool is_any_looked_at(const std::vector<Observation>& observations) {
@@ -242,7 +274,8 @@ std::vector<Observation> read_observations(const YamlNode& root, const std::stri
 std::string observations_text(const std::vector<Observation>& observations,
                               const std::vector<SignAt>& signs, const std::string& scene,
                               const Installation& installation) {
-  std::string text = "observations: " + scene + "\nseen:\n";
+  std::string text =
+      "observations: " + scene + "\n" + beforehand_text(known_with(observations)) + "seen:\n";
   for (const Observation& one : observations) {
     const Sign& sign = *signs[one.which.front()].sign;
     text += "  # " + sentence(one, signs) + "\n  - {at: " + one.place + ", sign: " + one.sign;

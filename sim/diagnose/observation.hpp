@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/diagnose/beforehand.hpp"
 #include "sim/diagnose/place.hpp"
 #include "sim/diagnose/watch.hpp"
 #include "sim/scene/mistakes.hpp"
@@ -29,6 +30,9 @@ struct Observation {
   double amount = 0;     ///< Units: of the sign; of kReads the number itself
   bool all = true;       ///< of a place with several parts: all of them, or only some
   std::size_t span = 0;  ///< of the watch; 0: the whole
+  /// What was known beforehand by whoever told this; none: nothing. Shared by all of one file, so
+  /// that it goes wherever they go.
+  std::shared_ptr<const Beforehand> known = nullptr;
   bool checked = false;  ///< looked for on purpose by who knows how, not told in passing
 
   bool is_looked_at() const { return how != How::kUnseen; }
@@ -39,6 +43,9 @@ struct Observation {
 /// That a sign is there. `which`: of the installation's signs, at all parts of the place.
 Observation observation_at(std::string place, std::vector<std::size_t> which,
                            const std::vector<SignAt>& signs);
+
+/// What was known beforehand by who told these: all of it, each thing once.
+Beforehand known_with(const std::vector<Observation>& observations);
 
 /// Said the wrong way round: what is there is not, and what is not is there.
 void invert(Observation& one);

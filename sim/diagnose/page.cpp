@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "sim/base/text.hpp"
+#include "sim/diagnose/conflict.hpp"
 #include "sim/diagnose/markup.hpp"
 #include "sim/diagnose/plan_drawing.hpp"
 #include "sim/diagnose/wording.hpp"
@@ -146,7 +147,14 @@ std::string noticed_html(const Page& page) {
   std::string text = "<h2>What was noticed</h2>\n<ul>\n";
   for (const Observation& one : page.observations)
     text += tag("li", one.checked ? "looked" : "told", spoken(one, page.library));
-  return text + "</ul>\n";
+  text += "</ul>\n";
+  for (const Conflict& conflict : conflicts_among(page.observations, page.library.signs))
+    text += tag("p", "sure",
+                "The evidence conflicts; " +
+                    words_of_key(conflict_words(conflict, page.observations, page.library.signs)));
+  const std::string known = beforehand_sentence(known_with(page.observations));
+  if (!known.empty()) text += tag("p", "known", words_of_key(known, true) + ".");
+  return text;
 }
 
 }  // namespace

@@ -75,6 +75,20 @@ Ranked judged(const Library& library, const Chances& chances, std::size_t suspec
   return ranked;
 }
 
+/// Priors with what was known beforehand. Range: as many of one as of the other.
+std::vector<double> prior_with(const std::vector<double>& prior,
+                               const std::vector<double>& weights) {
+  if (std::all_of(weights.begin(), weights.end(), [](double w) { return w == 1; })) return prior;
+  double sum = 0;
+  std::vector<double> all;
+  for (std::size_t s = 0; s < prior.size(); ++s) {
+    all.push_back(weights[s] * prior[s]);
+    sum += all.back();
+  }
+  for (double& one : all) one /= sum;
+  return all;
+}
+
 /// Adds beliefs up: hypotheses with their priors and likelihoods.
 class Weighing {
  public:
@@ -84,6 +98,8 @@ class Weighing {
         count_(observations.size()),
         options_(options),
         chances_(library, observations, options.vagueness),
+        weights_(weights_of(known_with(observations), library.suspects, *library.installation)),
+        prior_(prior_with(library.prior, weights_)),
         sound_(log_of_sound()) {}
 
   Ranking rank() {
@@ -106,7 +122,7 @@ class Weighing {
 
   double known_prior(std::size_t suspect) const {
     const bool known = library_.suspects[suspect].fault.get() != options_.without;
-    return known ? (1 - options_.sound - options_.none) * library_.prior[suspect] : 0;
+    return known ? (1 - options_.sound - options_.none) * prior_[suspect] : 0;
   }
 
   void judge_singles() {
@@ -118,6 +134,7 @@ class Weighing {
       one.ranked = judged(library_, chances_, suspect, run, end, count_, options_.vagueness);
       const bool shows = library_.run_of(one.ranked.runs.front().first).shows;
       one.prior = known_prior(suspect) * (shows ? 1 : kNeverShows);
+      one.ranked.beforehand = weights_[suspect];
       one.log = one.ranked.probability;
       all_.push_back(std::move(one));
       run = end;
@@ -130,6 +147,7 @@ class Weighing {
       leaders.push_back(all_[order_[k]].ranked);
     for (Ranked& pair : pairs_of(library_, chances_, leaders, count_)) {
       const double both = known_prior(pair.suspect) * known_prior(*pair.second);
+      pair.beforehand = weights_[pair.suspect] * weights_[*pair.second];
       const double log = pair.probability;
       all_.push_back({std::move(pair), 2 * options_.two * both, log});
     }
@@ -171,7 +189,8 @@ class Weighing {
   std::size_t count_;
   const RankingOptions& options_;
   Chances chances_;
-  double sound_;  ///< logarithm of the likelihood that nothing is the matter
+  std::vector<double> weights_, prior_;  ///< by suspect; what was known beforehand is in both
+  double sound_;                         ///< logarithm of the likelihood that nothing is the matter
   std::vector<Weighed> all_;
   std::vector<std::size_t> order_;  ///< of these, the likeliest first
   Ranking ranking_;

@@ -14,6 +14,7 @@ struct Ranked {
   std::size_t suspect = 0;
   std::optional<std::size_t> second;  ///< of a pair
   double probability = 0;
+  double beforehand = 1;  ///< so many times as likely by what was known beforehand
   double least_severity = 0, most_severity = 1;  ///< of the runs that fit best; of the first
   /// How likely each observation is with it, mistakes of who told it counted in.
   std::vector<double> chances;

@@ -253,6 +253,10 @@ Observation found_at(const Library& library, const std::vector<float>& departure
     const double number =
         static_cast<double>(usual.number) + departs * static_cast<double>(usual.step);
     one.how = How::kReads;
+    if (sign.source.around > 0) {  // as the dial shows it
+      one.amount = number - sign.source.around * std::floor(number / sign.source.around);
+      return one;
+    }
     one.amount = number * (1 + kMeterOffBy * (2 * chance.draw(kChecks) - 1));
     return one;
   }

@@ -27,6 +27,10 @@ void Registry::set_checks(std::string text, std::string path) {
   checks_ = {{"checks", std::move(text), std::move(path)}};
 }
 
+void Registry::set_circumstances(std::string text, std::string path) {
+  circumstances_ = {{"circumstances", std::move(text), std::move(path)}};
+}
+
 const Registry::Entry* Registry::find(const std::string& name) const {
   const auto it = entries_.find(name);
   return it == entries_.end() ? nullptr : &it->second;

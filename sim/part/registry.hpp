@@ -34,6 +34,9 @@ class Registry {
   /// Checks that a technician makes, of whatever part.
   void set_checks(std::string text, std::string path);
   const std::vector<SheetText>& checks() const { return checks_; }  ///< at most one
+  /// What may be known of an installation beforehand, and what it speaks for.
+  void set_circumstances(std::string text, std::string path);
+  const std::vector<SheetText>& circumstances() const { return circumstances_; }
   /// nullptr if there is none of that name.
   const Entry* find(const std::string& name) const;
   const std::map<std::string, Entry>& entries() const { return entries_; }
@@ -41,6 +44,7 @@ class Registry {
  private:
   std::map<std::string, Entry> entries_;
   std::vector<SheetText> checks_;
+  std::vector<SheetText> circumstances_;  ///< at most one
 };
 
 }  // namespace sixty

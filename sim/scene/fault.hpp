@@ -7,6 +7,7 @@
 
 #include "sim/part/registry.hpp"
 #include "sim/scene/blueprint.hpp"
+#include "sim/scene/cause.hpp"
 #include "sim/scene/course.hpp"
 
 namespace sixty {
@@ -50,7 +51,8 @@ struct Fault {
   const Registry::Entry* kind = nullptr;
   std::string title, seen, check, remedy, caution, source;
   HowOften how_often = HowOften::kOccasional;
-  double typical = 0.5;  ///< severity, if nobody says one
+  std::vector<Cause> comes_of;  ///< may be empty: what is known beforehand says nothing of it
+  double typical = 0.5;         ///< severity, if nobody says one
   std::vector<FaultNeed> where;
   std::vector<FaultChange> changes;
   std::vector<FaultAct> acts, undone_by;  ///< as it comes into force, and as it goes

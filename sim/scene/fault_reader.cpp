@@ -9,10 +9,10 @@
 namespace sixty {
 namespace {
 
-const std::vector<std::string> kKeys = {"fault",     "number",   "also",    "title",   "how_often",
-                                        "typical",   "seen",     "check",   "remedy",  "caution",
-                                        "source",    "course",   "where",   "changes", "acts",
-                                        "undone_by", "cured_by", "eased_by"};
+const std::vector<std::string> kKeys = {"fault",     "number",   "also",     "title",   "how_often",
+                                        "typical",   "seen",     "check",    "remedy",  "caution",
+                                        "source",    "course",   "where",    "changes", "acts",
+                                        "undone_by", "cured_by", "eased_by", "comes_of"};
 
 constexpr double kAnySize = std::numeric_limits<double>::max();
 
@@ -49,6 +49,7 @@ class FaultReader {
     fault_.caution = text("caution", false);
     fault_.source = text("source", true);
     read_how_often();
+    read_comes_of();
     if (const YamlNode* typical = node_.find("typical")) {
       const auto value = check_value(quantity_field("typical", "1", 0.01, 1, ""), *typical,
                                      label_ + ".typical", reader_);
@@ -80,6 +81,21 @@ class FaultReader {
     if (text("how_often", true).empty()) return;
     if (const auto which = reader_.word_of(node_, "how_often", label_, words))
       fault_.how_often = kAll[*which];
+  }
+
+  void read_comes_of() {
+    const YamlNode* list = node_.find("comes_of");
+    const std::string label = label_ + ".comes_of";
+    if (list == nullptr || !reader_.is_list(*list, label, "[wear, dirt]")) return;
+    for (const YamlNode& node : list->items) {
+      if (!reader_.is_scalar(node, label, "a cause")) continue;
+      const auto& words = cause_words();
+      const auto found = std::find(words.begin(), words.end(), node.scalar);
+      if (found == words.end())
+        reader_.mistakes().add_unknown(reader_.place(node), label, "cause", node.scalar, words);
+      else
+        fault_.comes_of.push_back(static_cast<Cause>(found - words.begin()));
+    }
   }
 
   void read_course() {

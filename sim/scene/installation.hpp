@@ -97,6 +97,7 @@ struct Installation {
   std::vector<Tapped> tapped;  ///< by meters; the network's first resistors, in their order
   std::size_t state_bytes = 0;
   std::vector<Action> script;                  ///< in order of time, then as written
+  std::vector<SheetText> circumstances;        ///< what may be known of it beforehand, as text
   std::shared_ptr<const Blueprint> blueprint;  ///< what it was built from
 
   const PartInstance* find(const std::string& part_name) const;

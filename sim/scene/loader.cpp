@@ -118,6 +118,7 @@ std::shared_ptr<const Installation> build_scene(const YamlNode& root, const std:
   const auto installation = assemble(name, plan->draft, plan->settled, {}, mistakes);
   installation->script = read_actions(plan->draft, mistakes);
   installation->blueprint = plan;
+  installation->circumstances = registry.circumstances();
   if (mistakes.count() == before && !changes.sound)
     add_faults(plan->draft, registry, *installation, mistakes);
   return mistakes.count() == before ? installation : nullptr;

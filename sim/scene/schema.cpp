@@ -1,5 +1,6 @@
 #include <utility>
 
+#include "sim/scene/cause.hpp"
 #include "sim/scene/loader.hpp"
 #include "sim/scene/part_reader.hpp"
 #include "sim/scene/schema_lines.hpp"
@@ -130,6 +131,7 @@ Json fault_schema() {
   json["how_often"]["enum"] = {"rare", "occasional", "frequent"};
   json["typical"] = schema::value(quantity_field("typical", "1", 0.01, 1, "Its usual severity."));
   for (const char* key : {"also", "cured_by", "eased_by"}) json[key] = texts_schema();
+  json["comes_of"] = {{"type", "array"}, {"items", schema::words(cause_words(), "A cause.")}};
   json["where"] = {{"type", "object"}};
   json["changes"] = {{"type", "array"}, {"items", end_schema("value")}};
   for (const char* key : {"acts", "undone_by"})

@@ -96,7 +96,8 @@ std::vector<std::string> yaml_below(const std::string& folder) {
                        path.find("/scenes/tours/") != std::string::npos ||
                        path.find("/scenes/observations/") != std::string::npos ||
                        path.find("/signs.yaml") != std::string::npos ||
-                       path.find("/models/checks.yaml") != std::string::npos;
+                       path.find("/models/checks.yaml") != std::string::npos ||
+                       path.find("/models/circumstances.yaml") != std::string::npos;
     if (entry.path().extension() == ".yaml" && !other) paths.push_back(path);
   }
   return paths;
