@@ -1,6 +1,7 @@
 #include "sim/diagnose/beforehand.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <set>
 
 #include "sim/base/math.hpp"
@@ -184,6 +185,13 @@ std::set<std::string> kinds_with(Cause cause, const std::vector<Suspect>& suspec
   return kinds;
 }
 
+/// "2 weeks ago", whichever way it was written.
+std::string with_ago(const std::string& time) {
+  const bool whole =
+      time.ends_with("ago") || (std::isdigit(static_cast<unsigned char>(time[0])) == 0);
+  return whole ? time : time + " ago";
+}
+
 std::string written(const Beforehand::Happened& one) {
   std::string text = "    - {what: " + in_quotes(one.what);
   if (!one.place.empty()) text += ", at: " + in_quotes(one.place);
@@ -218,12 +226,12 @@ std::vector<std::string> beforehand_words(const Beforehand& known) {
   std::vector<std::string> all;
   if (!known.built.empty()) all.push_back("built " + known.built);
   if (!known.age.empty()) all.push_back(known.age + " old");
-  if (!known.serviced.empty()) all.push_back("last serviced " + known.serviced);
+  if (!known.serviced.empty()) all.push_back("last serviced " + with_ago(known.serviced));
   for (const Beforehand::Happened& one : known.weather) all.push_back("weather: " + one.what);
   for (const Beforehand::Happened& one : known.done) {
     std::string text = one.what;
     if (!one.place.empty()) text += " at " + one.place;
-    if (!one.ago.empty()) text += ", " + one.ago;
+    if (!one.ago.empty()) text += ", " + with_ago(one.ago);
     if (!one.by.empty()) text += " (" + one.by + ")";
     all.push_back(text);
   }

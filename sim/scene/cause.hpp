@@ -21,7 +21,7 @@ enum class Cause : std::uint8_t {
   kResetting,  ///< something was set by whoever sets clocks
   kAdjusting,  ///< a screw or blade was set by whoever works on it
   kFitting,    ///< something was put in or wired
-  kPaper,      ///< a tape was punched or put in
+  kPaper,      ///< what is punched was punched or put in wrong
   kMoving,     ///< it was carried or hung anew, or the wall has settled
   kKnocks,
   kDamp,

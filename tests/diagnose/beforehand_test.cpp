@@ -101,10 +101,17 @@ TEST(Beforehand, NothingIsEverRuledOutOrCertain) {
   const std::string known = much.substr(0, much.size() - 1) + "]}";
   EXPECT_NE(told(known).mistakes, "");  // more than can be weighed
   std::string some = "{done: [";
-  for (int k = 0; k < 40; ++k) some += "{what: adjusted}, {what: cleaned},";
+  for (int k = 0; k < 40; ++k) {
+    const std::string by = ", by: '" + std::to_string(k) + "'},";
+    some += "{what: adjusted" + by + "{what: cleaned" + by;
+  }
   some = some.substr(0, some.size() - 1) + "]}";
   EXPECT_EQ(weight(some, "F69", "bell"), 20);
   EXPECT_EQ(weight(some, "F67", "bell"), 0.05);
+}
+
+TEST(Beforehand, WhatIsToldTwiceCountsOnce) {
+  EXPECT_EQ(weight("{done: [{what: adjusted}, {what: adjusted}]}", "F69", "bell"), 5);
 }
 
 TEST(Beforehand, IsPutDownAndReadBackTheSame) {
@@ -126,6 +133,17 @@ TEST(Beforehand, IsPutDownAndReadBackTheSame) {
   EXPECT_EQ(beforehand_words(known_with(again)), beforehand_words(known_with(first.all)));
   EXPECT_EQ(beforehand_words(known_with(again)).size(), 6u);
   EXPECT_EQ(observations_text(again, library.signs, "bench-minimal", *library.installation), text);
+}
+
+TEST(Beforehand, IsToldInOneSentence) {
+  const Told t = told(
+      "{built: 1931, serviced: 3 years, weather: [frost], done: [{what: oiled, at: movement, "
+      "ago: 2 weeks, by: the verger}, {what: wedding, ago: yesterday}]}");
+  EXPECT_EQ(
+      beforehand_sentence(known_with(t.all)),
+      "what was known beforehand: built 1931; last serviced 3 years ago; weather: frost; oiled at "
+      "movement, 2 weeks ago (the verger); wedding, yesterday");
+  EXPECT_EQ(beforehand_sentence(known_with(told("{}").all)), "");
 }
 
 TEST(Beforehand, StaysWithWhatIsLeftWhereSomethingIsTakenOut) {
@@ -150,7 +168,7 @@ TEST(Beforehand, MistakesAreToldWithLineAndColumn) {
       {"{done: [{what: damp}]}", "told.yaml:2:23", ""},
       {"{done: [{at: bell}]}", "told.yaml:2:16", "what"},
       {"{done: [{what: oiled, at: bel}]}", "told.yaml:2:34", "bell"},
-      {"{done: [{what: oiled, ago: long}]}", "told.yaml:2:35", "weeks"},
+      {"{done: [{what: oiled, ago: long}]}", "told.yaml:2:35", "3 days ago"},
       {"{done: [oiled]}", "told.yaml:2:16", ""},
       {"{bilt: 1931}", "told.yaml:2:9", "built"},
       {"[1]", "told.yaml:2:8", ""},

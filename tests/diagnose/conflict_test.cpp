@@ -66,19 +66,19 @@ TEST(BadObservations, AreToldWithLineAndColumn) {
   const std::string head = "observations: bench-minimal\nseen:\n  - ";
   const struct {
     const char *entry, *place;
-  } kCases[] = {{"{at: hall_clock, sign: slow, about: nan}", "told.yaml:3:40"},
-                {"{at: hall_clock, sign: slow, about: inf}", "told.yaml:3:40"},
-                {"{at: hall_clock, sign: slow, about: 1e300}", "told.yaml:3:40"},
+  } kCases[] = {{"{at: hall_clock, sign: slow, about: nan}", "told.yaml:3:41"},
+                {"{at: hall_clock, sign: slow, about: inf}", "told.yaml:3:41"},
+                {"{at: hall_clock, sign: slow, about: 1e300}", "told.yaml:3:41"},
                 {"{at: hall_clock, sign: volts_low, reads: -1e40 V}", "told.yaml:3:46"},
-                {"{at: hall_clock, sign: slow, about: 5 parsecs}", "told.yaml:3:40"},
-                {"{at: hall_clock, sign: slow, about: [5]}", "told.yaml:3:40"},
+                {"{at: hall_clock, sign: slow, about: 5 parsecs}", "told.yaml:3:41"},
+                {"{at: hall_clock, sign: slow, about: [5]}", "told.yaml:3:41"},
                 {"{at: Bücherei, sign: slow}", "told.yaml:3:10"},
-                {"{at: hall_clock, sign: langsam∞}", "told.yaml:3:27"},
-                {"{at: hall_clock, sign: ''}", "told.yaml:3:27"},
+                {"{at: hall_clock, sign: langsam∞}", "told.yaml:3:28"},
+                {"{at: hall_clock, sign: ''}", "told.yaml:3:28"},
                 {"{at: '', sign: slow}", "told.yaml:3:10"},
                 {"{at: hall_clock}", "told.yaml:3:5"},
                 {"{at: hall_clock, sign: slow, sign: fast}", "told.yaml:3:"},
-                {"{at: hall_clock, sign: slow, answer: maybe}", "told.yaml:3:41"},
+                {"{at: hall_clock, sign: slow, answer: maybe}", "told.yaml:3:42"},
                 {"{at: hall_clock, sign: slow, sine: 3}", "told.yaml:3:34"},
                 {"5", "told.yaml:3:5"}};
   for (const auto& one : kCases) {

@@ -106,7 +106,7 @@ constexpr Phrase kPhrases[] = {
     {"no bell in the yard any more", "bell_yard/mute"},
     {"the library bell only buzzes", "bell_library/buzzes"},
     {"bell in shop 1 sounds muffled", "bell_shop_1/dull"},
-    {"bell rings on and on", "all bell/many_strokes"},
+    {"bell goes on for a whole minute", "all bell/many_strokes"},
     {"bells rang in the middle of the night", "all bell/unasked"},
     {"bell is hot to the touch", "all bell/warm"},
     {"burnt smell at the bell", "all bell/warm"},
