@@ -41,7 +41,8 @@ double hold_n(const Armature& a, double extra_n) {
   constexpr double kRounding = 1e-9;
   const double loads = std::fabs(a.preload_n) + a.rate_n_per_m * a.stroke_m + a.second_preload_n +
                        a.second_rate_n_per_m * a.second_from_m + std::fabs(extra_n);
-  return a.friction_n + kRounding * (a.friction_n + loads);
+  const double friction_n = stiction_n(a);
+  return friction_n + kRounding * (friction_n + loads);
 }
 
 double balance_gap_m(const Coil& coil, const CoilState& s, double current_a, double extra_n,

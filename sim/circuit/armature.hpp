@@ -14,8 +14,8 @@ struct Forces {
 };
 Forces forces_at(const Armature& a, double gap_m, double extra_n, double pull_n);
 
-/// Net force that an armature at rest withstands: its friction, and a trifle for the rounding of
-/// the sum of its loads, so that one in balance stays. Units: N.
+/// Net force that an armature at rest withstands: its friction when at rest, and a trifle for the
+/// rounding of the sum of its loads, so that one in balance stays. Units: N.
 double hold_n(const Armature& a, double extra_n);
 
 /// Where near its gap an armature would lie in balance between its load and the pull of a steady

@@ -92,7 +92,8 @@ StiffSystem::Motion Stepper::motion_of(std::size_t j, const CoilState& s) const 
   const bool second =
       s.rest == Rest::kClosing ? s.gap_m <= a.second_from_m : s.gap_m < a.second_from_m;
   const double rate = a.rate_n_per_m + (second ? a.second_rate_n_per_m : 0);
-  return {true, pull_slope(c.magnet, s.linkage_wb) / a.mass_kg, rate / a.mass_kg};
+  return {true, pull_slope(c.magnet, s.linkage_wb) / a.mass_kg, rate / a.mass_kg,
+          a.viscous_n_s_per_m / a.mass_kg};
 }
 
 /// What the lengthening of sparks and the mains do to one voltage. Units: V/s.

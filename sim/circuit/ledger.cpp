@@ -77,7 +77,9 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
     }
     if (!c.armature.present) continue;
     ledger.work_j -= weight * pull_n(c.magnet, s.linkage_wb) * s.speed_m_per_s;
-    ledger.friction_j += weight * c.armature.friction_n * std::fabs(s.speed_m_per_s);
+    const double speed = std::fabs(s.speed_m_per_s);
+    const double friction_n = c.armature.friction_n + c.armature.viscous_n_s_per_m * speed;
+    ledger.friction_j += weight * friction_n * speed;
   }
   ledger.heat_j += weight * heat;
 }

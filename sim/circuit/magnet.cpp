@@ -133,14 +133,15 @@ double load_n(const Armature& a, double gap_m, double extra_n) {
 
 Statics statics(const Magnet& m, const Armature& a, double extra_n) {
   Statics s;
-  s.starts_a = current_for_pull_a(m, load_n(a, a.stroke_m, extra_n) + a.friction_n, a.stroke_m);
+  s.starts_a = current_for_pull_a(m, load_n(a, a.stroke_m, extra_n) + stiction_n(a), a.stroke_m);
   constexpr int kSteps = 512;
   for (int i = 0; i <= kSteps; ++i) {
     const double x = a.seat_m + (a.stroke_m - a.seat_m) * i / kSteps;
+    const double friction_n = i == kSteps ? stiction_n(a) : a.friction_n;
     s.pulls_in_a =
-        std::max(s.pulls_in_a, current_for_pull_a(m, load_n(a, x, extra_n) + a.friction_n, x));
+        std::max(s.pulls_in_a, current_for_pull_a(m, load_n(a, x, extra_n) + friction_n, x));
   }
-  const double seated = load_n(a, a.seat_m, extra_n) - a.friction_n;
+  const double seated = load_n(a, a.seat_m, extra_n) - stiction_n(a);
   s.drops_out_a = current_for_pull_a(m, seated, a.seat_m) - m.coercive_a / m.turns;
   return s;
 }

@@ -24,7 +24,8 @@ struct Magnet {
 
 /// Load on an armature, in the direction that opens the gap, by gap: preload + rate (stroke - x),
 /// and once x < second_from: + second_preload + second_rate (second_from - x).
-/// Friction acts against the motion, and as stiction when at rest.
+/// Friction acts against the motion: friction + viscous |speed|; at rest it withstands
+/// stiction x friction. The parts' own is Coulomb's, with as much at rest.
 struct Armature {
   bool present = false;
   double stroke_m = 0;  ///< gap at the open stop
@@ -36,8 +37,10 @@ struct Armature {
   double second_preload_n = 0;
   double second_rate_n_per_m = 0;
   double friction_n = 0;
-  double rebound_seat = 0;  ///< share of the speed kept at the inner stop
-  double rebound_open = 0;  ///< share of the speed kept at the open stop
+  double stiction = 1;           ///< friction at rest over friction in motion
+  double viscous_n_s_per_m = 0;  ///< growth of the friction with the speed
+  double rebound_seat = 0;       ///< share of the speed kept at the inner stop
+  double rebound_open = 0;       ///< share of the speed kept at the open stop
 };
 
 /// H(B, x) of the class comment. Units: ampere-turns.
@@ -66,6 +69,8 @@ CurrentSlopes current_slopes(const Magnet& m, double linkage_wb, double gap_m);
 double pull_slope(const Magnet& m, double linkage_wb);
 /// Energy of the field at a flux linkage. Units: J.
 double field_energy_j(const Magnet& m, double linkage_wb, double gap_m);
+/// Net force that an armature at rest withstands. Units: N.
+inline double stiction_n(const Armature& a) { return a.stiction * a.friction_n; }
 /// Load without friction, opening the gap. `extra_n` is added once x < second_from.
 double load_n(const Armature& a, double gap_m, double extra_n);
 

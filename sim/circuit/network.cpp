@@ -37,7 +37,7 @@ std::uint64_t mix_coil(std::uint64_t h, const Coil& c) {
               m.saturation_t, m.relative_permeability, m.coercive_a);
   h = mix_all(h, a.present, a.stroke_m, a.seat_m, a.mass_kg, a.preload_n, a.rate_n_per_m,
               a.second_from_m, a.second_preload_n, a.second_rate_n_per_m);
-  h = mix_all(h, a.friction_n, a.rebound_seat, a.rebound_open);
+  h = mix_all(h, a.friction_n, a.stiction, a.viscous_n_s_per_m, a.rebound_seat, a.rebound_open);
   for (const Mark& k : c.marks) h = mix_all(h, k.gap_m, k.direction, k.contact, k.closes, k.code);
   return h;
 }

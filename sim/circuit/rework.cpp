@@ -24,8 +24,8 @@ auto values(Coil& c) {
   return std::tie(c.resistance_ohm, m.inductance_h, m.turns, m.pole_area_m2, m.residual_gap_m,
                   m.iron_length_m, m.saturation_t, m.relative_permeability, m.coercive_a,
                   a.stroke_m, a.seat_m, a.mass_kg, a.preload_n, a.rate_n_per_m, a.second_from_m,
-                  a.second_preload_n, a.second_rate_n_per_m, a.friction_n, a.rebound_seat,
-                  a.rebound_open);
+                  a.second_preload_n, a.second_rate_n_per_m, a.friction_n, a.stiction,
+                  a.viscous_n_s_per_m, a.rebound_seat, a.rebound_open);
 }
 
 template <class Tuple, std::size_t... I>

@@ -133,7 +133,7 @@ void Stepper::coil_rates(const CoilState& from, std::size_t j, double volts, dou
   f[1] = y[2];
   const Forces force = forces(j, y[0], y[1]);
   const double net = from.rest == Rest::kClosing ? force.closing_n : force.opening_n;
-  f[2] = (net + friction) / c.armature.mass_kg;
+  f[2] = (net + friction - c.armature.viscous_n_s_per_m * y[2]) / c.armature.mass_kg;
 }
 
 void Stepper::start(const State& from, const Response& response, Step& step) const {

@@ -36,7 +36,8 @@ struct Hit {
 /// The equations of motion of a network between two changes of contacts, diodes and rests.
 /// Method: Dormand-Prince 5(4) (J. R. Dormand, P. J. Prince, J. Comp. Appl. Math. 6, 1980), and
 /// where a current dies away much faster than the step lasts, Rosenbrock 4(3) (rosenbrock.hpp).
-/// Equations: dlambda/dt = v - R i; m d2x/dt2 = load - pull +- friction; C du/dt = (v - u)/R.
+/// Equations: dlambda/dt = v - R i; m d2x/dt2 = load - pull +- friction - viscous dx/dt; C du/dt =
+/// (v - u)/R.
 class Stepper {
  public:
   Stepper(const Network& network, const Inputs& inputs);

@@ -10,8 +10,8 @@ void StiffSystem::reset(std::size_t coils, std::size_t capacitors) {
 }
 
 // With b_x and b_v on the right of an armature's two equations
-//   w x - v = b_x,  w v + pull psi + rate x = b_v
-// and D = w + rate/w these give
+//   w x - v = b_x,  (w + drag) v + pull psi + rate x = b_v
+// and D = w + drag + rate/w these give
 //   v = (b_v - rate b_x/w - pull psi)/D,  x = (b_x + v)/w.
 void StiffSystem::factor(double w) {
   w_ = w;
@@ -26,7 +26,7 @@ void StiffSystem::factor(double w) {
   for (std::size_t q = 0; q < coils; ++q) {
     const Motion& m = motions_[q];
     if (!m.moves) continue;
-    stiffness_[q] = w + m.rate_slope / w;
+    stiffness_[q] = w + m.drag_slope + m.rate_slope / w;
     const double gap_by_linkage = m.pull_slope / (stiffness_[q] * w);
     for (std::size_t i = 0; i < n; ++i) {
       factors_.at(i, q) += by_gap_[i * coils + q] * gap_by_linkage;

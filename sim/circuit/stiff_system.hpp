@@ -17,6 +17,7 @@ class StiffSystem {
     bool moves = false;
     double pull_slope = 0;  ///< less acceleration for each Vs of linkage, m/s^2 per Wb
     double rate_slope = 0;  ///< less acceleration for each metre of gap, 1/s^2; >= 0
+    double drag_slope = 0;  ///< less acceleration for each metre a second, 1/s; >= 0
   };
   /// All slopes become 0, all armatures still.
   void reset(std::size_t coils, std::size_t capacitors);

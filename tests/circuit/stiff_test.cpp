@@ -58,11 +58,12 @@ struct WholeSystem {
       }
     }
     for (const std::size_t q : {0U, 2U}) {
-      system.motion(q) = {true, any(), 1 + any()};
+      system.motion(q) = {true, any(), 1 + any(), 1 + any()};
       const int gap = place(q) + 1;
       slopes(gap, gap + 1) = 1;
       slopes(gap + 1, gap - 1) = -system.motion(q).pull_slope;
       slopes(gap + 1, gap) = -system.motion(q).rate_slope;
+      slopes(gap + 1, gap + 1) = -system.motion(q).drag_slope;
     }
   }
 };
