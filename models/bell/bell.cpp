@@ -72,7 +72,7 @@ class Bell final : public Part {
     BellState& s = ctx.state(state_);
     s = BellState{};
     s.faces = faces_;
-    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
+    draw_film(ctx, contact_, s.faces, kFilmStream, s.draws);
   }
 
   void on_event(const Event& event, Ctx& ctx) const override {
@@ -96,7 +96,7 @@ class Bell final : public Part {
   void on_rebuilt(Ctx& ctx) const override {
     BellState& s = ctx.state(state_);
     s.margin.forget_build();
-    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
+    draw_film(ctx, contact_, s.faces, kFilmStream, s.draws);
   }
 
   void on_located(const circuit::Located& happened, Ctx& ctx) const override {
@@ -215,14 +215,14 @@ class Bell final : public Part {
   void feel_air(Ctx& ctx, BellState& s) const {
     coil_.follow(ctx);
     if (!tarnish(ctx.state(air_), s.faces)) return;
-    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
+    draw_film(ctx, contact_, s.faces, kFilmStream, s.draws);
   }
 
   void tend(const Event& event, Ctx& ctx, BellState& s) const {
     const auto care = static_cast<std::uint16_t>(event.kind - kCommandBase);
     if (care < kContactCare) {
       tend_contact(care, event.value, contact_, s.faces, ctx);
-      draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
+      draw_film(ctx, contact_, s.faces, kFilmStream, s.draws);
     } else if (tend_armature(care - kContactCare, event.value, coil_.number, ctx)) {
       s.margin.forget_build();
     }
@@ -246,7 +246,7 @@ class Bell final : public Part {
   // strokes of one are alike.
   void fall_silent(Ctx& ctx, BellState& s) const {
     s.rung = 0;
-    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
+    draw_film(ctx, contact_, s.faces, kFilmStream, s.draws);
   }
 
   // The clapper may rebound and touch the gong again; that is still the same stroke.

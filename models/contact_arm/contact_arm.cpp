@@ -226,7 +226,7 @@ class ContactArm final : public Part {
 
   void stand(Ctx& ctx, ArmState& s) const {
     const bool closes = stands_closed(stuck_, s.touches != 0);
-    if (closes) s.ohm = s.faces.film.ohm(ctx.draw(kFilmStream, s.draws++));
+    if (closes) s.ohm = closing_ohm(s.faces, ctx.draw(kFilmStream, s.draws++));
     ctx.set_contact(contact_, closes, closes ? s.ohm : 0, closes ? s.speed_m_per_s : 0);
   }
 

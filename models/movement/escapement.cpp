@@ -17,6 +17,8 @@ constexpr double kGravityGrowth = 0.001931851353;
 constexpr double kEccentricity2 = 0.00669438002290;
 constexpr double kFreeAir = 3.086e-6;  // 1/s2 (PEND-24)
 
+constexpr double kAirSwing = 1.5;  // swing over the one that lets a tooth escape (judgement)
+
 constexpr double kDryAirGasConstant = 287.05;  // J/(kg K), published, from memory
 
 double square(double x) { return x * x; }
@@ -65,11 +67,14 @@ Beat beat_of(const PendulumValues& v, double nut_turns) {
   const double air =
       air_ratio(air_density(v.pressure_pa, v.temperature_k), v.bob_density, v.added_mass);
   Beat b;
-  b.keep = 1 - kPi / v.q;
+  b.keep = 1 - kPi / v.q * (1 - v.air_share);
   b.work_rad = v.efficiency * kStepRad;
   b.k2_per_j = 1 / (2 * v.mass_kg * v.gravity_m_per_s2 * length);
   b.half_ns = kPi * std::sqrt(length / v.gravity_m_per_s2) * air * 1e9;
   b.late_ns = b.half_ns / (2 * kPi * (v.release_rad + v.push_from_rad));
+  if (v.air_share > 0)
+    b.air_per_root_j =
+        kPi / v.q * v.air_share / std::sqrt(energy_of_arc(b, kAirSwing * v.release_rad));
   set_side(v, v.crutch_offset_rad, 0, b);
   set_side(v, -v.crutch_offset_rad, 1, b);
   return b;
@@ -96,7 +101,7 @@ Did next_of(const Beat& b, const Torques& t, const Swing& s) {
     const double torque = t.per_step_nm * s.wound - t.drag_nm;
     const double work = b.work_rad * torque;
     const std::int64_t side = s.side;
-    s.energy_j = s.energy_j * b.keep + work;
+    s.energy_j = kept_j(b, s.energy_j) + work;
     const double k2 = s.energy_j * b.k2_per_j;
     add_time(s, half_swing_ns(b, k2) + push_delay_ns(b, side, k2, s.energy_j, work));
     s.side = 1 - side;
@@ -109,7 +114,7 @@ Did next_of(const Beat& b, const Torques& t, const Swing& s) {
 }
 
 void swing_free(const Beat& b, Swing& s) {
-  s.energy_j *= b.keep;
+  s.energy_j = kept_j(b, s.energy_j);
   add_time(s, half_swing_ns(b, s.energy_j * b.k2_per_j));
   s.side = 1 - s.side;
 }

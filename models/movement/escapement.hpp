@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 
 #include "sim/base/time.hpp"
@@ -11,8 +12,9 @@ namespace sixty::models {
 /// What a pendulum with its escapement is made of. Angles are those of the pendulum.
 struct PendulumValues {
   double mass_kg = 0;
-  double length_m = 0;  ///< equivalent length at `reference_k`, nut untouched
-  double q = 0;         ///< 2 pi x energy of the swing / energy lost in a period (ESC-04)
+  double length_m = 0;   ///< equivalent length at `reference_k`, nut untouched
+  double q = 0;          ///< 2 pi x energy of the swing / energy lost in a period (ESC-04)
+  double air_share = 0;  ///< of that loss, at a swing of 1.5 times `release_rad`
   double gravity_m_per_s2 = 0;
   double release_rad = 0;    ///< angle behind the dead point at which a tooth escapes
   double push_from_rad = 0;  ///< angle before the dead point at which the push begins
@@ -41,12 +43,13 @@ double air_ratio(double air_density, double bob_density, double added_mass);
 
 /// Constants of a beat. Index 0: the pendulum passes the dead point one way, 1: the other way.
 struct Beat {
-  double keep = 0;         ///< share of the swing's energy left after half a period, 1 - pi/Q
-  double work_rad = 0;     ///< energy given to the pendulum per torque at the escape arbor
-  double k2_per_j = 0;     ///< sin^2(A/2) = E/(2 m g L), A the semi-arc
-  double half_ns = 0;      ///< half period at the smallest arc
-  double late_ns = 0;      ///< half_ns/(2 pi x angle of the push)
-  double least_j[2] = {};  ///< energy with which a tooth just escapes
+  double keep = 0;  ///< share of the swing's energy left after half a period, 1 - pi/Q, less air
+  double air_per_root_j = 0;  ///< share that the air takes, over the root of the energy
+  double work_rad = 0;        ///< energy given to the pendulum per torque at the escape arbor
+  double k2_per_j = 0;        ///< sin^2(A/2) = E/(2 m g L), A the semi-arc
+  double half_ns = 0;         ///< half period at the smallest arc
+  double late_ns = 0;         ///< half_ns/(2 pi x angle of the push)
+  double least_j[2] = {};     ///< energy with which a tooth just escapes
   double release_rad[2] = {};
   double from_rad2[2] = {};  ///< squares of the angles at which the push begins and ends
   double to_rad2[2] = {};
@@ -79,10 +82,18 @@ enum class Did : std::uint8_t {
   kMissed  ///< the swing was too small to let a tooth escape
 };
 
+/// Energy left after half a period: E (1 - pi/Q ((1 - a) + a sqrt(E/E1))), a the share of the air
+/// and E1 the energy at which it takes that; a drag by the square of the speed takes an energy that
+/// grows with the cube of the swing (from Q's definition, derived).
+inline double kept_j(const Beat& beat, double energy_j) {
+  if (beat.air_per_root_j == 0) return energy_j * beat.keep;
+  return energy_j * (beat.keep - beat.air_per_root_j * std::sqrt(energy_j));
+}
+
 /// What the next passage will bring.
 Did next_of(const Beat& beat, const Torques& torques, const Swing& swing);
 /// Makes beats, at most `most` of them, until something else than a beat is next. Returns how many.
-/// Energy: E <- E (1 - pi/Q) + efficiency (T - Tc) 6 deg. Half period: period_ratio(E/(2 m g L))
+/// Energy: E <- kept_j(E) + efficiency (T - Tc) 6 deg. Half period: period_ratio(E/(2 m g L))
 /// times that of the smallest arc, plus the escapement error.
 std::int64_t run_beats(const Beat& beat, const Torques& torques, std::int64_t most, Swing& swing);
 /// Half a period without the wheel.

@@ -37,6 +37,7 @@ PendulumValues values_of(const Builder& b) {
   v.mass_kg = b.number("bob_mass");
   v.length_m = b.number("length");
   v.q = b.number("quality_factor");
+  v.air_share = b.assumptions().swing.air_share;
   v.gravity_m_per_s2 = b.flag("gravity_of_site")
                            ? site_gravity(b.number("latitude"), b.number("height"))
                            : b.number("gravity");

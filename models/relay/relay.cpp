@@ -265,7 +265,7 @@ class Relay final : public Part {
 
   void draw_next(Ctx& ctx) const {
     RelayState& s = ctx.state(state_);
-    draw_film(ctx, contact_, s.faces.film, kFilmStream, s.draws);
+    draw_film(ctx, contact_, s.faces, kFilmStream, s.draws);
   }
 
   std::string name_;

@@ -150,7 +150,7 @@ class Switch final : public Part {
     const bool closed = stands_closed(stuck_, s.closed != 0);
     const bool draws = closed && s.faces.film_ohm > 0;
     for (const int contact : contacts_) {
-      const double ohm = draws ? s.faces.film.ohm(ctx.draw(kFilmStream, s.draws++)) : ohm_;
+      const double ohm = draws ? closing_ohm(s.faces, ctx.draw(kFilmStream, s.draws++)) : ohm_;
       ctx.set_contact(contact, closed, ohm, speed_);
     }
   }

@@ -242,7 +242,8 @@ void declare_paper(Declaration& d) {
   d.count("rows", static_cast<double>(kMostRows), 2, static_cast<double>(kMostRows),
           "rows of the loop: 1440 for a day, 720 for half a day");
   d.count("columns", 4, 1, static_cast<double>(kMostColumns), "sensing fingers");
-  d.records("holes", {column(), at()}, "holes punched, row n being the nth minute of the day");
+  d.records("holes", {column(), chosen_times_field("at")},
+            "holes punched, row n being the nth minute of the day");
   d.texts("punched", "the same row by row: time and columns, \"08:05 1 3\" or \"08:05 1-4\"");
   d.count("chads", 0, 0, static_cast<double>(kMostRows), "holes in which the chad has stayed");
   d.records("worn",

@@ -223,7 +223,7 @@ void Tape::drop(Ctx& ctx, TapeState& s) const {
   for (std::size_t i = 0; i < fingers_.size(); ++i) {
     if (!holds(holes, i) || holds(s.down, i)) continue;
     const double draw = ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++);
-    ctx.set_contact(fingers_[i], true, s.faces.film.ohm(draw), finger_speed_);
+    ctx.set_contact(fingers_[i], true, closing_ohm(s.faces, draw), finger_speed_);
   }
   s.down = holes;
 }

@@ -358,14 +358,13 @@ class TimetableType final : public PartType {
   void declare(Declaration& d) const override {
     d.title = "timetable on the wall";
     d.help = "Says which rings are due by true time, and compares those that come.";
-    ParamDecl& rings =
-        d.records("rings",
-                  {count_field("zone", 1, static_cast<double>(kZones), "zone's number"),
-                   text_field("days", "\"Mon-Fri\", \"Mon, Wed\" or \"daily\""),
-                   texts_field("at", "times of day, \"08:05\""),
-                   quantity_field("for", "s", 0.5, 60, "length of the ring", false),
-                   count_field("times", 1, 10, "rings in that minute, one if not given", false)},
-                  "rings that people expect");
+    ParamDecl& rings = d.records(
+        "rings",
+        {count_field("zone", 1, static_cast<double>(kZones), "zone's number"),
+         text_field("days", "\"Mon-Fri\", \"Mon, Wed\" or \"daily\""), chosen_times_field("at"),
+         quantity_field("for", "s", 0.5, 60, "length of the ring", false),
+         count_field("times", 1, 10, "rings in that minute, one if not given", false)},
+        "rings that people expect");
     rings.source = "the owner's timetable";
     for (std::size_t zone = 0; zone < kZones; ++zone) {
       d.input(name_of("zone_", zone),

@@ -257,7 +257,7 @@ class WeekWheel final : public Part {
       const bool closes = holds(now, i);
       if (closes == holds(s.closed, i)) continue;
       const double ohm =
-          closes ? s.faces.film.ohm(ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++)) : 0;
+          closes ? closing_ohm(s.faces, ctx.draw(static_cast<std::uint32_t>(i), s.draws[i]++)) : 0;
       ctx.set_contact(contacts_[i], closes, ohm, 0);
     }
     s.closed = now;

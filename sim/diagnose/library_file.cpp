@@ -103,7 +103,7 @@ Run take_run(Reader& reader, std::size_t suspects, std::size_t size, bool& good)
 
 std::uint64_t key_of(const Library& library, const LibraryPlan& plan) {
   const Installation& installation = *library.installation;
-  std::uint64_t h = mixed(kMagic, installation.name);
+  std::uint64_t h = mixed(mixed(kMagic, installation.name), installation.assumptions.name);
   h = mix(h, installation.seed);
   for (const PartInstance& part : installation.parts) {
     h = mixed(mixed(mixed(h, part.name), part.kind->name), part.room);

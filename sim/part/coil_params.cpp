@@ -59,6 +59,8 @@ circuit::Armature armature_of(const Builder& b) {
   a.second_preload_n = b.number("second_preload");
   a.second_rate_n_per_m = b.number("second_rate");
   a.friction_n = b.number("friction");
+  a.stiction = b.assumptions().friction.stiction;
+  a.viscous_n_s_per_m = b.assumptions().friction.per_m_per_s * a.friction_n;
   a.rebound_seat = b.number("rebound_seat");
   a.rebound_open = b.number("rebound_open");
   return a;

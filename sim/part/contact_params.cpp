@@ -1,6 +1,7 @@
 #include "sim/part/contact_params.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "sim/base/math.hpp"
 #include "sim/circuit/constriction.hpp"
@@ -13,6 +14,8 @@ constexpr double kLeastOhm = 1e-4;  // no contact is better, and the network nee
 constexpr double kMostFilm = 1e6;      // ohm; as good as an insulator
 constexpr double kCleanOhm = 0.015;    // median film of a contact just cleaned
 constexpr double kCleanSpread = 0.55;  // 5-50 mohm
+
+constexpr double kLeastLeft = 0.125;  // of a film, however long it is rubbed (judgement)
 
 constexpr double kFeltFrom = 0.2;     // ohm; a film of less is lost in a circuit of ten
 constexpr double kDecidesFrom = 0.5;  // ohm; a film of less changes no outcome
@@ -28,22 +31,48 @@ double median_ohm(const ContactFaces& f) {
   return std::min(f.film_ohm * det_pow(2, doublings), kMostFilm);
 }
 
-ContactFilm film_of(const ContactFaces& f) { return {f.metal_ohm, median_ohm(f), f.film_spread}; }
+/// What working has left of the film.
+double left_of_film(const ContactFaces& f) {
+  double left = 1;
+  for (std::int64_t half = f.law.rubs_off_after, times = 1; half > 0 && left > kLeastLeft;
+       ++times) {
+    if (f.closings < half * ((std::int64_t{1} << times) - 1)) break;
+    left /= 2;
+  }
+  return left;
+}
+
+ContactFilm film_of(const ContactFaces& f) {
+  return {f.metal_ohm, median_ohm(f), f.film_spread, f.law.shape};
+}
 
 }  // namespace
 
-ContactFilm::ContactFilm(double metal_ohm, double median_ohm, double spread) {
-  levels_ = levels_of(median_ohm * det_exp(spread * normal_quantile(0.99)));
-  for (std::size_t i = 0; i < levels_; ++i) {
-    const double share = (static_cast<double>(i) + 0.5) / static_cast<double>(levels_);
-    const double film = median_ohm * det_exp(spread * normal_quantile(share));
-    level_ohm_[i] = metal_ohm + film > kLeastOhm ? metal_ohm + film : kLeastOhm;
+double film_quantile(FilmLaw::Shape shape, double spread, double share) {
+  constexpr double kWorseFrom = 0.75, kWorse = 3;
+  switch (shape) {
+    case FilmLaw::Shape::kWeibull:
+      return det_pow(det_log(1 - share) / det_log(0.5), std::sqrt(6.0) / kPi * spread);
+    case FilmLaw::Shape::kPatchy:
+      return det_exp(spread * (normal_quantile(share) / 2 + (share > kWorseFrom ? kWorse : 0)));
+    default:
+      return det_exp(spread * normal_quantile(share));
   }
 }
 
-double ContactFilm::ohm(double draw) const {
+ContactFilm::ContactFilm(double metal_ohm, double median_ohm, double spread, FilmLaw::Shape shape)
+    : metal_ohm_(metal_ohm) {
+  levels_ = levels_of(median_ohm * film_quantile(shape, spread, 0.99));
+  for (std::size_t i = 0; i < levels_; ++i) {
+    const double share = (static_cast<double>(i) + 0.5) / static_cast<double>(levels_);
+    film_ohm_[i] = median_ohm * film_quantile(shape, spread, share);
+  }
+}
+
+double ContactFilm::ohm(double draw, double left) const {
   const auto level = static_cast<std::size_t>(draw * static_cast<double>(levels_));
-  return level_ohm_[level < levels_ ? level : levels_ - 1];
+  const double ohm = metal_ohm_ + left * film_ohm_[level < levels_ ? level : levels_ - 1];
+  return ohm > kLeastOhm ? ohm : kLeastOhm;
 }
 
 void declare_contact(Declaration& d, const ContactDefaults& defaults) {
@@ -91,6 +120,7 @@ ContactFaces contact_faces(const Builder& b, double metal_ohm) {
   faces.film_ohm = b.number("film");
   faces.film_spread = b.number("film_spread");
   faces.doubles_s = b.number("film_doubles");
+  faces.law = b.assumptions().film;
   faces.film = film_of(faces);
   return faces;
 }
@@ -128,9 +158,18 @@ void tend_contact(std::uint16_t care, double value, int contact, ContactFaces& f
   ctx.change_contact(contact).kind.force_n = value;
 }
 
-void draw_film(Ctx& ctx, int contact, const ContactFilm& film, std::uint32_t stream,
+double closing_ohm(ContactFaces& faces, double draw) {
+  if (faces.law.rubs_off_after > 0) {
+    if (faces.worked_ohm != faces.film_ohm) faces.closings = 0;
+    faces.worked_ohm = faces.film_ohm;
+    ++faces.closings;
+  }
+  return faces.film.ohm(draw, left_of_film(faces));
+}
+
+void draw_film(Ctx& ctx, int contact, ContactFaces& faces, std::uint32_t stream,
                std::uint64_t& draws) {
-  ctx.set_next_ohm(contact, film.ohm(ctx.draw(stream, draws++)));
+  ctx.set_next_ohm(contact, closing_ohm(faces, ctx.draw(stream, draws++)));
 }
 
 void declare_contact_events(Declaration& d) {

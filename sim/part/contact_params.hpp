@@ -5,32 +5,42 @@
 #include <string_view>
 
 #include "sim/part/air.hpp"
+#include "sim/part/assumptions.hpp"
 
 namespace sixty {
 
 /// Resistance of a contact at its closings: the narrowing of the current in the metal, and a film
-/// drawn anew each time. The film is one of a few equally likely values of a log-normal
-/// distribution (the middles of its equal shares), so that equal transients come again and can be
-/// reused. How many depends on what the worst hundredth of the closings adds to a circuit of ten
-/// ohms and more: less than one part in fifty, as with clean contacts and fingers, and their grid
-/// has one value, the median; less than one in twenty, and it has 4; worse films decide what
-/// happens, and have 16. Source: film about 15 mohm (5-50): common practice, no source; the numbers
-/// of values: own choice.
+/// drawn anew each time. The film is one of a few equally likely values of a
+/// distribution (the middles of its equal shares; by itself a log-normal one), so that equal
+/// transients come again and can be reused. How many depends on what the worst hundredth of the
+/// closings adds to a circuit of ten ohms and more: less than one part in fifty, as with clean
+/// contacts and fingers, and their grid has one value, the median; less than one in twenty, and it
+/// has 4; worse films decide what happens, and have 16. Source: film about 15 mohm (5-50): common
+/// practice, no source; the numbers of values: own choice.
 class ContactFilm {
  public:
   static constexpr std::size_t kCleanLevels = 1;
   static constexpr std::size_t kDullLevels = 4;
   static constexpr std::size_t kDirtyLevels = 16;
   ContactFilm() = default;
-  /// `spread`: standard deviation of the film's natural logarithm. Range: median_ohm >= 0.
-  ContactFilm(double metal_ohm, double median_ohm, double spread);
-  /// Units: ohm, always > 0. Range: 0 <= draw < 1.
-  double ohm(double draw) const;
+  /// `spread`: standard deviation of the film's natural logarithm, were it log-normal. Range:
+  /// median_ohm >= 0.
+  ContactFilm(double metal_ohm, double median_ohm, double spread,
+              FilmLaw::Shape shape = FilmLaw::Shape::kLogNormal);
+  /// Units: ohm, always > 0. Range: 0 <= draw < 1. `left`: share of the film that is still there.
+  double ohm(double draw, double left = 1) const;
 
  private:
   std::size_t levels_ = kCleanLevels;
-  std::array<double, kDirtyLevels> level_ohm_ = {};
+  double metal_ohm_ = 0;
+  std::array<double, kDirtyLevels> film_ohm_ = {};
 };
+
+/// Film of which a share of the closings has less, over its median. Log-normal: exp(spread z), z
+/// the normal quantile. Weibull: (ln(1/(1 - share))/ln 2)^(1/k), k = pi/(sqrt(6) spread). Patchy:
+/// exp(spread z/2) in three quarters of the closings, exp(spread (z/2 + 3)) in the worst quarter.
+/// Range: 0 < share < 1.
+double film_quantile(FilmLaw::Shape shape, double spread, double share);
 
 /// Declares a contact's own parameters: contact_force, film, film_spread, film_doubles, bounces,
 /// contact_mass, restitution, sparks, and the air about it. Later parts of one kind keep to these
@@ -65,6 +75,9 @@ struct ContactFaces {
   double doubles_s = 0;                  ///< exposure in which the median doubles; 0: never
   double exposure_s = 0;                 ///< of the air about it, as last told
   double set_right_s = 0;                ///< exposure at which film_ohm held
+  FilmLaw law;
+  std::int64_t closings = 0;  ///< with such a film, where working rubs it off
+  double worked_ohm = 0;      ///< film_ohm that they were with
 };
 ContactFaces contact_faces(const Builder& b);
 /// The same with another resistance of the metal than the force gives.
@@ -83,9 +96,12 @@ constexpr std::uint16_t kContactCare = 2;  ///< commands
 /// Does one of them; felt from the next closing on. `care`: 0 or 1, counted from the first.
 void tend_contact(std::uint16_t care, double value, int contact, ContactFaces& faces, Ctx& ctx);
 
+/// Resistance at the next closing, by a draw of chance. Counts the closing: working may rub the
+/// film off. Range: 0 <= draw < 1.
+double closing_ohm(ContactFaces& faces, double draw);
 /// Draws the film of the next closing; `draws` counts the draws of the stream. Order: at the start
 /// and at each opening, so that the value is there when the contact closes.
-void draw_film(Ctx& ctx, int contact, const ContactFilm& film, std::uint32_t stream,
+void draw_film(Ctx& ctx, int contact, ContactFaces& faces, std::uint32_t stream,
                std::uint64_t& draws);
 
 /// Names of what happens at a contact, for the trace.

@@ -185,4 +185,10 @@ ParamDecl texts_field(std::string name, std::string help, bool required) {
   return p;
 }
 
+ParamDecl chosen_times_field(std::string name) {
+  ParamDecl times = texts_field(std::move(name), "times of day, \"08:05\"");
+  times.chosen_times = true;
+  return times;
+}
+
 }  // namespace sixty

@@ -19,7 +19,9 @@ struct ParamDecl {
   std::string unit;  ///< SI unit of a quantity, "1" when it has none
   double least = 0, most = 0;
   Told told = Told::kPlain;
-  double step = 0;        ///< only multiples of this may be given, in SI; 0: any number
+  double step = 0;  ///< only multiples of this may be given, in SI; 0: any number
+  /// Texts that are times of day as people chose them: in another place they are others.
+  bool chosen_times = false;
   bool required = false;  ///< no default: a sheet or the scene must give it
   Value standard;         ///< default
   std::vector<std::string> choices;
@@ -173,5 +175,8 @@ ParamDecl count_field(std::string name, double least, double most, std::string h
                       bool required = true);
 ParamDecl text_field(std::string name, std::string help, bool required = true);
 ParamDecl texts_field(std::string name, std::string help, bool required = true);
+
+/// The declaration of a list of times of day that people chose: "08:05".
+ParamDecl chosen_times_field(std::string name);
 
 }  // namespace sixty

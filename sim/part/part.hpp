@@ -11,6 +11,7 @@
 
 #include "sim/circuit/located.hpp"
 #include "sim/kernel/calendar.hpp"
+#include "sim/part/assumptions.hpp"
 #include "sim/part/declaration.hpp"
 #include "sim/part/figure.hpp"
 #include "sim/part/links.hpp"
@@ -239,6 +240,8 @@ class Builder {
   virtual ~Builder() = default;
   virtual const std::string& name() const = 0;  ///< the part's name in the scene
   virtual const Value& value(std::string_view param) const = 0;
+  /// What is taken for granted: asked for in the one place that has the law.
+  virtual const Assumptions& assumptions() const = 0;
   double number(std::string_view param) const { return value(param).number; }
   bool flag(std::string_view param) const { return value(param).number != 0; }
   virtual circuit::Node node(std::string_view terminal) const = 0;

@@ -3,6 +3,7 @@
 #include <map>
 #include <utility>
 
+#include "sim/scene/other_times.hpp"
 #include "sim/scene/script.hpp"
 #include "sim/scene/values.hpp"
 
@@ -57,6 +58,8 @@ void set_value(const std::string& text, Settings& settings, Draft& draft, Mistak
 void apply_changes(const SceneChanges& changes, Draft& draft, Mistakes& mistakes) {
   if (changes.seed) draft.seed = *changes.seed;
   draft.specimen = changes.specimen;
+  draft.assumptions = changes.assumptions;
+  choose_times(draft);
   Settings settings;
   for (const std::string& text : changes.set) set_value(text, settings, draft, mistakes);
   for (const std::string& text : changes.action) {

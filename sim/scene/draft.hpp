@@ -63,6 +63,7 @@ struct Draft {
   std::uint64_t seed = 1;
   double spread = 1;
   std::optional<Specimen> specimen;
+  Assumptions assumptions;
   Plan plan;
   std::vector<DraftPart> parts;
   std::vector<LaidLine> lines;

@@ -40,7 +40,7 @@ Value::Record interpolated(const ParamDecl& decl, const Value::Record& mild,
 Value first_of(const Value& list, double severity) {
   Value some = list;
   const auto all = static_cast<double>(list.items.size());
-  some.items.resize(static_cast<std::size_t>(std::ceil(severity * all)));
+  some.items.resize(static_cast<std::size_t>(std::min(std::ceil(severity * all), all)));
   return some;
 }
 

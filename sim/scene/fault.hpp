@@ -65,7 +65,8 @@ struct Fault {
 std::string full_name(const Fault& fault);
 /// Whether it goes by this number or name.
 bool goes_by(const Fault& fault, std::string_view id);
-/// The value that a change makes of one that stood before it. Range: 0 < severity <= 1.
+/// The value that a change makes of one that stood before it, within the range that it has as a
+/// parameter. Range: severity > 0; above 1 it is worse than the severe one.
 Value changed_value(const ParamDecl& decl, const FaultChange& change, const Value& before,
                     double severity);
 /// Whether it would change anything on a part with these values.

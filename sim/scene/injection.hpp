@@ -13,7 +13,7 @@ namespace sixty {
 struct Injection {
   std::shared_ptr<const Fault> fault;
   PartId part = 0;
-  double severity = 0.5;  ///< Range: above 0, up to 1
+  double severity = 0.5;  ///< Range: above 0; as written up to 1
   Course course;
 };
 

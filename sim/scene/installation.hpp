@@ -89,6 +89,7 @@ struct Installation {
   SimTime week_offset = 0;  ///< of the start, since Monday 00:00
   SimTime year_offset = 0;  ///< of the start, since 1 January 00:00
   std::uint64_t seed = 1;
+  Assumptions assumptions;  ///< that it is built under
   std::vector<Room> rooms;
   std::vector<PartInstance> parts;
   std::vector<LaidLine> lines;

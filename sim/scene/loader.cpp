@@ -32,6 +32,7 @@ void start_installation(const std::string& name, const Draft& draft,
   installation.year_offset =
       (day_of_year(draft.clock.start) - 1) * kDay + draft.clock.start.ns_of_day;
   installation.seed = draft.seed;
+  installation.assumptions = draft.assumptions;
   installation.rooms = draft.plan.rooms;
   installation.lines = draft.lines;
   // The parts stay where they are from here on: builders hand out addresses of their riders.

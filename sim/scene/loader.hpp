@@ -18,6 +18,7 @@ struct SceneChanges {
   std::vector<std::string> set;      ///< "part.parameter=QUANTITY"
   std::vector<std::string> action;   ///< "TIME part.command [QUANTITY]"
   std::optional<Specimen> specimen;  ///< another one of the same make
+  Assumptions assumptions;           ///< that it is built under
   bool sound = false;                ///< leave all faults out, also the scene's own
   std::vector<std::string> fault;    ///< "ID@PART[:SEVERITY][,from=TIME][,until=TIME][,course=...]"
 };

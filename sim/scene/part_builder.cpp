@@ -44,6 +44,8 @@ class PartBuilder final : public Builder {
 
   const std::string& name() const override { return part_.name; }
 
+  const Assumptions& assumptions() const override { return installation_.assumptions; }
+
   const Value& value(std::string_view param) const override {
     const auto it = settled_.values.find(std::string(param));
     if (it == settled_.values.end()) undeclared("parameter", param);
