@@ -119,6 +119,9 @@ void add_diagnose(CLI::App& program, DiagnoseArguments& diagnose) {
   app.add_flag("--pairs", diagnose.pairs, "With two faults at once");
   app.add_flag("--left-out", diagnose.left_out, "As if the library did not know their faults");
   app.add_flag("--inverted", diagnose.inverted, "With one thing told the other way round");
+  app.add_flag("--variant", diagnose.variant, "Cases from a world that is not as the model has it");
+  app.add_flag("--calibration", diagnose.calibration,
+               "Cases from a third one, to calibrate probabilities on");
   add_text(app, "--watch", diagnose.watch, "DURATION", "How long each run is watched (3d)");
   add_text(app, "--runs", diagnose.runs, "N",
            "About how many runs (2400, or what ten minutes allow)");

@@ -79,9 +79,10 @@ struct DiagnoseArguments {
   std::string self_test;     ///< number of cases
   std::string test_seed;
   bool pairs = false, left_out = false, inverted = false;
-  std::string watch;  ///< how long
-  std::string runs;   ///< about how many
-  std::string cache;  ///< folder
+  bool variant = false, calibration = false;  ///< what the cases take for granted
+  std::string watch;                          ///< how long
+  std::string runs;                           ///< about how many
+  std::string cache;                          ///< folder
   std::string vary;
   std::string html;  ///< file of the page that can be printed; empty: none
   bool json = false;

@@ -71,6 +71,26 @@ bool fill_or_find(diagnose::Library& library, const diagnose::LibraryPlan& plan,
   return false;
 }
 
+/// Other assumptions are for cases alone, and one set of them at a time.
+void check_world(const DiagnoseArguments& arguments, Diagnostics& mistakes) {
+  const char* world = arguments.variant ? "--variant" : "--calibration";
+  if ((arguments.variant || arguments.calibration) && arguments.self_test.empty()) {
+    add_mistake(mistakes, std::string(world) + ": says what the cases of a self-test are like",
+                world, "--self-test N beside it",
+                "add --self-test 100, or leave " + std::string(world) + " out");
+  }
+  if (arguments.variant && arguments.calibration) {
+    add_mistake(mistakes, "--variant and --calibration: two worlds at once",
+                "--variant --calibration", "one of them", "leave one of the two out");
+  }
+}
+
+/// Of the cases; the library is built under the model's own.
+const Assumptions& assumptions_of(const DiagnoseArguments& arguments) {
+  if (arguments.variant) return variant_assumptions();
+  return arguments.calibration ? calibration_assumptions() : own_assumptions();
+}
+
 int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& library,
                      const diagnose::LibraryPlan& plan, const Registry& registry,
                      const diagnose::CheckBook& checks) {
@@ -78,7 +98,8 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
   diagnose::TrialPlan trial;
   trial.cases = count_of("--self-test", arguments.self_test, 1, 100'000, mistakes).value_or(100);
   trial.seed = count_of("--test-seed", arguments.test_seed, 0, 1'000'000'000, mistakes).value_or(1);
-  trial.vary = share_of("--vary", arguments.vary, mistakes).value_or(plan.vary);
+  trial.assumptions = assumptions_of(arguments);
+  if (!arguments.vary.empty()) trial.vary = share_of("--vary", arguments.vary, mistakes);
   trial.pairs = arguments.pairs;
   if (!mistakes.empty()) return refuse(mistakes);
   fill(library, plan, registry, {});
@@ -94,7 +115,8 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
   test.inverted = arguments.inverted;
   const diagnose::SelfTest done = diagnose::self_test(library, trials, test, checks, told);
   counted.clear();
-  print(arguments.json ? self_test_json(done, library) : self_test_text(done, library));
+  print(arguments.json ? self_test_json(done, library, trial)
+                       : self_test_text(done, library, trial));
   return kOk;
 }
 
@@ -114,6 +136,7 @@ int diagnose_command(const DiagnoseArguments& arguments, const Registry& registr
   Mistakes reading(mistakes);
   const diagnose::Books books(registry, reading);
   const diagnose::LibraryPlan plan = plan_of(arguments, mistakes);
+  check_world(arguments, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
   const Stopwatch watch;
   const auto library = diagnose::open_library(plan, registry, books.signs, books.faults, mistakes);

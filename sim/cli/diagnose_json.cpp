@@ -132,25 +132,29 @@ Json groups_json(const diagnose::SelfTest& test, const diagnose::Library& librar
 
 }  // namespace
 
-std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Library& library) {
+std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Library& library,
+                           const diagnose::TrialPlan& plan) {
   const diagnose::Scores& s = test.scores;
-  Json whole{{"format", "sixtybeats-self-test/1"},
-             {"scene", library.installation->name},
-             {"cases", test.tried.size()},
-             {"top1", s.top1},
-             {"top3", s.top3},
-             {"top5", s.top5},
-             {"all_in_five", s.all5},
-             {"part_within_three", s.part3},
-             {"mean_p_true", s.mean_p_true},
-             {"ece", s.ece},
-             {"brier", s.brier},
-             {"confidently_wrong", s.confidently_wrong},
-             {"none_first", s.none_first},
-             {"none_in_two", s.none_in_two},
-             {"mean_checks", s.mean_checks},
-             {"by_hand", {{"cases", s.by_hand}, {"top3", s.by_hand_in_three}}},
-             {"by_fault", {{"top1", s.top1_by_fault}, {"top3", s.top3_by_fault}}}};
+  Json whole{
+      {"format", "sixtybeats-self-test/1"},
+      {"scene", library.installation->name},
+      {"assumptions",
+       {{"cases", plan.assumptions.name}, {"library", library.installation->assumptions.name}}},
+      {"cases", test.tried.size()},
+      {"top1", s.top1},
+      {"top3", s.top3},
+      {"top5", s.top5},
+      {"all_in_five", s.all5},
+      {"part_within_three", s.part3},
+      {"mean_p_true", s.mean_p_true},
+      {"ece", s.ece},
+      {"brier", s.brier},
+      {"confidently_wrong", s.confidently_wrong},
+      {"none_first", s.none_first},
+      {"none_in_two", s.none_in_two},
+      {"mean_checks", s.mean_checks},
+      {"by_hand", {{"cases", s.by_hand}, {"top3", s.by_hand_in_three}}},
+      {"by_fault", {{"top1", s.top1_by_fault}, {"top3", s.top3_by_fault}}}};
   whole["groups"] = groups_json(test, library);
   whole["misses"] = Json::array();
   for (const diagnose::Tried& one : test.tried) {

@@ -126,7 +126,8 @@ std::string diagnosis_text(const Diagnosis& d) {
          fmt::format("\nBy {} runs of the installation.\n", d.facts.simulations);
 }
 
-std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Library& library) {
+std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Library& library,
+                           const diagnose::TrialPlan& plan) {
   const diagnose::Scores& s = test.scores;
   TextTable table({{"of " + std::to_string(test.tried.size()) + " cases"}, {"", true}});
   table.add({"right answer first", percent(s.top1)});
@@ -145,6 +146,8 @@ std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Libra
   table.add({"within three, mean over faults", percent(s.top3_by_fault)});
   table.add({"mean checks till nine in ten", fmt::format("{:.1f}", s.mean_checks)});
   std::string text = table.text(0);
+  text += fmt::format("\nCases under assumptions: {}; the library's: {}\n", plan.assumptions.name,
+                      library.installation->assumptions.name);
   text += "\nBy fault: right first of all\n";
   std::string line;
   for (const auto& [number, of] : test.per_fault(library))

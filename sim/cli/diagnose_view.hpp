@@ -31,7 +31,9 @@ std::string provisional_text(const diagnose::Library& so_far,
                              const std::vector<diagnose::Observation>& observations);
 std::string diagnosis_text(const Diagnosis& diagnosis);
 std::string diagnosis_json(const Diagnosis& diagnosis);
-std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Library& library);
-std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Library& library);
+std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Library& library,
+                           const diagnose::TrialPlan& plan);
+std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Library& library,
+                           const diagnose::TrialPlan& plan);
 
 }  // namespace sixty::cli

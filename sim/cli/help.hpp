@@ -61,9 +61,12 @@ inline constexpr const char* kDiagnoseFooter = R"(Examples:
   sixtybeats diagnose scenes/corner-school.yaml OBSERVATIONS.yaml
   sixtybeats diagnose scenes/corner-school.yaml OBSERVATIONS.yaml --html report.html
   sixtybeats diagnose scenes/corner-school.yaml --self-test 100
+  sixtybeats diagnose scenes/corner-school.yaml --self-test 100 --variant
 
 Everything that may be the matter is simulated for three days in eight installations of the same
 make, whose parts stray by a fifth; what was noticed is held against that.
+Cases of --variant and --calibration come from installations with other laws of friction, film and
+swing, other times of day and parts that stray farther; what they are held against stays the same.
 The page of --html is whole in itself: ranking, plan of the installation with the suspects marked,
 and the next checks with their cautions.)";
 

@@ -25,6 +25,14 @@ std::shared_ptr<const Installation> specimen_of(const LibraryPlan& plan, std::ui
   return load_scene(plan.path, registry, changes, unheard);
 }
 
+std::shared_ptr<const Installation> scene_as_it_stands(const Library& library,
+                                                       const LibraryPlan& plan,
+                                                       const Registry& registry) {
+  Diagnostics unheard;  // as of specimens
+  const auto scene = load_scene(plan.path, registry, as_watched(plan), unheard);
+  return scene == nullptr ? library.installation : scene;
+}
+
 /// Whether it goes otherwise than the scene's own in what nobody would leave so.
 bool goes_wrong(const Sighting& seen, const Sighting& own, const std::vector<SignAt>& signs) {
   const std::vector<Usual> usual = usual_of({own}, signs);
@@ -50,7 +58,9 @@ SceneChanges as_watched(const LibraryPlan& plan) {
 Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uint64_t first,
                        std::size_t count, const Registry& registry) {
   Specimens found;
-  Session plain(library.installation);
+  // As people have it there: under other assumptions other times are asked for.
+  const auto scene = scene_as_it_stands(library, plan, registry);
+  Session plain(scene);
   const Sighting own = watch(plain, library.signs, library.watch);
   for (std::size_t tried = 0; tried < kMostTried && found.all.size() < count; tried += kAtOnce) {
     std::vector<std::shared_ptr<const Installation>> some(kAtOnce);
@@ -69,7 +79,7 @@ Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uin
     }
   }
   if (found.all.empty()) {
-    found.all.push_back(library.installation);
+    found.all.push_back(scene);
     found.seen.push_back(own);
     found.numbers.push_back(first);
   }

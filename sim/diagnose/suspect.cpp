@@ -67,11 +67,12 @@ bool has_degrees(const Fault& fault) {
          std::any_of(fault.acts.begin(), fault.acts.end(), more);
 }
 
-Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::uint64_t who) {
+Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::uint64_t who,
+                    double largest) {
   const auto draw = [&](Stream stream) { return uniform_draw(seed, who, stream, 0); };
   Manner manner;
   manner.course = fault.course;
-  manner.severity = has_degrees(fault) ? draw(kSeverity) : fault.typical;
+  manner.severity = has_degrees(fault) ? largest * draw(kSeverity) : fault.typical;
   manner.from = from_the_start(fault);
   if (draw(kBegins) < kBeginsLater)
     manner.from = static_cast<SimTime>(draw(kFrom) * 0.5 * static_cast<double>(until));
@@ -113,7 +114,7 @@ bool put_in(Session& session, const Suspect& suspect, const Manner& manner) {
   auto injection = std::make_shared<Injection>();
   injection->fault = suspect.fault;
   injection->part = suspect.part;
-  injection->severity = std::clamp(manner.severity, 0.01, 1.0);
+  injection->severity = std::max(manner.severity, 0.01);
   injection->course = manner.course;
   Action action;
   action.at = manner.from;

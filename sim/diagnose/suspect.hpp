@@ -37,8 +37,9 @@ bool has_degrees(const Fault& fault);
 /// turn. `who`: keeps the chances of suspects apart. Range: count > 0. `until`: end of the watch.
 std::vector<Manner> manners_of(const Fault& fault, std::size_t count, double least, SimTime until,
                                std::uint64_t seed, std::uint64_t who);
-/// One of them by chance.
-Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::uint64_t who);
+/// One of them by chance. `largest`: severity, above 1 beyond what the fault's sheet says.
+Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::uint64_t who,
+                    double largest = 1);
 
 /// Whether it is there from the start on, in the fault's own course, and to a degree.
 bool is_steady(const Fault& fault, const Manner& manner);

@@ -55,7 +55,8 @@ class Drawing {
     const bool degrees = has_degrees(*suspect.fault);
     for (std::size_t attempt = 0; attempt < (degrees ? kSeverities : 1); ++attempt) {
       const std::uint64_t who = number * kSeverities + attempt;
-      truth.manner = drawn_manner(*suspect.fault, library_.watch.until, plan_.seed, who);
+      truth.manner = drawn_manner(*suspect.fault, library_.watch.until, plan_.seed, who,
+                                  plan_.assumptions.largest_severity);
       truth.departures = bench_.departures_with(suspect, truth.manner);
       if (anything_shows(library_, truth.departures)) return true;
     }
@@ -72,7 +73,8 @@ class Drawing {
 std::vector<Trial> trials_of(const Library& library, const LibraryPlan& made, const TrialPlan& plan,
                              const Registry& registry, const OnProgress& told) {
   LibraryPlan other = made;
-  other.vary = plan.vary;
+  other.changes.assumptions = plan.assumptions;
+  other.vary = plan.vary.value_or(plan.assumptions.parts_stray);
   const std::vector<Known> specimens =
       specimens_of(library, other, kFirstSpecimen + plan.seed * 1000, kSpecimens, registry)
           .known(library.usual, library.signs);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "sim/diagnose/library.hpp"
@@ -23,7 +24,10 @@ struct Trial {
 struct TrialPlan {
   std::size_t cases = 100;
   std::uint64_t seed = 1000;
-  double vary = 0.2;   ///< least tolerance of the parts of the cases' installations
+  /// What the cases' installations are built under; the library always is under the model's own.
+  Assumptions assumptions;
+  /// Least tolerance of their parts, if it is another than the assumptions have.
+  std::optional<double> vary;
   bool pairs = false;  ///< two faults at once, of which each shows something
   std::size_t threads = 0;
 };

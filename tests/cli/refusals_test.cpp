@@ -43,6 +43,15 @@ TEST_F(RefusalTest, AnEmptyTextIsNotTheSameAsNoOption) {
   EXPECT_THAT(refusal({"parts", ""}), HasSubstr("PART: the text given is empty"));
 }
 
+TEST_F(RefusalTest, AnotherWorldIsForSelfTestsAlone) {
+  for (const char* world : {"--variant", "--calibration"}) {
+    EXPECT_THAT(refusal({"diagnose", kBench, "observations.yaml", world}),
+                HasSubstr("--self-test"));
+  }
+  EXPECT_THAT(refusal({"diagnose", kBench, "--self-test", "1", "--variant", "--calibration"}),
+              HasSubstr("--calibration"));
+}
+
 TEST_F(RefusalTest, AQuestionAboutAnUnknownZoneOrWordIsRefusedWithWhatThereIs) {
   const auto of = [&](const char* question) { return refusal({"why", kSchool, question}); };
   EXPECT_THAT(of("ring zone-9 @ Mon 07:00"), HasSubstr("zone_9"));
