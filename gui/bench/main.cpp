@@ -12,8 +12,9 @@
 
 namespace {
 
-// A picture after half a second is at once; the window itself takes three quarters of that.
-constexpr double kPatience_s = 0.15;
+// A picture after half a second is at once. The window itself takes a good part of that, and what
+// is waited for here goes on beside its opening only so long.
+constexpr double kPatience_s = 0.05;
 
 enum ExitCode : int { kBadInput = 2, kNoWindow = 3 };
 

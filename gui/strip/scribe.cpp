@@ -9,9 +9,6 @@
 namespace sixty::gui {
 namespace {
 
-constexpr std::size_t kMostTiles = 1500;       // of some ten thousand bytes each
-constexpr std::size_t kMostEdges = 2'000'000;  // in all of them
-
 SimTime length(SimTime width) { return width * static_cast<SimTime>(Tile::kColumns); }
 
 }  // namespace
@@ -34,6 +31,7 @@ void Scribe::set_lanes(std::vector<LaneOf> lanes) {
   if (lanes == lanes_) return;
   lanes_ = std::move(lanes);
   tiles_.clear();
+  kept_ = {};
   ++orders_;
   ++wishes_;
   idle_ = false;
@@ -128,10 +126,12 @@ void Scribe::obey(std::unique_lock<std::mutex>& lock) {
   lock.unlock();
   const SimTime from = log == nullptr ? kNever : session_.replace_log(*log);
   lock.lock();
-  std::erase_if(tiles_, [from](const auto& entry) {
-    const auto& [width, begin] = entry.first;
-    return begin + length(width) >= from;
-  });
+  std::vector<Key> changed;
+  for (const auto& [key, tile] : tiles_) {
+    const auto& [width, begin] = key;
+    if (begin + length(width) >= from) changed.push_back(key);
+  }
+  for (const Key& key : changed) forget(key);
   fails_at_ = kNever;
   obeyed_ = orders;
 }
@@ -164,6 +164,8 @@ std::shared_ptr<const Tile> Scribe::go_on(const Key& key, const std::shared_ptr<
   tile->width = key.first;
   tile->from = key.second;
   tile->lanes = writing_.size();
+  // All of one size, so that a new one fits where an old one was.
+  tile->columns.reserve(Tile::kColumns * tile->lanes);
   SimTime at = tile->from + tile->width * static_cast<SimTime>(tile->filled());
   if (session_.now() != at) session_.seek(at);
   Pen pen(session_, writing_);
@@ -176,15 +178,44 @@ std::shared_ptr<const Tile> Scribe::go_on(const Key& key, const std::shared_ptr<
 }
 
 void Scribe::keep(const Key& key, std::shared_ptr<const Tile> tile) {
-  tiles_.insert_or_assign(key, std::move(tile));
-  std::size_t edges = 0;
-  for (const auto& [where, each] : tiles_) edges += each->edges.size();
-  if (tiles_.size() <= kMostTiles && edges <= kMostEdges) return;
-  const SimTime around = 2 * (wanted_.to - wanted_.from);
-  std::erase_if(tiles_, [&](const auto& entry) {
-    const auto& [width, begin] = entry.first;
-    return width != wanted_.width || begin < wanted_.from - around || begin > wanted_.to + around;
-  });
+  forget(key);
+  kept_.columns += tile->columns.size();
+  kept_.edges += tile->edges.size();
+  tiles_.emplace(key, std::move(tile));
+  while (kept_.columns > kMostColumns || kept_.edges > kMostEdges) {
+    const std::optional<Key> far = farthest();
+    if (!far) break;
+    forget(*far);
+  }
+}
+
+void Scribe::forget(const Key& key) {
+  const auto it = tiles_.find(key);
+  if (it == tiles_.end()) return;
+  kept_.columns -= it->second->columns.size();
+  kept_.edges -= it->second->edges.size();
+  tiles_.erase(it);
+}
+
+/// The tile that is the least likely to be shown next: one of other columns, or else the one that
+/// lies farthest from what is shown. Nothing, where all is shown.
+std::optional<Scribe::Key> Scribe::farthest() const {
+  std::optional<Key> far;
+  SimTime most = 0;
+  for (const auto& [key, tile] : tiles_) {
+    const auto& [width, begin] = key;
+    if (width != wanted_.width) return key;
+    const SimTime off = std::max(wanted_.from - begin - length(width), begin - wanted_.to);
+    if (off <= most) continue;
+    most = off;
+    far = key;
+  }
+  return far;
+}
+
+Scribe::Kept Scribe::kept() const {
+  const std::lock_guard lock(mutex_);
+  return kept_;
 }
 
 }  // namespace sixty::gui

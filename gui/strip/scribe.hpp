@@ -74,6 +74,13 @@ class Scribe {
   void wait() const;
   /// Something that is wanted is not written yet.
   bool is_busy() const;
+  /// How much is kept, of all lanes. Beyond the most, what lies farthest from what is wanted is
+  /// forgotten, and written anew where it is wanted again; what is wanted itself stays.
+  struct Kept {
+    std::size_t columns = 0, edges = 0;
+  };
+  static constexpr std::size_t kMostColumns = 500'000, kMostEdges = 250'000;  // 12 MB
+  Kept kept() const;
 
  private:
   using Key = std::pair<SimTime, SimTime>;  ///< width, from
@@ -83,6 +90,8 @@ class Scribe {
   std::shared_ptr<const Tile> go_on(const Key& key, const std::shared_ptr<const Tile>& before,
                                     SimTime reach);
   void keep(const Key& key, std::shared_ptr<const Tile> tile);
+  void forget(const Key& key);
+  std::optional<Key> farthest() const;
 
   mutable std::mutex mutex_;
   mutable std::condition_variable changed_;
@@ -93,6 +102,7 @@ class Scribe {
   std::uint64_t orders_ = 0;               ///< of lanes and log, so far
   std::atomic<std::uint64_t> wishes_ = 0;  ///< for which what is being written is left
   std::map<Key, std::shared_ptr<const Tile>> tiles_;
+  Kept kept_;  ///< in all of them
   // The thread's own.
   Session session_;
   std::vector<LaneOf> writing_;

@@ -161,6 +161,7 @@ void Memo::make_room() {
   reads_.clear();
   stretches_.clear();
   cuts_.clear();
+  looks_.clear();
   bare_.clear();
   onward_.clear();
   wholes_.clear();
@@ -315,6 +316,29 @@ void Memo::follow(std::uint64_t key, const Met& from, const Onward& onward) {
 
 Cut Memo::cut(const Met& met, SimTime began, SimTime offset, std::size_t happened) {
   return cut_at(met, place_of(*met.stretch, began, offset, happened));
+}
+
+Cut Memo::sums(const Met& met, SimTime began, SimTime offset, std::size_t happened) {
+  const Stretch& s = *met.stretch;
+  const Place place = place_of(s, began, offset, happened);
+  if (place.settled) return {nullptr, s.ledger, place.steady_s};
+  const std::uint64_t key = mix(address(&s), std::bit_cast<std::uint64_t>(place.at_s));
+  if (const auto found = cuts_.find(key); found != cuts_.end())
+    return {nullptr, found->second.cut.ledger, 0};
+  if (const auto found = looks_.find(key); found != looks_.end()) return found->second.cut;
+  Integrator run(*s.network, s.inputs, *s.start, responses(s.network));
+  run.advance_stretch(place.at_s);
+  const Cut cut{nullptr, std::make_shared<const Ledger>(run.ledger_at(place.at_s)), 0};
+  if (!reuse_) return cut;
+  if (looks_.size() >= kMostLooks) looks_.clear();
+  looks_[key] = {met.stretch, cut};
+  return cut;
+}
+
+Memo::Kept Memo::kept() const {
+  Kept kept{stretches_.size(), cuts_.size(), 0, looks_.size()};
+  for (const auto& [key, states] : states_) kept.states += states.size();
+  return kept;
 }
 
 Cut Memo::cut_at(const Met& met, const Place& place) {

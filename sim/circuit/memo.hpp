@@ -92,7 +92,17 @@ class Memo {
   std::shared_ptr<const Network> intern(std::shared_ptr<const Network> network);
   /// `happened`: how many of the stretch's events are past.
   Cut cut(const Met& met, SimTime began, SimTime offset, std::size_t happened);
+  /// The same without the state, for looking at a run that goes on. Whoever looks comes at ever
+  /// other instants, so only the latest are kept.
+  Cut sums(const Met& met, SimTime began, SimTime offset, std::size_t happened);
   std::size_t computed() const { return computed_; }
+  /// What is kept: of the run, which comes by the same again and again, and of looks at it.
+  struct Kept {
+    std::size_t stretches = 0, cuts = 0, states = 0, looks = 0;
+    bool operator==(const Kept&) const = default;
+  };
+  Kept kept() const;
+  static constexpr std::size_t kMostLooks = 64;
 
  private:
   struct CutEntry {
@@ -160,7 +170,8 @@ class Memo {
   std::unordered_map<std::uint64_t, std::shared_ptr<const Stretch>> stretches_;
   std::unordered_map<std::uint64_t, CutEntry> cuts_;
   std::unordered_map<std::uint64_t, Bare> bare_;
-  Bare unkept_;  ///< the last one, without reuse
+  std::unordered_map<std::uint64_t, CutEntry> looks_;  ///< cuts without a state
+  Bare unkept_;                                        ///< the last one, without reuse
   struct Followed {
     Met from;  // keeps addresses their own
     Onward onward;

@@ -236,7 +236,7 @@ void recut(NetworkData& data, SimTime now, EventId cause, Memo& memo) {
 }
 
 double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& memo) {
-  const Cut cut = memo.cut(data.met, data.began, now - data.began, data.next);
+  const Cut cut = memo.sums(data.met, data.began, now - data.began, data.next);
   Fuses then = data.fuses;
   then.follow(*data.met.stretch, cut);
   return then.heat(fuse);
@@ -244,7 +244,7 @@ double fuse_heat(const NetworkData& data, std::size_t fuse, SimTime now, Memo& m
 
 Ledger ledger_at(const NetworkData& data, SimTime now, Memo& memo) {
   Ledger total = data.total;
-  add(total, memo.cut(data.met, data.began, now - data.began, data.next), *data.met.stretch);
+  add(total, memo.sums(data.met, data.began, now - data.began, data.next), *data.met.stretch);
   return total;
 }
 

@@ -89,6 +89,8 @@ class Session::World {
     return std::min({engine.data().calendar.next_time(), engine.next_course(), acts});
   }
 
+  std::size_t saved_moments() const { return keyframes.size(); }
+
   std::shared_ptr<const Installation> installation;
   Options options;
   Engine engine;
@@ -205,5 +207,6 @@ SimTime Session::next_change() const { return world_->next_change(); }
 
 std::uint64_t Session::events() const { return world_->engine.data().handled; }
 std::size_t Session::transients_computed() const { return world_->engine.transients_computed(); }
+std::size_t Session::keyframes() const { return world_->saved_moments(); }
 
 }  // namespace sixty

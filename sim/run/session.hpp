@@ -43,7 +43,9 @@ class Session {
   struct Options {
     bool reuse_transients = true;
     bool queue_each_step = false;  ///< parts queue what they could step in a loop (for tests)
-    std::size_t keyframe_bytes = 8u << 20;
+    /// Room for the moments that are saved to go back to. It is full after a week or so, and they
+    /// lie some hours apart then, which are run again in milliseconds.
+    std::size_t keyframe_bytes = 2u << 20;
   };
   using StopHere = std::function<bool()>;
   explicit Session(std::shared_ptr<const Installation> installation);
@@ -99,6 +101,8 @@ class Session {
   /// Events handled since the start (trace-only ones are not counted).
   std::uint64_t events() const;
   std::size_t transients_computed() const;
+  /// Saved moments to go back to, however long it has run.
+  std::size_t keyframes() const;
 
  private:
   class World;

@@ -97,5 +97,43 @@ TEST(MemoTest, OneCutGoesOnOtherwiseUnderOtherInputs) {
   }
 }
 
+// Somebody who watches a run comes at ever other instants of it: hours of that must leave nothing.
+TEST(MemoTest, LookingAtARunKeepsNothingButTheLatestLooks) {
+  Network network;
+  network.node_count = 3;
+  network.sources.push_back({1, 0, 24, 0.3, -1});
+  Contact key;
+  key.a = 1;
+  key.b = 2;
+  network.contacts.push_back(key);
+  Coil coil;
+  coil.a = 2;
+  coil.b = 0;
+  coil.resistance_ohm = 120;
+  coil.magnet.turns = 4600;
+  coil.magnet.pole_area_m2 = 1e-4;
+  coil.magnet.residual_gap_m = 0.45e-3;
+  coil.armature = {true, 2e-3, 0, 0.04, 1.55, 400};
+  network.coils.push_back(coil);
+  Memo memo, fresh(false);
+  NetworkData data = begin_network(std::make_shared<const Network>(network), 0, memo);
+  ContactInput closed = data.inputs.contacts[0];
+  closed.closed = 1;
+  set_contact(data, 0, closed);
+  recut(data, kSecond, 1, memo);
+  constexpr SimTime kLooks = 500;
+  ASSERT_GT(data.met.stretch->end_ns, kLooks * kMicrosecond);  // the relay is still pulling in
+  const Memo::Kept before = memo.kept();
+  for (SimTime k = 1; k <= kLooks; ++k) {
+    const SimTime at = kSecond + k * kMicrosecond;
+    EXPECT_EQ(ledger_at(data, at, memo).charge_as, ledger_at(data, at, fresh).charge_as) << k;
+  }
+  Memo::Kept after = memo.kept();
+  EXPECT_GT(after.looks, 0U);
+  EXPECT_LE(after.looks, Memo::kMostLooks);
+  after.looks = before.looks;
+  EXPECT_EQ(after, before);
+}
+
 }  // namespace
 }  // namespace sixty::circuit

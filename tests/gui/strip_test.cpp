@@ -107,6 +107,43 @@ TEST(Scribe, AnActionChangesWhatComesAfterIt) {
   EXPECT_EQ(written(scribe, 0, kSecond, kMinute)->at(30, 0).most, 0);
 }
 
+/// However long the present goes on, and however often the width of the columns is another.
+TEST(Scribe, ForgetsWhatLiesFarOffAndWritesItAnewWhereItIsWantedAgain) {
+  const auto scene = bench_scene();
+  Scribe scribe(scene);
+  scribe.set_lanes(std::vector<LaneOf>(200, lane_of(*scene, "rewind", "current", Lane::kCurve)));
+  constexpr std::size_t kTile = Tile::kColumns * 200;
+  const auto first = written(scribe, 0, kSecond, kMinute * 2);
+  ASSERT_NE(first, nullptr);
+  const SimTime length = kSecond * static_cast<SimTime>(Tile::kColumns);
+  const SimTime tiles = static_cast<SimTime>(Scribe::kMostColumns / kTile) + 8;
+  for (SimTime k = 0; k < tiles; ++k) {
+    written(scribe, k * length, kSecond, (k + 1) * length);
+    EXPECT_LE(scribe.kept().columns, Scribe::kMostColumns) << k;
+    EXPECT_LE(scribe.kept().edges, Scribe::kMostEdges) << k;
+  }
+  EXPECT_GT(scribe.kept().columns, Scribe::kMostColumns - 2 * kTile);
+  EXPECT_EQ(scribe.find(0, kSecond), nullptr);
+  EXPECT_NE(scribe.find((tiles - 2) * length, kSecond), nullptr);  // near what is shown
+  const auto again = written(scribe, 0, kSecond, tiles * length);
+  ASSERT_NE(again, nullptr);
+  ASSERT_EQ(again->filled(), first->filled());
+  for (std::size_t k = 0; k < first->filled(); ++k)
+    EXPECT_EQ(again->at(k, 0).last, first->at(k, 0).last) << k;
+}
+
+/// What is shown stays whole though it be more than is kept of all else.
+TEST(Scribe, NeverForgetsWhatIsShown) {
+  const auto scene = bench_scene();
+  Scribe scribe(scene);
+  scribe.set_lanes(std::vector<LaneOf>(200, lane_of(*scene, "rewind", "current", Lane::kCurve)));
+  constexpr std::size_t kTiles = Scribe::kMostColumns / (Tile::kColumns * 200) + 4;
+  const SimTime to = kSecond * static_cast<SimTime>(Tile::kColumns * kTiles);
+  scribe.want({0, to - 1, kSecond, to});
+  scribe.wait();
+  EXPECT_EQ(scribe.written({0, to - 1, kSecond, to}, 200).size(), kTiles);
+}
+
 TEST(Span, ThePresentStandsStillWhateverIsShown) {
   Span span;
   span.set(90 * kMinute, 100, 1000);

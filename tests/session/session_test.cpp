@@ -165,6 +165,19 @@ TEST(SessionTest, TheStartCanAlwaysBeGoneBackTo) {
   }
 }
 
+TEST(SessionTest, SavedMomentsAreNoMoreAfterWeeksThanAfterDays) {
+  Session session(bench_scene());
+  session.run_until(kWeek);
+  const std::size_t after_a_week = session.keyframes();
+  std::size_t most = 0;
+  for (SimTime t = kWeek; t <= 6 * kWeek; t += kDay) {
+    session.run_until(t);
+    most = std::max(most, session.keyframes());
+  }
+  EXPECT_GT(after_a_week, 40U);  // else going back would be a long way
+  EXPECT_LE(most, 2 * after_a_week);
+}
+
 TEST(SessionTest, ALongWayCanBeStoppedAndGoneOnWith) {
   Session session(bench_scene());
   int asked = 0;
