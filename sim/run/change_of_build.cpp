@@ -196,8 +196,7 @@ void Engine::give(const std::vector<FaultAct>& acts, const Injection& put, doubl
   const double severity = level * put.severity;
   for (const FaultAct& act : acts) {
     const auto& argument = put.fault->kind->declaration.commands[act.command].argument;
-    double value = act.mild + (act.severe - act.mild) * severity;
-    if (argument && argument->step > 0) value = std::round(value / argument->step) * argument->step;
+    const double value = argument ? given_value(*argument, act, severity) : 0;
     const double times = act.least_times + (act.most_times - act.least_times) * severity;
     for (std::int64_t k = 0; k < std::llround(times); ++k)
       tell(put.part, static_cast<std::uint16_t>(kCommandBase + act.command), value);

@@ -101,6 +101,12 @@ bool goes_by(const Fault& fault, std::string_view id) {
          std::find(fault.also.begin(), fault.also.end(), id) != fault.also.end();
 }
 
+double given_value(const ParamDecl& argument, const FaultAct& act, double severity) {
+  if (argument.kind != ParamKind::kQuantity && argument.kind != ParamKind::kCount)
+    return act.severe;  // a choice is one, however severe
+  return on_step(argument, between(act.mild, act.severe, severity, false));
+}
+
 Value changed_value(const ParamDecl& decl, const FaultChange& change, const Value& before,
                     double severity) {
   if (change.form == FaultChange::Form::kValue)

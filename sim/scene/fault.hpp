@@ -69,6 +69,8 @@ bool goes_by(const Fault& fault, std::string_view id);
 /// parameter. Range: severity > 0; above 1 it is worse than the severe one.
 Value changed_value(const ParamDecl& decl, const FaultChange& change, const Value& before,
                     double severity);
+/// What is written behind the command, within the range that it may have. Range: as above.
+double given_value(const ParamDecl& argument, const FaultAct& act, double severity);
 /// Whether it would change anything on a part with these values.
 bool fits(const Fault& fault, const PartInstance& part);
 

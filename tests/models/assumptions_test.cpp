@@ -222,6 +222,13 @@ TEST(SeverityTest, BeyondTheSheetStaysWithinTheParametersRange) {
   ParamDecl texts = texts_field("rows", "");
   change.severe.items.resize(4);
   EXPECT_EQ(changed_value(texts, change, {}, 1.25).items.size(), 4u);
+  ParamDecl argument = quantity_field("rows", "1", -4, 4, "");
+  argument.step = 1;
+  FaultAct act;
+  act.mild = 1;
+  act.severe = 4;
+  EXPECT_DOUBLE_EQ(given_value(argument, act, 0.5), 3);
+  EXPECT_DOUBLE_EQ(given_value(argument, act, 1.25), 4);
 }
 
 }  // namespace
