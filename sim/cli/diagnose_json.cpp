@@ -63,6 +63,8 @@ Json next_json(const diagnose::Proposal& one, const Diagnosis& d) {
               {"sign", at.sign->name},
               {"what", one.check->what},
               {"gain_bits", one.gain_bits},
+              {"saves_min", one.saved_min},
+              {"cost_min", one.cost},
               {"minutes", one.check->minutes},
               {"needs", or_null(one.check->needs)},
               {"hazard", or_null(one.check->hazard)},
@@ -112,6 +114,17 @@ std::string diagnosis_json(const Diagnosis& d) {
 
 namespace {
 
+/// What is proposed against other ways, and minutes of a case.
+Json costs_json(const diagnose::CureCosts& costs) {
+  if (costs.cases == 0) return nullptr;
+  const auto cases = static_cast<double>(costs.cases);
+  return Json{{"exhaustive", costs.proposed / costs.exhaustive},
+              {"checklist", costs.proposed / costs.checklist},
+              {"random", costs.proposed / costs.random},
+              {"cases", costs.cases},
+              {"proposed_min", costs.proposed / cases}};
+}
+
 /// Suspects that nothing tells apart, several to a group.
 Json groups_json(const diagnose::SelfTest& test, const diagnose::Library& library) {
   std::map<std::size_t, std::vector<std::size_t>> members;
@@ -153,6 +166,7 @@ std::string self_test_json(const diagnose::SelfTest& test, const diagnose::Libra
       {"none_first", s.none_first},
       {"none_in_two", s.none_in_two},
       {"mean_checks", s.mean_checks},
+      {"cost_ratio", costs_json(test.costs)},
       {"by_hand", {{"cases", s.by_hand}, {"top3", s.by_hand_in_three}}},
       {"by_fault", {{"top1", s.top1_by_fault}, {"top3", s.top3_by_fault}}}};
   whole["groups"] = groups_json(test, library);

@@ -126,6 +126,22 @@ std::string diagnosis_text(const Diagnosis& d) {
          fmt::format("\nBy {} runs of the installation.\n", d.facts.simulations);
 }
 
+namespace {
+
+std::string costs_text(const diagnose::CureCosts& costs) {
+  if (costs.cases == 0) return "";
+  const auto cases = static_cast<double>(costs.cases);
+  return "\n" + wrapped(fmt::format(
+                            "Looking and work at wrong places, mean of {} cases of eight suspects: "
+                            "{:.0f} min as proposed, {:.2f} times the least there is, {:.2f} times "
+                            "a checklist, {:.2f} times any order",
+                            costs.cases, costs.proposed / cases, costs.proposed / costs.exhaustive,
+                            costs.proposed / costs.checklist, costs.proposed / costs.random),
+                        0, 2);
+}
+
+}  // namespace
+
 std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Library& library,
                            const diagnose::TrialPlan& plan) {
   const diagnose::Scores& s = test.scores;
@@ -145,7 +161,7 @@ std::string self_test_text(const diagnose::SelfTest& test, const diagnose::Libra
   table.add({"right answer first, mean over faults", percent(s.top1_by_fault)});
   table.add({"within three, mean over faults", percent(s.top3_by_fault)});
   table.add({"mean checks till nine in ten", fmt::format("{:.1f}", s.mean_checks)});
-  std::string text = table.text(0);
+  std::string text = table.text(0) + costs_text(test.costs);
   text += fmt::format("\nCases under assumptions: {}; the library's: {}\n", plan.assumptions.name,
                       library.installation->assumptions.name);
   text += "\nBy fault: right first of all\n";

@@ -11,7 +11,9 @@ constexpr double kBeyondOthers = 2;  // standard deviations of sound installatio
 constexpr double kLeastStep = 1e-12;
 constexpr double kNothing = 0.05;  // steps; less is not worth keeping
 
-Usual usual_number(const std::vector<Sighting>& sound, std::size_t k, const Sign& sign) {
+/// `of_one`: all are of one installation, so what differs among them is chance.
+Usual usual_number(const std::vector<Sighting>& sound, std::size_t k, const Sign& sign,
+                   bool of_one) {
   double sum = 0, squares = 0;
   int known = 0;
   for (const Sighting& one : sound) {
@@ -25,24 +27,30 @@ Usual usual_number(const std::vector<Sighting>& sound, std::size_t k, const Sign
   const double mean = sum / known;
   const double spread = std::sqrt(std::max(squares / known - mean * mean, 0.0));
   const double notice = sign.by_share ? sign.notice * std::fabs(mean) : sign.notice;
-  const double beyond = sign.sense == Sense::kMeasured ? kBeyondOthers * spread : 0;
+  const bool counts = of_one || sign.sense == Sense::kMeasured;
+  const double beyond = counts ? kBeyondOthers * spread : 0;
   const double step = std::max({notice, beyond, kLeastStep});
   return {static_cast<float>(mean), static_cast<float>(step)};
+}
+
+std::vector<Usual> usual_numbers(const std::vector<Sighting>& sound,
+                                 const std::vector<SignAt>& signs, bool of_one) {
+  std::vector<Usual> usual;
+  if (sound.empty()) return usual;
+  for (std::size_t k = 0; k < sound.front().numbers.size(); ++k)
+    usual.push_back(usual_number(sound, k, *signs[k % signs.size()].sign, of_one));
+  return usual;
 }
 
 }  // namespace
 
 std::vector<Usual> usual_of(const std::vector<Sighting>& sound, const std::vector<SignAt>& signs) {
-  std::vector<Usual> usual;
-  if (sound.empty()) return usual;
-  for (std::size_t k = 0; k < sound.front().numbers.size(); ++k)
-    usual.push_back(usual_number(sound, k, *signs[k % signs.size()].sign));
-  return usual;
+  return usual_numbers(sound, signs, false);
 }
 
-std::vector<Usual> usual_with(const Sighting& own, const std::vector<Usual>& all,
+std::vector<Usual> usual_with(const std::vector<Sighting>& own, const std::vector<Usual>& all,
                               const std::vector<SignAt>& signs) {
-  std::vector<Usual> usual = usual_of({own}, signs);
+  std::vector<Usual> usual = usual_numbers(own, signs, true);
   for (std::size_t k = 0; k < usual.size(); ++k) {
     if (signs[k % signs.size()].sign->sense == Sense::kMeasured) usual[k] = all[k];
   }

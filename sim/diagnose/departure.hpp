@@ -19,8 +19,9 @@ struct Usual {
 /// sign of anything.
 std::vector<Usual> usual_of(const std::vector<Sighting>& sound, const std::vector<SignAt>& signs);
 /// The same to who knows one of them well: what is seen and heard is usually as it was with that
-/// one; of what is measured only the makers' figures are known. `all`: of several.
-std::vector<Usual> usual_with(const Sighting& own, const std::vector<Usual>& all,
+/// one, and what differs there from week to week is no sign of anything either; of what is measured
+/// only the makers' figures are known. `all`: of several.
+std::vector<Usual> usual_with(const std::vector<Sighting>& own, const std::vector<Usual>& all,
                               const std::vector<SignAt>& signs);
 
 /// How far each sign is from what is usual, in steps of what people notice: 1 is just noticed.

@@ -11,16 +11,17 @@ namespace {
 
 constexpr std::size_t kAtOnce = 8;  // tried in a row, so that threads do not decide
 constexpr std::size_t kMostTried = 64;
-constexpr double kGoesWrong = 3;  // steps of what is noticed
+constexpr std::uint64_t kWeeks = 3;  // that each is watched for
+constexpr double kGoesWrong = 3;     // steps of what is noticed
 constexpr double kShows = 1.5, kToldSoon = 0.3;
 constexpr double kNotLeftSo = 0.8;        // that nearly everybody tells
 constexpr std::size_t kMostBuilds = 100;  // that a session keeps for the sake of speed
 constexpr std::size_t kKeyframeBytes = 1u << 20;
 
 std::shared_ptr<const Installation> specimen_of(const LibraryPlan& plan, std::uint64_t number,
-                                                const Registry& registry) {
+                                                std::uint64_t week, const Registry& registry) {
   SceneChanges changes = as_watched(plan);
-  changes.specimen = Specimen{number, plan.vary};
+  changes.specimen = Specimen{number, plan.vary, week};
   Diagnostics unheard;  // one whose parts do not go together is left out
   return load_scene(plan.path, registry, changes, unheard);
 }
@@ -46,6 +47,13 @@ bool goes_wrong(const Sighting& seen, const Sighting& own, const std::vector<Sig
   return false;
 }
 
+bool go_wrong(const std::vector<Sighting>& seen, const Sighting& own,
+              const std::vector<SignAt>& signs) {
+  return std::any_of(seen.begin(), seen.end(), [&](const Sighting& one) {
+    return one.failed || goes_wrong(one, own, signs);
+  });
+}
+
 }  // namespace
 
 SceneChanges as_watched(const LibraryPlan& plan) {
@@ -64,15 +72,18 @@ Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uin
   const Sighting own = watch(plain, library.signs, library.watch);
   for (std::size_t tried = 0; tried < kMostTried && found.all.size() < count; tried += kAtOnce) {
     std::vector<std::shared_ptr<const Installation>> some(kAtOnce);
-    std::vector<Sighting> seen(kAtOnce);
+    std::vector<std::vector<Sighting>> seen(kAtOnce);
     in_parallel(kAtOnce, plan.threads, [&](std::size_t k) {
-      some[k] = specimen_of(plan, first + tried + k, registry);
-      if (some[k] == nullptr) return;
-      Session session(some[k]);
-      seen[k] = watch(session, library.signs, library.watch);
+      for (std::uint64_t week = 0; week < kWeeks; ++week) {
+        auto specimen = specimen_of(plan, first + tried + k, week, registry);
+        if (specimen == nullptr) return;
+        Session session(specimen);
+        seen[k].push_back(watch(session, library.signs, library.watch));
+        if (week == 0) some[k] = std::move(specimen);
+      }
     });
     for (std::size_t k = 0; k < kAtOnce && found.all.size() < count; ++k) {
-      if (some[k] == nullptr || seen[k].failed || goes_wrong(seen[k], own, library.signs)) continue;
+      if (some[k] == nullptr || go_wrong(seen[k], own, library.signs)) continue;
       found.all.push_back(std::move(some[k]));
       found.seen.push_back(std::move(seen[k]));
       found.numbers.push_back(first + tried + k);
@@ -80,7 +91,7 @@ Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uin
   }
   if (found.all.empty()) {
     found.all.push_back(scene);
-    found.seen.push_back(own);
+    found.seen.emplace_back(1, own);
     found.numbers.push_back(first);
   }
   return found;
@@ -143,11 +154,15 @@ std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& r
 void find_usual(Library& library, const LibraryPlan& plan, const Registry& registry) {
   plan_watch(library.installation, library.watch);
   const Specimens sound = specimens_of(library, plan, 0, plan.sound, registry);
-  library.usual = usual_of(sound.seen, library.signs);
+  std::vector<Sighting> first;
+  for (const std::vector<Sighting>& seen : sound.seen) first.push_back(seen.front());
+  library.usual = usual_of(first, library.signs);
   library.specimens = sound.known(library.usual, library.signs);
   library.sound.clear();
-  for (std::size_t k = 0; k < sound.seen.size(); ++k)
-    library.sound.push_back(departures(sound.seen[k], library.specimens[k].usual, library.signs));
+  for (std::size_t k = 0; k < sound.seen.size(); ++k) {
+    for (const Sighting& seen : sound.seen[k])
+      library.sound.push_back(departures(seen, library.specimens[k].usual, library.signs));
+  }
   library.simulations = library.sound.size();
 }
 

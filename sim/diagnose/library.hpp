@@ -109,7 +109,7 @@ void make_cases(Library& library);
 /// right as it stands is left out. `first`: number of the first to try.
 struct Specimens {
   std::vector<std::shared_ptr<const Installation>> all;
-  std::vector<Sighting> seen;  ///< what is noticed of each
+  std::vector<std::vector<Sighting>> seen;  ///< what is noticed of each, at one time and another
   std::vector<std::uint64_t> numbers;
   /// With what is usual. `all_usual`: of the make.
   std::vector<Known> known(const std::vector<Usual>& all_usual,

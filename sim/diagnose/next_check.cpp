@@ -10,10 +10,10 @@
 namespace sixty::diagnose {
 namespace {
 
-constexpr double kMinutesABit = 60;  // of work at the wrong place that a bit saves
 constexpr double kSure = 0.9;
 constexpr double kAnybodyKnows = 0.5;    // likelier told than that
 constexpr double kLeastGainBits = 0.02;  // less tells nothing
+constexpr std::size_t kLookedAhead = 5, kFurther = 12;
 
 std::vector<bool> observed(const Library& library, const std::vector<Observation>& observations) {
   std::vector<bool> known(library.signs.size());
@@ -62,33 +62,6 @@ std::vector<std::string> places_for(const Check& check, PartId part, const Libra
   return places;
 }
 
-/// Every check that could be made, with all signs that it shows and that are not known yet.
-std::vector<Proposal> possible(const Library& library, const CheckBook& checks,
-                               const std::vector<bool>& known) {
-  const std::vector<std::string> groups = groups_by_part(*library.installation);
-  std::vector<Proposal> all;
-  for (const Check& check : checks.all()) {
-    if (check.asks) continue;
-    std::map<std::string, std::vector<std::size_t>> by_place;
-    for (std::size_t k = 0; k < library.signs.size(); ++k) {
-      const SignAt& at = library.signs[k];
-      if (known[k] || !is_shown_by(check, *at.sign)) continue;
-      for (const std::string& place : places_for(check, at.part, library, groups))
-        by_place[place].push_back(k);
-    }
-    for (auto& [place, signs] : by_place) {
-      Proposal one;
-      one.check = &check;
-      one.place = place;
-      one.sign = signs.front();
-      one.signs = std::move(signs);
-      one.cost = cost_min(check);
-      all.push_back(std::move(one));
-    }
-  }
-  return all;
-}
-
 /// Every question that could be put: one sign, wherever it may be.
 std::vector<Proposal> questions(const Library& library, const CheckBook& checks,
                                 const std::vector<Observation>& observations) {
@@ -121,17 +94,47 @@ bool is_sure(const Ranking& ranking) {
   return !ranking.ranked.empty() && ranking.ranked.front().probability >= kSure;
 }
 
+bool share_a_sign(const Proposal& a, const Proposal& b) {
+  return std::any_of(a.signs.begin(), a.signs.end(), [&](std::size_t sign) {
+    return std::binary_search(b.signs.begin(), b.signs.end(), sign);
+  });
+}
+
+void sort_by_worth(std::vector<Proposal>& all) {
+  std::stable_sort(all.begin(), all.end(), [](const Proposal& a, const Proposal& b) {
+    return worth_min(a) > worth_min(b);
+  });
+}
+
+/// The leaders among proposals are weighed anew with what may be done after each outcome.
+void look_ahead(const Outlook& outlook, std::vector<Proposal>& best) {
+  std::vector<Outlook::Answers> answers;
+  for (std::size_t k = 0; k < std::min(best.size(), kFurther); ++k)
+    answers.push_back(outlook.answers(best[k].signs));
+  for (std::size_t k = 0; k < std::min(best.size(), kLookedAhead); ++k) {
+    std::vector<Outlook::Further> further;
+    for (std::size_t other = 0; other < answers.size(); ++other) {
+      if (!share_a_sign(best[k], best[other]))
+        further.push_back({&answers[other], best[other].cost});
+    }
+    best[k].saved_min = outlook.saved_min(answers[k], further);
+  }
+}
+
 /// `sure`: one suspect is all but certain, and what costs more than it brings is left.
 std::vector<Proposal> best_of(std::vector<Proposal> possible, const Outlook& outlook, bool sure,
                               std::size_t most) {
   std::vector<Proposal> best;
   for (Proposal& one : possible) {
-    one.gain_bits = outlook.gain_bits(one.signs);
-    if (one.gain_bits >= kLeastGainBits) best.push_back(std::move(one));
+    const Outlook::Answers answers = outlook.answers(one.signs);
+    one.gain_bits = outlook.gain_bits(answers);
+    if (one.gain_bits < kLeastGainBits) continue;
+    one.saved_min = outlook.saved_min(answers);
+    best.push_back(std::move(one));
   }
-  std::stable_sort(best.begin(), best.end(), [](const Proposal& a, const Proposal& b) {
-    return worth_min(a) > worth_min(b);
-  });
+  sort_by_worth(best);
+  look_ahead(outlook, best);
+  sort_by_worth(best);
   if (sure) {
     std::erase_if(best, [](const Proposal& one) { return worth_min(one) <= 0; });
   }
@@ -139,7 +142,7 @@ std::vector<Proposal> best_of(std::vector<Proposal> possible, const Outlook& out
   for (Proposal& one : best) {
     double gain = -1;
     for (const std::size_t sign : one.signs) {
-      const double alone = outlook.gain_bits({sign});
+      const double alone = outlook.gain_bits(outlook.answers({sign}));
       if (alone <= gain) continue;
       gain = alone;
       one.sign = sign;
@@ -151,13 +154,41 @@ std::vector<Proposal> best_of(std::vector<Proposal> possible, const Outlook& out
 
 }  // namespace
 
-double worth_min(const Proposal& one) { return kMinutesABit * one.gain_bits - one.cost; }
+std::vector<Proposal> possible_checks(const Library& library,
+                                      const std::vector<Observation>& observations,
+                                      const CheckBook& checks) {
+  const std::vector<bool> known = observed(library, observations);
+  const std::vector<std::string> groups = groups_by_part(*library.installation);
+  std::vector<Proposal> all;
+  for (const Check& check : checks.all()) {
+    if (check.asks) continue;
+    std::map<std::string, std::vector<std::size_t>> by_place;
+    for (std::size_t k = 0; k < library.signs.size(); ++k) {
+      const SignAt& at = library.signs[k];
+      if (known[k] || !is_shown_by(check, *at.sign)) continue;
+      for (const std::string& place : places_for(check, at.part, library, groups))
+        by_place[place].push_back(k);
+    }
+    for (auto& [place, signs] : by_place) {
+      Proposal one;
+      one.check = &check;
+      one.place = place;
+      one.sign = signs.front();
+      one.signs = std::move(signs);
+      one.cost = cost_min(check);
+      all.push_back(std::move(one));
+    }
+  }
+  return all;
+}
+
+double worth_min(const Proposal& one) { return one.saved_min - one.cost; }
 
 std::vector<Proposal> next_checks(const Library& library, const Ranking& ranking,
                                   const std::vector<Observation>& observations,
                                   const CheckBook& checks, std::size_t most) {
-  return best_of(possible(library, checks, observed(library, observations)),
-                 Outlook(library, ranking), is_sure(ranking), most);
+  return best_of(possible_checks(library, observations, checks), Outlook(library, ranking),
+                 is_sure(ranking), most);
 }
 
 std::vector<Proposal> next_questions(const Library& library, const Ranking& ranking,

@@ -5,6 +5,7 @@
 #include <map>
 #include <mutex>
 
+#include "sim/base/hash.hpp"
 #include "sim/base/rng.hpp"
 #include "sim/diagnose/ambiguity.hpp"
 #include "sim/diagnose/in_parallel.hpp"
@@ -135,6 +136,8 @@ class Attempt {
     if (tried_.told.empty()) return;
     ask();
     if (plan_.inverted) invert_one();
+    tried_.costs = cure_costs(library_, rank(library_, tried_.told, ranking_), tried_.told, checks_,
+                              mix(plan_.seed, number_));
     check();
   }
 
@@ -282,6 +285,7 @@ SelfTest self_test(const Library& library, const std::vector<Trial>& trials,
     if (told) told(++done, trials.size());
   });
   test.scores = scores_of(test.tried);
+  for (const Tried& one : test.tried) test.costs += one.costs;
   add_scores_by_fault(library, test);
   return test;
 }

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "sim/diagnose/next_check.hpp"
+#include "sim/diagnose/cure_cost.hpp"
 #include "sim/diagnose/ranking.hpp"
 #include "sim/diagnose/report.hpp"
 #include "sim/diagnose/trial.hpp"
@@ -36,6 +36,7 @@ struct Tried {
   std::size_t checks = 0;      ///< till one group had nine in ten, at most kMostChecks
   bool part_in_three = false;  ///< a suspect of the same part among the first three
   bool all_in_five = false;    ///< each truth among the first five, alone or in a pair
+  CureCosts costs;             ///< from what was told on
 };
 
 constexpr std::size_t kMostChecks = 8;
@@ -57,6 +58,7 @@ struct OfFault {
 struct SelfTest {
   std::vector<Tried> tried;
   Scores scores;
+  CureCosts costs;                  ///< of all cases
   std::vector<std::size_t> groups;  ///< of suspects that nothing tells apart
   /// By the faults' numbers.
   std::map<std::string, OfFault> per_fault(const Library& library) const;

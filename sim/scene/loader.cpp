@@ -31,7 +31,8 @@ void start_installation(const std::string& name, const Draft& draft,
       (iso_weekday(draft.clock.start) - 1) * kDay + draft.clock.start.ns_of_day;
   installation.year_offset =
       (day_of_year(draft.clock.start) - 1) * kDay + draft.clock.start.ns_of_day;
-  installation.seed = draft.seed;
+  const std::uint64_t week = draft.specimen ? draft.specimen->week : 0;
+  installation.seed = week == 0 ? draft.seed : mix(draft.seed, week);
   installation.assumptions = draft.assumptions;
   installation.rooms = draft.plan.rooms;
   installation.lines = draft.lines;

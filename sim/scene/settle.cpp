@@ -15,8 +15,18 @@ namespace {
 
 // What is made to within a hundredth is so in any specimen, a pendulum's rod for one.
 constexpr double kMadeClosely = 0.01;
+// Of what is not: as warmth, moisture and oil have it from week to week (judgement).
+constexpr double kWeekly = 0.01;
 
 std::uint32_t folded(std::uint64_t hash) { return static_cast<std::uint32_t>(hash ^ (hash >> 32)); }
+
+double weekly_stray(const Specimen& specimen, const ParamDecl& decl, const std::string& part,
+                    std::uint64_t seed) {
+  if (specimen.week == 0) return 0;
+  const std::uint64_t who = mix(hash_text(part), specimen.week);
+  const double u = uniform_draw(seed, who, folded(hash_text(decl.name)), 1 + specimen.number);
+  return kWeekly * (2 * u - 1);
+}
 
 double drawn(const ParamDecl& decl, const SheetValue& sheet, const std::string& part,
              const Draft& draft) {
@@ -24,9 +34,11 @@ double drawn(const ParamDecl& decl, const SheetValue& sheet, const std::string& 
   const double u =
       uniform_draw(draft.seed, hash_text(part), folded(hash_text(decl.name)), specimen);
   double most = sheet.tolerance.size * draft.spread;
-  if (draft.specimen && sheet.tolerance.relative && sheet.tolerance.size > kMadeClosely)
+  double stray = most * (2 * u - 1);
+  if (draft.specimen && sheet.tolerance.relative && sheet.tolerance.size > kMadeClosely) {
     most = std::max(most, draft.specimen->least_tolerance);
-  const double stray = most * (2 * u - 1);
+    stray = most * (2 * u - 1) + weekly_stray(*draft.specimen, decl, part, draft.seed);
+  }
   const double number = sheet.value.number;
   return clamped(decl, sheet.tolerance.relative ? number * (1 + stray) : number + stray);
 }
