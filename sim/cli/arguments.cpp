@@ -115,7 +115,6 @@ void add_diagnose(CLI::App& program, DiagnoseArguments& diagnose) {
       app.add_option("OBSERVATIONS", diagnose.observations, "What was noticed (YAML)")
           ->type_name("");
   add_text(app, "--self-test", diagnose.self_test, "N", "Try it on so many random cases instead");
-  add_text(app, "--test-seed", diagnose.test_seed, "N", "Seed of these cases");
   app.add_flag("--pairs", diagnose.pairs, "With two faults at once");
   app.add_flag("--left-out", diagnose.left_out, "As if the library did not know their faults");
   app.add_flag("--inverted", diagnose.inverted, "With one thing told the other way round");
@@ -159,7 +158,7 @@ void add_others(CLI::App& program, Forms& forms) {
       ->type_name("");
   add_text(faults, "--about", forms.faults.about, "FAULT", "One fault in full");
   faults.add_flag("--json", forms.faults.json, "List as JSON");
-  program.add_subcommand("schema", "Print the JSON Schema of scenes and data sheets")
+  program.add_subcommand("schema", "Print the JSON Schema of scenes, data sheets and observations")
       ->footer(kSchemaFooter);
 }
 

@@ -77,7 +77,6 @@ struct DiagnoseArguments {
   SceneArguments scene;
   std::string observations;  ///< file; empty with a self-test
   std::string self_test;     ///< number of cases
-  std::string test_seed;
   bool pairs = false, left_out = false, inverted = false;
   bool variant = false, calibration = false;  ///< what the cases take for granted
   std::string watch;                          ///< how long

@@ -21,6 +21,7 @@ diagnose::LibraryPlan plan_of(const DiagnoseArguments& arguments, Diagnostics& m
   diagnose::LibraryPlan plan;
   plan.path = arguments.scene.path;
   plan.changes = changes_of(arguments.scene, mistakes);
+  if (!arguments.self_test.empty()) plan.changes.seed = std::nullopt;  // it chooses the cases
   plan.until = duration_of("--watch", arguments.watch, mistakes).value_or(plan.until);
   plan.runs = count_of("--runs", arguments.runs, 100, 100'000, mistakes).value_or(plan.runs);
   if (Diagnostic mistake; mistakes.empty() && !diagnose::can_be_watched(plan.until, mistake))
@@ -97,12 +98,12 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
   Diagnostics mistakes;
   diagnose::TrialPlan trial;
   trial.cases = count_of("--self-test", arguments.self_test, 1, 100'000, mistakes).value_or(100);
-  trial.seed = count_of("--test-seed", arguments.test_seed, 0, 1'000'000'000, mistakes).value_or(1);
+  trial.seed = count_of("--seed", arguments.scene.seed, 0, 1'000'000'000, mistakes).value_or(1);
   trial.assumptions = assumptions_of(arguments);
   if (!arguments.vary.empty()) trial.vary = share_of("--vary", arguments.vary, mistakes);
   trial.pairs = arguments.pairs;
   if (!mistakes.empty()) return refuse(mistakes);
-  fill(library, plan, registry, {});
+  fill_or_find(library, plan, arguments.cache, registry, {});
   Counted counted("trying cases");
   const diagnose::OnProgress told = [&](std::size_t tried, std::size_t all) {
     counted.show(tried, all);

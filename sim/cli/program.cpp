@@ -5,6 +5,7 @@
 #include "sim/cli/interrupt.hpp"
 #include "sim/cli/output.hpp"
 #include "sim/diagnose/observation.hpp"
+#include "sim/diagnose/observation_schema.hpp"
 #include "sim/run/session.hpp"
 #include "sim/scene/loader.hpp"
 #include "sim/scene/yaml_document.hpp"
@@ -71,7 +72,7 @@ int check_command(const CheckArguments& arguments, const Registry& registry) {
 }
 
 int schema_command(const Registry& registry) {
-  print(scene_schema(registry) + "\n");
+  print(scene_schema(registry, {diagnose::observation_schema(registry)}) + "\n");
   return kOk;
 }
 

@@ -11,8 +11,9 @@ namespace {
 
 constexpr std::size_t kAtOnce = 8;  // tried in a row, so that threads do not decide
 constexpr std::size_t kMostTried = 64;
-constexpr std::uint64_t kWeeks = 3;  // that each is watched for
-constexpr double kGoesWrong = 3;     // steps of what is noticed
+constexpr std::size_t kMostWeeks = 3;     // that each is watched for
+constexpr std::size_t kTransients = 700;  // in all weeks of one; some twenty seconds for all
+constexpr double kGoesWrong = 3;          // steps of what is noticed
 constexpr double kShows = 1.5, kToldSoon = 0.3;
 constexpr double kNotLeftSo = 0.8;        // that nearly everybody tells
 constexpr std::size_t kMostBuilds = 100;  // that a session keeps for the sake of speed
@@ -70,11 +71,13 @@ Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uin
   const auto scene = scene_as_it_stands(library, plan, registry);
   Session plain(scene);
   const Sighting own = watch(plain, library.signs, library.watch);
+  const std::size_t transients = std::max<std::size_t>(library.watch.transients, 1);
+  const std::size_t weeks = std::clamp<std::size_t>(kTransients / transients, 1, kMostWeeks);
   for (std::size_t tried = 0; tried < kMostTried && found.all.size() < count; tried += kAtOnce) {
     std::vector<std::shared_ptr<const Installation>> some(kAtOnce);
     std::vector<std::vector<Sighting>> seen(kAtOnce);
     in_parallel(kAtOnce, plan.threads, [&](std::size_t k) {
-      for (std::uint64_t week = 0; week < kWeeks; ++week) {
+      for (std::uint64_t week = 0; week < weeks; ++week) {
         auto specimen = specimen_of(plan, first + tried + k, week, registry);
         if (specimen == nullptr) return;
         Session session(specimen);

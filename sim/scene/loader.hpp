@@ -39,7 +39,14 @@ std::shared_ptr<const Installation> load_scene_text(std::string_view text, const
 /// by its keys.
 void check_file(const std::string& path, const Registry& registry, Diagnostics& diagnostics);
 
-/// JSON Schema (draft-07) of scene files and data sheets, made from the parts' declarations.
-std::string scene_schema(const Registry& registry);
+/// A kind of file that another layer reads, told by a key of its own.
+struct OtherFile {
+  std::string key;
+  std::string schema;  ///< as JSON
+};
+
+/// JSON Schema (draft-07) of scene files and data sheets, made from the parts' declarations, and of
+/// others.
+std::string scene_schema(const Registry& registry, const std::vector<OtherFile>& others = {});
 
 }  // namespace sixty

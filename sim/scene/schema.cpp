@@ -177,9 +177,18 @@ Json scene_properties() {
   return json;
 }
 
+/// Files with that key are of one kind, all others as `otherwise` says.
+Json told_by(const std::string& key, const std::string& definition, Json otherwise) {
+  Json json;
+  json["if"]["required"] = {key};
+  json["then"] = reference(definition);
+  json["else"] = std::move(otherwise);
+  return json;
+}
+
 }  // namespace
 
-std::string scene_schema(const Registry& registry) {
+std::string scene_schema(const Registry& registry, const std::vector<OtherFile>& others) {
   Json definitions = schema::sheet_definitions();
   definitions["scene"] = schema::closed_object(scene_properties(), {"scene", "start", "parts"});
   definitions["part"] = chosen_by("type", "part_", registry);
@@ -192,15 +201,18 @@ std::string scene_schema(const Registry& registry) {
     definitions["template_" + name] = schema::line_template(entry);
     definitions["sheet_" + name] = sheet_schema(entry);
   }
+  Json file = reference("scene");
+  file = told_by("entries", "faults", std::move(file));
+  file = told_by("sheet", "data_sheet", std::move(file));
+  for (const OtherFile& other : others) {
+    definitions[other.key] = Json::parse(other.schema);
+    file = told_by(other.key, other.key, std::move(file));
+  }
   Json json;
   json["$schema"] = "http://json-schema.org/draft-07/schema#";
-  json["title"] = "Scenes, data sheets and faults";
+  json["title"] = "Files that are read";
   json["type"] = "object";
-  json["if"]["required"] = {"sheet"};
-  json["then"] = reference("data_sheet");
-  json["else"]["if"]["required"] = {"entries"};
-  json["else"]["then"] = reference("faults");
-  json["else"]["else"] = reference("scene");
+  json.update(file);
   json["definitions"] = std::move(definitions);
   return json.dump(2) + "\n";
 }

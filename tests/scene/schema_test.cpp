@@ -2,19 +2,13 @@
 #include <rapidcheck/gtest.h>
 
 #include <filesystem>
-#include <nlohmann/json.hpp>
-#include <regex>
-#include <valijson/adapters/nlohmann_json_adapter.hpp>
-#include <valijson/schema.hpp>
-#include <valijson/schema_parser.hpp>
-#include <valijson/validation_results.hpp>
-#include <valijson/validator.hpp>
 
 #include "models/part_list.hpp"
 #include "sim/scene/yaml_document.hpp"
 #include "tests/scene/fake_parts.hpp"
 #include "tests/scene/mutation.hpp"
 #include "tests/scene/scene_files.hpp"
+#include "tests/scene/schema_checker.hpp"
 
 namespace sixty {
 namespace {
@@ -22,68 +16,12 @@ namespace {
 using nlohmann::json;
 namespace fs = std::filesystem;
 
-// An unquoted text as an editor understands it. Source: YAML 1.2.2, section 10.3.2, core schema.
-json plain_scalar(const std::string& text) {
-  static const std::regex integer("[-+]?[0-9]+");
-  static const std::regex real("[-+]?(\\.[0-9]+|[0-9]+(\\.[0-9]*)?)([eE][-+]?[0-9]+)?");
-  if (text == "true" || text == "false") return text == "true";
-  if (std::regex_match(text, integer) && text.size() < 18) return std::stoll(text);
-  if (text.size() < 30 && std::regex_match(text, real)) return std::strtod(text.c_str(), nullptr);
-  return text;
-}
-
-json to_json(const YamlNode& node) {
-  switch (node.kind) {
-    case YamlNode::kScalar:
-      return node.quoted ? json(node.scalar) : plain_scalar(node.scalar);
-    case YamlNode::kList: {
-      json list = json::array();
-      for (const YamlNode& item : node.items) list.push_back(to_json(item));
-      return list;
-    }
-    case YamlNode::kMap: {
-      json map = json::object();
-      for (const auto& [key, value] : node.entries) map[key.scalar] = to_json(value);
-      return map;
-    }
-    case YamlNode::kNull:
-      break;
-  }
-  return nullptr;
-}
-
 json tree_of(const std::string& path) {
   Diagnostics diagnostics;
   const std::optional<YamlNode> root = read_yaml(path, diagnostics);
   EXPECT_TRUE(root) << diagnostics.to_text();
   return root ? to_json(*root) : json();
 }
-
-class Checker {
- public:
-  explicit Checker(const Registry& registry) : document_(json::parse(scene_schema(registry))) {
-    valijson::SchemaParser parser(valijson::SchemaParser::kDraft7);
-    parser.populateSchema(valijson::adapters::NlohmannJsonAdapter(document_), schema_);
-  }
-
-  // What the schema has against a tree; empty if nothing.
-  std::string complaints(const json& tree) const {
-    valijson::ValidationResults results;
-    valijson::Validator validator(valijson::Validator::kStrongTypes);
-    if (validator.validate(schema_, valijson::adapters::NlohmannJsonAdapter(tree), &results))
-      return "";
-    std::string text;
-    for (valijson::ValidationResults::Error error; results.popError(error);) {
-      for (const std::string& step : error.context) text += step;
-      text += ": " + error.description + "\n";
-    }
-    return text;
-  }
-
- private:
-  json document_;
-  valijson::Schema schema_;
-};
 
 // Scenes, sheets and faults below a folder of the tree, but not those of these tests, whose parts
 // exist in these tests alone; nor tours, and what diagnosis goes by, which other tests check.
@@ -110,7 +48,7 @@ TEST(SchemaTest, ItIsTheSameTextEveryTime) {
 }
 
 TEST(SchemaTest, SoundScenesAndSheetsAreAccepted) {
-  const Checker checker(fake::registry());
+  const SchemaChecker checker(scene_schema(fake::registry()));
   for (const std::string& file : fake::files_in("good", ".yaml"))
     EXPECT_EQ(checker.complaints(tree_of(file)), "") << file;
   Diagnostics diagnostics;
@@ -122,7 +60,7 @@ TEST(SchemaTest, SoundScenesAndSheetsAreAccepted) {
 // Every scene and data sheet of the tree: what the loader takes, the schema takes too.
 TEST(SchemaTest, WhatTheLoaderAcceptsIsAccepted) {
   const Registry registry = models::registry();
-  const Checker checker(registry);
+  const SchemaChecker checker(scene_schema(registry));
   for (const char* folder : {"scenes", "tests", "models"}) {
     for (const std::string& file : yaml_below(folder)) {
       Diagnostics diagnostics;
@@ -142,7 +80,7 @@ TEST(SchemaTest, ScenesAndSheetsOfTheTreeHaveNoMistakes) {
 }
 
 RC_GTEST_PROP(SchemaTest, WhatTheLoaderAcceptsOfAChangedSceneIsAccepted, ()) {
-  static const Checker checker(fake::registry());
+  static const SchemaChecker checker(scene_schema(fake::registry()));
   const std::string file = *rc::gen::element("good/everything.yaml", "good/lines.yaml");
   const std::string text = fake::mutated(fake::text_of(fake::beside(file)));
   if (!fake::load_text(text, fake::registry()).scene) return;
@@ -165,7 +103,7 @@ json changed(const Change& change, const std::string& file = "good/everything.ya
 }
 
 TEST(SchemaTest, UnknownKeysAreRefusedEverywhere) {
-  const Checker checker(fake::registry());
+  const SchemaChecker checker(scene_schema(fake::registry()));
   for (const char* pointer :
        {"/sede", "/parts/lamp_1/sets", "/parts/lamp_1/set/resistence", "/parts/lamp_1/connect/go",
         "/parts/lamp_1/set/marks/0/when", "/parts/finger/connect/mounted_in"})
@@ -181,7 +119,7 @@ TEST(SchemaTest, UnknownKeysAreRefusedEverywhere) {
 }
 
 TEST(SchemaTest, ValuesThatCannotBeReadAreRefused) {
-  const Checker checker(fake::registry());
+  const SchemaChecker checker(scene_schema(fake::registry()));
   for (const Change& change : {Change{"/start", "2026"},
                                Change{"/seed", -1},
                                Change{"/seed", "a"},
@@ -213,7 +151,7 @@ TEST(SchemaTest, ValuesThatCannotBeReadAreRefused) {
 }
 
 TEST(SchemaTest, WhatNoLineCanBeMadeOfIsRefused) {
-  const Checker checker(fake::registry());
+  const SchemaChecker checker(scene_schema(fake::registry()));
   for (const Change& change : {Change{"/rooms/hall/floor", 0.5},
                                Change{"/rooms/hall/x", 3},
                                Change{"/rooms/hall/hight", "3 m"},
@@ -254,7 +192,7 @@ TEST(SchemaTest, WhatNoLineCanBeMadeOfIsRefused) {
 }
 
 TEST(SchemaTest, RequiredKeysAreRequired) {
-  const Checker checker(fake::registry());
+  const SchemaChecker checker(scene_schema(fake::registry()));
   for (const char* key : {"scene", "start", "parts"}) {
     json tree = tree_of(fake::beside("good/everything.yaml"));
     tree.erase(key);
@@ -266,7 +204,7 @@ TEST(SchemaTest, RequiredKeysAreRequired) {
 }
 
 TEST(SchemaTest, MisspeltFilesAreRefused) {
-  const Checker checker(fake::registry());
+  const SchemaChecker checker(scene_schema(fake::registry()));
   for (const char* name : {"names", "values", "missing", "no_parts", "list", "second_sheet",
                            "unknown_part_sheet", "other_file", "lines"})
     EXPECT_NE(checker.complaints(tree_of(fake::beside("bad/" + std::string(name) + ".yaml"))), "")
