@@ -289,7 +289,55 @@ TEST(Sound, AFastRunDoesNotRoar) {
   const auto samples = ringing.go(0.3);
   EXPECT_LE(loudest(samples), kHighest);
   const double ring = energy(samples, 0) + energy(samples, 1);
-  for (const double speed : {60.0, 3600.0, 100000.0}) EXPECT_LT(power(speed), ring) << speed;
+  for (const double speed : {60.0, 1000.0, 3600.0, 100000.0})
+    EXPECT_LT(power(speed), ring) << speed;
+}
+
+/// Of a stream, what one ear hears.
+Grain heard_by(const std::vector<std::int16_t>& samples, std::size_t side) {
+  Grain channel;
+  for (std::size_t k = side; k < samples.size(); k += 2)
+    channel.push_back(static_cast<float>(samples[k]) / 32768);
+  return channel;
+}
+
+/// Beginning of the last bit of sound that is as loud as a stroke. Units: s.
+double last_stroke_s(const Grain& channel) {
+  constexpr std::size_t kPiece = kFrameRate / 100;
+  std::vector<double> power;
+  for (std::size_t k = 0; k + kPiece <= channel.size(); k += kPiece) {
+    double sum = 0;
+    for (std::size_t i = k; i < k + kPiece; ++i)
+      sum += std::pow(static_cast<double>(channel[i]), 2);
+    power.push_back(sum);
+  }
+  const double loudest = *std::max_element(power.begin(), power.end());
+  std::size_t last = power.size() - 1;
+  while (last > 0 && power[last] < 0.3 * loudest) --last;
+  return static_cast<double>(last) / 100;
+}
+
+/// The whole way: the clapper is driven by the run, the gong's tones come out of the mixer.
+TEST(Sound, ABellOfARunHasTheTonesAndTheDecayOfItsDataSheet) {
+  const auto scene = bench_scene();
+  const auto& values = scene->parts[*scene->find_id("bell")].values;
+  const double hz = values.at("gong_tone").number, decay_s = values.at("gong_ring").number;
+  Played played(scene, 8 * kHour + 14 * kSecond + 500 * kMillisecond);
+  const auto samples = played.go(8);  // it rings for 5 s, and then dies away
+  EXPECT_LT(loudest(samples), 32767);
+  const Grain channel = heard_by(samples, 0);
+  const double from_s = last_stroke_s(channel) + 0.06;
+  const double lowest = tone(channel, hz, from_s, 0.1);
+  EXPECT_GT(lowest, 0.01);
+  for (const double beside : {0.8, 0.9, 1.1, 1.25})
+    EXPECT_LT(tone(channel, hz * beside, from_s, 0.1), 0.1 * lowest) << beside;
+  const double apart_s = 0.3 * decay_s;
+  const double later = tone(channel, hz, from_s + apart_s, 0.1);
+  EXPECT_NEAR(std::log(1000) * apart_s / std::log(lowest / later), decay_s, 0.1 * decay_s);
+  // Of the gong's higher tones the next one is still there, and between them there is nothing.
+  const double next = tone(channel, hz * kGongTones[1], from_s, 0.1);
+  EXPECT_LT(next, lowest);
+  EXPECT_GT(next, 5 * tone(channel, hz * (kGongTones[1] + 0.5), from_s, 0.1));
 }
 
 TEST(Sound, TheCaseIsHeardFromItsPlacesAndTheBuildingFromItsRooms) {
