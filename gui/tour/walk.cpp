@@ -34,6 +34,7 @@ bool Walk::follow(Bench& bench, double wall_s) {
     begun_ = guide_.begun();
     bench.select(std::nullopt);
     bench.hover(std::nullopt, {-1, -1});
+    if (step().part) runner.watch(*step().part);  // it is drawn as seen from close by
     runner.begin(tour_->log, step().at);
     runner.set_speed(step().speed);
     runner.set_stretch(step().stretch);

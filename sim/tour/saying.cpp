@@ -46,7 +46,12 @@ bool read_piece(const Written& written, std::string inside, const Installation& 
 
 std::string number_text(const Saying::Piece& piece, const NamedDecl& reading, double value) {
   if (piece.turned) value = -value;
-  if (piece.decimals >= 0) return fmt::format("{:.{}f}", value, piece.decimals);
+  if (piece.decimals >= 0) {
+    std::string text = fmt::format("{:.{}f}", value, piece.decimals);
+    // Next to nothing the other way round is nothing.
+    if (text.find_first_not_of("-0.") == std::string::npos && text[0] == '-') text.erase(0, 1);
+    return text;
+  }
   if (reading.unit.empty()) return fmt::format("{:.6g}", value);
   return format_quantity(value, reading.unit);
 }

@@ -116,6 +116,9 @@ TEST(Tour, WordsHoldReadingsAsTheyAre) {
   EXPECT_TRUE(diagnostics.empty()) << diagnostics.to_text();
   EXPECT_EQ(said(saying, *scene, [](const ReadingOf&) { return 1.25; }),
             "draws 1.25 A, 1.25 or -1.");
+  // What is nothing when it is rounded has no sign.
+  const std::string nothing = said(saying, *scene, [](const ReadingOf&) { return 1e-9; });
+  EXPECT_EQ(nothing.substr(nothing.size() - 8), "00 or 0.");
   EXPECT_EQ(said(in_language({{"en", saying}}, "fr"), *scene, [](const ReadingOf&) { return 0.0; })
                 .substr(0, 5),
             "draws");
