@@ -155,13 +155,13 @@ class Bell final : public Part {
     f.disc(Material::kBrass, {0, -10}, 30, 0);
     draw_screw(f, {0, -10}, 7, 0.6);
     draw_inside(f, r);
+    f.name_at({0, 70});
     const Figure::Within arm(f, {{-46, 66}, -0.24 * open, 1});
     f.line(Material::kSteel, std::array{Point{0, 0}, Point{-2, -52}}, 5, 3);
     f.disc(Material::kSteel, {-2, -58}, 10, 4);
     if (!r.contact_conducts(contact_)) f.spark({10, -10}, r.contact_current_a(contact_));
     f.terminal("plus", {-8, 64});
     f.terminal("minus", {48, 64});
-    f.name_at({46, 10});
   }
 
   void report(Report& report, const Reader& r) const override {
