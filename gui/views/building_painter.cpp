@@ -13,7 +13,17 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kMostBadge = 15;  // pixels
-constexpr float kLeastEm = 11.3F, kSmallestEm = 8, kMostEm = 22;
+constexpr float kLeastEm = 11.3F, kSmallestEm = 9, kMostEm = 22;
+
+/// Of "room 101", "101": in a plan that says enough. The name, where that is not how it ends.
+std::string number_alone(const std::string& name) {
+  const std::size_t gap = name.rfind(' ');
+  if (gap == std::string::npos || name.size() - gap < 3) return name;
+  const bool is_number =
+      std::all_of(name.begin() + static_cast<std::ptrdiff_t>(gap) + 1, name.end(),
+                  [](unsigned char c) { return c >= '0' && c <= '9'; });
+  return is_number ? name.substr(gap + 1) : name;
+}
 
 class BuildingPainter {
  public:
@@ -125,14 +135,37 @@ class BuildingPainter {
     stroke({x - 2 * kUnit, top}, {x - 2 * kUnit, room.opposite.y}, 1, edge_);
   }
 
+  /// Where its middle is seen. Units: pixels.
+  float middle_of(const Chamber& room) const {
+    return pixel({(room.corner.x + room.opposite.x) / 2, 0}).x;
+  }
+
+  /// A name wider than its room reaches under the next ones, as far as it does not come near the
+  /// names of those.
+  bool runs_into_another(const Chamber& room, float em) const {
+    const float wide = text_width(words_of_key(room.name), em);
+    return std::any_of(
+        stage_.chambers().begin(), stage_.chambers().end(), [&](const Chamber& other) {
+          if (other.name == room.name || other.name.empty()) return false;
+          if (std::fabs(other.opposite.y - room.opposite.y) > kSlab / 2) return false;
+          const float apart = std::fabs(middle_of(other) - middle_of(room));
+          return apart < (wide + text_width(words_of_key(other.name), em)) / 2 + 0.7F * em;
+        });
+  }
+
   void write_name(const Chamber& room) {
     float em = name_em(painter_);
-    const std::string name = words_of_key(room.name);
+    std::string name = words_of_key(room.name);
     const float wide = painter_.camera().pixels(room.opposite.x - room.corner.x) - 2;
-    // Rooms are as wide as their names at the size of the plan, which may be too small to be read.
-    if (text_width(name, em) > wide)
-      em = std::min(em, std::max(13 * plan_px(painter_), kSmallestEm));
-    if (em == 0 || name.empty() || text_width(name, em) > wide) return;
+    if (em == 0 || name.empty()) return;
+    if (runs_into_another(room, em)) {
+      name = number_alone(name);
+      // Rooms are as wide as their names at the size of the plan, which may be too small to be
+      // read.
+      if (text_width(name, em) > wide)
+        em = std::min(em, std::max(13 * plan_px(painter_), kSmallestEm));
+      if (text_width(name, em) > wide) return;
+    }
     const Pixel at = pixel({(room.corner.x + room.opposite.x) / 2, room.opposite.y + kSlab / 2});
     painter_.letters(
         {name, at, em, painter_.theme().second_text, Lettering::Align::kMiddle, false});

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 
 #include "gui/paint/text_width.hpp"
 #include "gui/views/badge.hpp"
@@ -139,6 +140,20 @@ std::string facts_of(const Loop& loop, double current_a, bool lit) {
   return fmt::format("{}{}", loop.parts.size(), how);
 }
 
+/// Where the columns of a table begin that are as wide as what they hold, if that has room; if not,
+/// all are alike. Units: pixels, from the first one's beginning; the last: where the table ends.
+std::vector<float> columns_of(const std::vector<float>& widths, float all) {
+  std::vector<float> needed(kLegendColumns, 0);
+  for (std::size_t k = 0; k < widths.size(); ++k)
+    needed[k % kLegendColumns] = std::max(needed[k % kLegendColumns], widths[k]);
+  const float spare = all - std::accumulate(needed.begin(), needed.end(), 0.0F);
+  std::vector<float> begins{0};
+  for (const float width : needed)
+    begins.push_back(begins.back() +
+                     (spare < 0 ? all / kLegendColumns : width + spare / kLegendColumns));
+  return begins;
+}
+
 }  // namespace
 
 void paint_lines(const Stage& stage, Painter& painter) { LinePainter(stage, painter).paint(); }
@@ -148,30 +163,40 @@ void paint_legend(const Stage& stage, Painter& painter, float em) {
   const Theme& theme = painter.theme();
   const LoopLines& lines = stage.lines();
   const float s = plan_px(painter);
-  const double wide = (house.box.second.x - house.box.first.x) / kLegendColumns;
+  const float radius = std::max(6.5F * s, 6.0F);
+  const float aside = 46 * s + 1.8F * radius;  // beyond the corners of any sign
+  const auto name_wide = [&](const Loop& loop) { return text_width(loop.name, em) + 0.8F * em; };
+  std::vector<std::string> facts;
+  std::vector<float> widths;
+  for (std::size_t k = 0; k < lines.loops().size(); ++k) {
+    const Loop& loop = lines.loops()[k];
+    // As wide with the current as without, lest the columns move as it flows.
+    const float wide = text_width(facts_of(loop, 0, false), em);
+    facts.push_back(facts_of(loop, lines.loop_a(k), painter.share_of_full(lines.loop_a(k)) > 0));
+    widths.push_back(aside + name_wide(loop) + std::max(wide, text_width("0.00 A", em)) + 8);
+  }
+  const std::vector<float> begins =
+      columns_of(widths, painter.camera().pixels(house.box.second.x - house.box.first.x));
   LinePainter sampler(stage, painter);
   for (std::size_t k = 0; k < lines.loops().size(); ++k) {
     const Loop& loop = lines.loops()[k];
-    const auto column = static_cast<double>(k % kLegendColumns);
-    const std::size_t row = k / kLegendColumns;
-    const auto line = static_cast<double>(row);
+    const std::size_t column = k % kLegendColumns;
+    const auto line = static_cast<double>(k / kLegendColumns);
     const Pixel at =
-        painter.camera().pixel({house.box.first.x + wide * column + 2 * kUnit,
-                                house.ground + kSlab + 18 * kUnit + line * kLegendLine});
+        painter.camera().pixel({house.box.first.x + 2 * kUnit,
+                                house.ground + kSlab + 18 * kUnit + line * kLegendLine}) +
+        Pixel(begins[column], 0);
     const float share = painter.share_of_full(lines.loop_a(k));
     sampler.sample(loop, at, at + Pixel(34 * s, 0), share);
-    const float radius = std::max(6.5F * s, 6.0F);
     paint_badge(painter, loop, at + Pixel(46 * s, 0), radius, share > 0);
-    const float aside = 46 * s + 1.8F * radius;  // beyond the corners of any sign
     const Pixel words = at + Pixel(aside, 0);
-    const std::string facts = facts_of(loop, lines.loop_a(k), share > 0);
-    const float after = text_width(loop.name, em) + 0.8F * em;
-    const float room = painter.camera().pixels(wide) - aside - 5;
+    const float after = name_wide(loop);
+    const float room = begins[column + 1] - begins[column] - aside - 5;
     if (after > room) continue;
     painter.letters({loop.name, words, em, share > 0 ? theme.text : theme.second_text,
                      Lettering::Align::kLeft, false});
-    if (after + text_width(facts, em) > room) continue;
-    painter.letters({facts, words + Pixel(after, 0), em,
+    if (after + text_width(facts[k], em) > room) continue;
+    painter.letters({facts[k], words + Pixel(after, 0), em,
                      share > 0 ? theme.text : mix(theme.second_text, theme.ground, 0.12F),
                      Lettering::Align::kLeft, false});
   }
