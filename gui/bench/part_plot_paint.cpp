@@ -93,6 +93,8 @@ class PartPlot::Brush {
       const std::string behind = ", now is " + length_text(plot_.now_ - zero()) + " after 0";
       if (after + text_width(across + behind, kBody) < right_ - left_) across += behind;
     }
+    // The marks below tell too how long it is: where there is no room for both, when it was stands.
+    if (plot_.burst_ && after + text_width(across, kBody) > right_ - left_) across.clear();
     words(across, {right_, y}, theme_.second_text, false, Lettering::Align::kRight);
     const float room = right_ - left_ - text_width(across, kBody) - 24;
     if (!plot_.burst_) {

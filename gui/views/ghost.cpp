@@ -53,6 +53,18 @@ class GhostPainter {
   Painter& painter_;
 };
 
+/// A frame of which but the corners are drawn: names stand above parts and below them.
+void paint_corners(Painter& painter, Pixel a, Pixel b, float width, sf::Color colour) {
+  const float x = std::min(0.25F * (b.x - a.x), 40.0F), y = std::min(0.3F * (b.y - a.y), 40.0F);
+  const auto corner = [&](Pixel at, float way_x, float way_y) {
+    painter.line(std::array{at + Pixel(way_x, 0), at, at + Pixel(0, way_y)}, width, colour);
+  };
+  corner(a, x, y);
+  corner({b.x, a.y}, -x, y);
+  corner(b, -x, -y);
+  corner({a.x, b.y}, x, -y);
+}
+
 }  // namespace
 
 void paint_ghost(const Picture& picture, Painter& painter) {
@@ -76,8 +88,8 @@ void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t 
     const Pixel a = painter.camera().pixel(low) - Pixel(8, 8);
     const Pixel b = painter.camera().pixel(high) + Pixel(8, 8);
     const sf::Color colour = k == lit ? theme.wrong : theme.second_text;
-    const float width = k == lit ? 2.5F : 1;
-    painter.line(std::array{a, Pixel(b.x, a.y), b, Pixel(a.x, b.y), a}, width, colour);
+    const float width = k == lit ? 3 : 1.5F;
+    paint_corners(painter, a, b, width, colour);
     // Down its side: above it and below it names stand.
     const Pixel at = a + Pixel(0, kApart * static_cast<float>(count[parts[k]]++));
     painter.mesh().disc(at, kRadius + 2, theme.ground, theme.ground);

@@ -81,7 +81,10 @@ bool Labels::put_lines(const std::vector<std::string>& lines, Pixel edge, bool a
                        sf::Color ground) {
   Pixel place = edge;
   place.y += above ? (-0.1F - kLine * static_cast<float>(lines.size() - 1)) * em_ : 0.7F * em_;
-  const Pixel way = way_into_clear(box_of(lines[0], place, Lettering::Align::kMiddle));
+  const float more = kLine * em_ * static_cast<float>(lines.size() - 1);
+  Box all = box_of(lines[0], place, Lettering::Align::kMiddle);
+  all.second.y += more;  // with the lines below the first
+  const Pixel way = way_into_clear(all);
   // Aside as far as it takes; up or down no farther than stays beside the part.
   place += Pixel(way.x, std::fabs(way.y) < 1.5F * em_ ? way.y : 0);
   const auto place_of = [&](std::size_t k) {

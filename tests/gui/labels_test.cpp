@@ -106,6 +106,14 @@ TEST_F(LabelsTest, ANameThatHasNoRoomBelowItsPartStandsAboveIt) {
   EXPECT_LE(last().at.y + 0.5F * kEm, 106);
 }
 
+TEST_F(LabelsTest, ANameInTwoLinesIsWhollyWithinTheDrawing) {
+  Placed narrow;
+  narrow.figure.box(Material::kBrass, {120, 240}, {140, 272});
+  labels().put_name("main fuse", narrow, {130, 274}, ground());
+  EXPECT_EQ(last().text, "fuse");
+  EXPECT_LE(last().at.y + 0.5F * kEm, 300);
+}
+
 TEST_F(LabelsTest, WhatIsHardlySeenAtTheEdgeHasNoName) {
   Placed placed;
   placed.figure.box(Material::kBrass, {100, 280}, {200, 340});
