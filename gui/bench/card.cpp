@@ -62,7 +62,7 @@ void show_name_of(const NamedDecl& reading) {
   for (std::string word; words >> word;)
     longest = std::max(longest, ImGui::CalcTextSize(word.c_str()).x);
   if (longest <= ImGui::GetContentRegionAvail().x) {
-    ImGui::TextWrapped("%s", name.c_str());
+    show_text(name);
     return show_tip(reading.help.c_str());
   }
   ImGui::TextUnformatted(name.c_str());
@@ -134,17 +134,27 @@ Card::Kept& Card::kept(const Bench& bench, PartId id) {
   return place->second;
 }
 
+/// What it is. A low card, as beside instruments, needs its room for what it is doing.
+void Card::show_title(const PartInstance& part, float high) const {
+  constexpr float kLow = 300;
+  const Declaration& declared = part.kind->declaration;
+  show_heading(heading_, words_of_key(part.name).c_str());
+  show_second(declared.title);
+  if (high < kLow) {
+    const std::string help = declared.help + (part.notes.empty() ? "" : "\n" + part.notes);
+    return show_tip(help.c_str());
+  }
+  show_text(declared.help);
+  if (!part.notes.empty()) show_text(part.notes);
+}
+
 Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading,
                   const std::string& scene) {
   heading_ = heading;
   const PartId id = *bench.look().selected;
   const Panel panel("card", box);
   const PartInstance& part = bench.installation().parts[id];
-  const Declaration& declared = part.kind->declaration;
-  show_heading(heading_, words_of_key(part.name).c_str());
-  show_second(declared.title);
-  ImGui::TextWrapped("%s", declared.help.c_str());
-  if (!part.notes.empty()) ImGui::TextWrapped("%s", part.notes.c_str());
+  show_title(part, box.height);
   Wishes wishes;
   if (ImGui::Button("Why?")) wishes.why = id;
   show_tip("why what begins here about now does, or does not (W)");
@@ -153,7 +163,7 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading,
   show_tip("what it does wrong, to find the fault that explains it");
   ImGui::Separator();
   show_readings(bench, id);
-  for (const std::string& line : measured_) ImGui::TextWrapped("%s", line.c_str());
+  for (const std::string& line : measured_) show_text(line);
   if (std::string order = show_orders(bench, id); !order.empty()) wishes.measure = std::move(order);
   wishes.select = show_neighbours(bench, id);
   show_commands(bench, id);
@@ -322,7 +332,7 @@ void Card::show_fault(Bench& bench, PartId id, Kept::Choice& choice) {
   bool put_in = in_force.has_value();
   bool changed = ImGui::Checkbox("##in", &put_in);
   ImGui::SameLine();
-  ImGui::TextWrapped("%s", choice.fault->title.c_str());
+  show_text(choice.fault->title);
   if (ImGui::IsItemClicked()) {  // its words are pressed as its box is
     put_in = !put_in;
     changed = true;

@@ -58,6 +58,7 @@ class Card {
     std::vector<std::string> orders;  ///< of what can be measured at it
   };
   Kept& kept(const Bench& bench, PartId part);
+  void show_title(const PartInstance& part, float high) const;
   void show_readings(const Bench& bench, PartId part) const;
   std::optional<PartId> show_neighbours(const Bench& bench, PartId part);
   std::string show_orders(const Bench& bench, PartId part);

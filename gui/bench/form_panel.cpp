@@ -75,7 +75,7 @@ FormPanel::Wish FormPanel::show(const sf::FloatRect& box, ImFont* heading,
   show_tip("to change it, if this form has made it");
   const float foot = ImGui::GetFrameHeightWithSpacing() * 2 + 16;
   ImGui::BeginChild("filled in", ImVec2(0, -foot));
-  ImGui::TextWrapped("%s", form_.whole().help.c_str());
+  show_text(form_.whole().help);
   ImGui::Spacing();
   show_fields(form_.whole(), filled_);
   for (const FormGroup& group : form_.whole().groups) show_group(group, filled_);

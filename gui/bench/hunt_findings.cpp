@@ -192,7 +192,7 @@ void HuntChecks::show_results(const Hunter::Told& told, const Proposal& proposal
   }
   if (by_sign.size() > kMostResults)
     show_second("What else it shows is told among what was noticed.");
-  if (!mistake_.empty()) ImGui::TextWrapped("%s", mistake_.c_str());
+  if (!mistake_.empty()) show_text(mistake_);
   ImGui::Unindent();
 }
 

@@ -41,8 +41,7 @@ std::string spoken(const Observation& one, const std::vector<SignAt>& signs) {
 
 void show_entry(const HuntNotes::Entry& entry, const Hunter::Form& form) {
   if (entry.title.empty()) {
-    for (const Observation& one : entry.observations)
-      ImGui::TextWrapped("%s", spoken(one, form.signs).c_str());
+    for (const Observation& one : entry.observations) show_text(spoken(one, form.signs));
     return;
   }
   const auto& all = entry.observations;

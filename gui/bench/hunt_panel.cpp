@@ -135,10 +135,10 @@ void HuntPanel::show_stage() const {
                          " runs. You can tell what was noticed meanwhile.");
     }
     case Hunter::Stage::kReady:
-      if (!told_.failure.empty()) ImGui::TextWrapped("%s", told_.failure.c_str());
+      if (!told_.failure.empty()) show_text(told_.failure);
       return;
     case Hunter::Stage::kFailed:
-      ImGui::TextWrapped("%s", told_.failure.c_str());
+      show_text(told_.failure);
   }
 }
 
@@ -188,7 +188,7 @@ void HuntPanel::show_noticed(const std::vector<Injection>& hidden) {
 void HuntPanel::show_next(const std::vector<Injection>& hidden) {
   if (!has_verdict()) return show_second("Tell what was noticed first.");
   if (looks_ > 0) return show_second("Somebody goes and looks.");
-  if (!said_.empty()) ImGui::TextWrapped("%s", said_.c_str());
+  if (!said_.empty()) show_text(said_);
   if (notes_.can_undo() && ImGui::Button("Undo")) notes_.undo();
   const HuntChecks::Wish wish = checks_.show(told_, notes_, !hidden.empty());
   if (wish.look != nullptr) {
@@ -220,7 +220,7 @@ void HuntPanel::show_file() {
     if (ImGui::Button("Print")) print();
     show_tip("a page beside it, to be opened and printed");
   }
-  if (!said_.empty()) ImGui::TextWrapped("%s", said_.c_str());
+  if (!said_.empty()) show_text(said_);
   panel_mistakes(mistakes_, "What was noticed before is still there.");
 }
 

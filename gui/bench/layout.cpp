@@ -60,4 +60,36 @@ void Layout::give(Settings& settings) const {
   settings.strip_share = strip_share_;
 }
 
+sf::FloatRect box_in(Corner corner, const sf::FloatRect& room, Pixel size, float margin) {
+  const bool left = corner == Corner::kLowerLeft || corner == Corner::kUpperLeft;
+  const bool upper = corner == Corner::kUpperLeft || corner == Corner::kUpperRight;
+  return {left ? room.left + margin : room.left + room.width - margin - size.x,
+          upper ? room.top + margin : room.top + room.height - margin - size.y, size.x, size.y};
+}
+
+Corner freest_corner(Corner now, const sf::FloatRect& room, Pixel size, float margin,
+                     std::span<const sf::FloatRect> boxes) {
+  constexpr float kClearly = 0.2F;
+  const auto hidden_in = [&](Corner corner) {
+    const sf::FloatRect lies = box_in(corner, room, size, margin);
+    float hidden = 0;
+    for (const sf::FloatRect& box : boxes) {
+      sf::FloatRect seen, covered;
+      if (!box.intersects(room, seen) || !seen.intersects(lies, covered)) continue;
+      hidden += covered.width * covered.height / std::max(seen.width * seen.height, 1.0F);
+    }
+    return hidden;
+  };
+  Corner best = now;
+  float least = hidden_in(now) - kClearly;
+  for (const Corner other :
+       {Corner::kLowerLeft, Corner::kLowerRight, Corner::kUpperRight, Corner::kUpperLeft}) {
+    const float hidden = hidden_in(other);
+    if (hidden >= least) continue;
+    best = other;
+    least = hidden;
+  }
+  return best;
+}
+
 }  // namespace sixty::gui

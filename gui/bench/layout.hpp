@@ -3,6 +3,7 @@
 #include <SFML/Graphics/Rect.hpp>
 #include <cstdint>
 #include <optional>
+#include <span>
 
 #include "gui/keep/settings.hpp"
 #include "gui/paint/mesh.hpp"
@@ -47,5 +48,15 @@ class Layout {
   float least_card_ = 0;
   double card_share_ = Settings{}.card_share, strip_share_ = Settings{}.strip_share;
 };
+
+/// Of a room, where something may lie over it.
+enum class Corner : std::uint8_t { kLowerLeft, kLowerRight, kUpperRight, kUpperLeft };
+
+/// Units: pixels. `margin`: that it stays from the room's edges.
+sf::FloatRect box_in(Corner corner, const sf::FloatRect& room, Pixel size, float margin);
+/// The corner in which something of that size hides least of some boxes, each counting by the share
+/// of it that is hidden. It stays in the one where it is, unless it hides clearly less in another.
+Corner freest_corner(Corner now, const sf::FloatRect& room, Pixel size, float margin,
+                     std::span<const sf::FloatRect> boxes);
 
 }  // namespace sixty::gui

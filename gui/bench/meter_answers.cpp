@@ -51,7 +51,7 @@ void draw_needle(const MeterReading& r) {
 
 void tell(const MeterReading& r) {
   if (r.sheet->needle) draw_needle(r);
-  ImGui::TextWrapped("%s", read_text(r, r.last).c_str());
+  show_text(read_text(r, r.last));
   show_second(r.sheet->name + ", " + format_quantity(r.range.full_scale, r.sheet->unit) + ", " +
               format_quantity(r.range.resistance_ohm, "ohm"));
   if (r.sheet->needle) return;

@@ -28,7 +28,7 @@ void show_heading_of(const Installation& installation, const LaidOn& laid) {
                 ImGui::GetColorU32(ImGuiCol_WindowBg), laid.letter.c_str());
   ImGui::Dummy({size, size});
   ImGui::SameLine();
-  ImGui::TextWrapped("%s", place_of(installation, laid.order).c_str());
+  show_text(place_of(installation, laid.order));
   show_second(laid.order.text);
 }
 
@@ -117,7 +117,7 @@ sf::FloatRect MeterPanel::rest_of(sf::FloatRect room) const {
 }
 
 sf::FloatRect MeterPanel::share_of(const sf::FloatRect& column) const {
-  constexpr float kMost = 0.66F;
+  constexpr float kMost = 0.63F;
   const float high = std::min(high_, kMost * column.height);
   return {column.left, column.top + column.height - high, column.width, high};
 }
@@ -135,10 +135,13 @@ void MeterPanel::show_in(Bench& bench, const sf::FloatRect& box) {
 }
 
 void MeterPanel::show(Bench& bench, float width, float most_high) {
+  constexpr float kBetween = 4;  // lines lie closer than elsewhere: it shares a column with a card
   const FloatingPanel panel("Instruments", open_, width, most_high);
-  show_all(bench);
   const ImGuiStyle& style = ImGui::GetStyle();
-  high_ = ImGui::GetCursorPosY() - style.ItemSpacing.y + style.WindowPadding.y;
+  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(style.ItemSpacing.x, kBetween));
+  show_all(bench);
+  ImGui::PopStyleVar();
+  high_ = ImGui::GetCursorPosY() - kBetween + style.WindowPadding.y;
 }
 
 void MeterPanel::show_all(const Bench& bench) {
@@ -149,8 +152,8 @@ void MeterPanel::show_all(const Bench& bench) {
   for (std::size_t k = 0; k < laid_.all().size(); ++k) show_one(bench, k, *told);
   if (off_) laid_.take_off(*off_);
   off_.reset();
-  if (!told->failure.empty()) ImGui::TextWrapped("%s", told->failure.c_str());
-  if (!mistake_.empty()) ImGui::TextWrapped("%s", mistake_.c_str());
+  if (!told->failure.empty()) show_text(told->failure);
+  if (!mistake_.empty()) show_text(mistake_);
   if (laid_.all().empty()) return;
   ImGui::Separator();
   ImGui::TextDisabled("as laid on 3 s before");

@@ -3,6 +3,9 @@
 #include <imgui/imgui_internal.h>
 
 #include <algorithm>
+#include <sstream>
+
+#include "gui/paint/text_width.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -54,9 +57,22 @@ void show_heading(ImFont* font, const char* text) {
   ImGui::PopFont();
 }
 
+void show_text(const std::string& text) {
+  const float room = std::max(ImGui::GetContentRegionAvail().x, 1.0F);
+  const auto width = [](const std::string& line) { return ImGui::CalcTextSize(line.c_str()).x; };
+  std::istringstream paragraphs(text);
+  std::string all;
+  for (std::string paragraph; std::getline(paragraphs, paragraph);) {
+    for (const std::string& line : broken_lines(paragraph, room, width))
+      all += (all.empty() ? "" : "\n") + line;
+  }
+  // A word that is wider than all there is goes on in the next line.
+  ImGui::TextWrapped("%s", all.c_str());
+}
+
 void show_second(const std::string& text) {
   ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
-  ImGui::TextWrapped("%s", text.c_str());
+  show_text(text);
   ImGui::PopStyleColor();
 }
 

@@ -46,6 +46,8 @@ class FloatingPanel {
 
 /// Letters of a heading, once PanelLayer has them.
 void show_heading(ImFont* font, const char* text);
+/// On as many lines as it takes, broken between words only: never within a number or a time.
+void show_text(const std::string& text);
 /// In second letters, on as many lines as it takes.
 void show_second(const std::string& text);
 /// What is said about the last thing, while the pointer is on it.

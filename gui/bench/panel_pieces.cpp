@@ -17,7 +17,7 @@ void line(const char* what, const std::string& text) {
   ImGui::Indent();
   ImGui::TextDisabled("%s", what);
   ImGui::SameLine(ImGui::GetCursorStartPos().x + kWords);
-  ImGui::TextWrapped("%s", printable(text, 400).c_str());
+  show_text(printable(text, 400));
   ImGui::Unindent();
 }
 
@@ -55,7 +55,7 @@ void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind)
       ImGui::TextWrapped("%s, line %d, column %d: %s", printable(m.file, 300).c_str(), m.line,
                          m.column, printable(m.what, 400).c_str());
     } else {
-      ImGui::TextWrapped("%s", printable(m.what, 400).c_str());
+      show_text(printable(m.what, 400));
     }
     line("found", m.found);
     line("expected", m.expected);

@@ -121,7 +121,7 @@ void ValuesPanel::show_sheet(const PartInstance& part) const {
         bare == all ? "Source: common practice, none published."
                     : fmt::format("Sources: {} of {} values have none published; point at a value.",
                                   bare, all);
-    ImGui::TextWrapped("%s", told.c_str());
+    show_text(told);
   }
   ImGui::PopStyleColor();
 }
@@ -171,7 +171,7 @@ void ValuesPanel::show_value(const PartInstance& part, const ParamDecl& decl) {
     explained += "\n\n" + origin;
   ImGui::TableNextColumn();
   ImGui::AlignTextToFramePadding();
-  ImGui::TextWrapped("%s", words_of_key(decl.name).c_str());
+  show_text(words_of_key(decl.name));
   show_tip(explained.c_str());
   ImGui::TableNextColumn();
   ImGui::SetNextItemWidth(-1);

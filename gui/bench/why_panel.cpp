@@ -56,17 +56,20 @@ std::vector<PartId> WhyPanel::parts() const {
   return parts;
 }
 
-void WhyPanel::show(Bench& bench, const sf::FloatRect& room) {
+void WhyPanel::show(Bench& bench, const sf::FloatRect& room, std::span<const sf::FloatRect> boxes) {
   if (!open_) return;
   const float width = std::min(kWidth, room.width - 2 * kMargin);
-  ImGui::SetNextWindowPos({room.left + kMargin, room.top + room.height - kMargin}, ImGuiCond_Always,
-                          {0, 1});
+  corner_ = freest_corner(corner_, room, {width, size_.y}, kMargin, boxes);
+  const sf::FloatRect lies = box_in(corner_, room, {width, 0}, kMargin);
+  const bool upper = corner_ == Corner::kUpperLeft || corner_ == Corner::kUpperRight;
+  ImGui::SetNextWindowPos({lies.left, lies.top}, ImGuiCond_Always, {0, upper ? 0.0F : 1.0F});
   bool stays = true;
   {
     const FloatingPanel panel(("Why? " + about_ + "###why").c_str(), stays, width,
                               room.height - 2 * kMargin);
     show_answer(bench.installation());
     show_links(bench);
+    size_ = {ImGui::GetWindowSize().x, ImGui::GetWindowSize().y};
   }
   if (!stays) close();
 }
@@ -84,9 +87,9 @@ void WhyPanel::show_progress(const Installation& scene) const {
 
 void WhyPanel::show_answer(const Installation& scene) const {
   if (!told_.headline.empty())
-    ImGui::TextWrapped("%s", told_.headline.c_str());
+    show_text(told_.headline);
   else if (!told_.failure.empty())
-    ImGui::TextWrapped("There is no answer: %s", told_.failure.c_str());
+    show_text("There is no answer: " + told_.failure);
   else if (told_.answers)
     show_progress(scene);
   else
@@ -111,7 +114,7 @@ void WhyPanel::show_links(Bench& bench) {
     show_tip("goes to that instant, and lights the part");
     ImGui::SameLine();
     if (lit) ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_CheckMark));
-    ImGui::TextWrapped("%s", words_of(link, bench.installation()).c_str());
+    show_text(words_of(link, bench.installation()));
     if (lit) ImGui::PopStyleColor();
     if (ImGui::IsItemClicked()) {
       lit_ = k;

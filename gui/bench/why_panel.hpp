@@ -1,9 +1,11 @@
 #pragma once
 
+#include <span>
 #include <string>
 
 #include "gui/bench/asker.hpp"
 #include "gui/bench/bench.hpp"
+#include "gui/bench/layout.hpp"
 #include "gui/bench/panel.hpp"
 
 namespace sixty::gui {
@@ -21,8 +23,8 @@ class WhyPanel {
   void close();
   /// Takes what is known by now. Units: s.
   void follow(float frame_s);
-  /// `room`: what it may lie over, at whose lower left it does.
-  void show(Bench& bench, const sf::FloatRect& room);
+  /// `room`: what it may lie over, in a corner where it hides least of some boxes.
+  void show(Bench& bench, const sf::FloatRect& room, std::span<const sf::FloatRect> boxes);
   const Asker::Told& told() const { return told_; }
   /// It waits for an answer, or lights the links of one by turns.
   bool is_open() const { return open_; }
@@ -43,6 +45,8 @@ class WhyPanel {
   bool open_ = false, held_ = false;  ///< held: one link was chosen, and stays lit
   std::size_t lit_ = 0;
   float shown_s_ = 0;  ///< how long the lit one has been
+  Corner corner_ = Corner::kLowerLeft;
+  Pixel size_;  ///< when it was shown last
 };
 
 }  // namespace sixty::gui

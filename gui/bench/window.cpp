@@ -174,11 +174,27 @@ void Window::show_panels() {
   // In a small window they lie over the card too.
   constexpr float kReadable = 300;
   const bool is_narrow = canvas().width < kReadable;
-  desk_->why.show(desk_->bench, is_narrow ? layout_.canvas(false) : canvas());
+  desk_->why.show(desk_->bench, is_narrow ? layout_.canvas(false) : canvas(), boxes_asked_about());
   show_meters();
   show_hunt();
   show_files();
   if (walk_ != nullptr && !walk_->show(canvas())) end_walk();
+}
+
+/// What an answer is about: the parts of the chain as they are seen, and the plot.
+std::vector<sf::FloatRect> Window::boxes_asked_about() const {
+  std::vector<sf::FloatRect> boxes;
+  for (const PartId part : desk_->why.parts()) {
+    const Placed* placed = desk_->bench.stage().find(part);
+    if (placed == nullptr || placed->figure.shapes().empty()) continue;
+    const auto [corner, opposite] = placed->figure.bounds();
+    const Pixel low = sight_.camera().pixel(corner), high = sight_.camera().pixel(opposite);
+    boxes.emplace_back(low, high - low);
+  }
+  const sf::FloatRect all = canvas(), drawn = drawing();
+  if (drawn.height < all.height)
+    boxes.emplace_back(all.left, drawn.top + drawn.height, all.width, all.height - drawn.height);
+  return boxes;
 }
 
 void Window::paint() {
@@ -437,7 +453,9 @@ void Window::pointer_moved(Pixel to) {
 
 /// Frame by frame: the drawing moves under a pointer that rests.
 void Window::hover() {
-  const bool on_canvas = !panels_->takes_pointer(pointer_) && drawing().contains(pointer_);
+  const bool is_covered = files_ || form_ || keys_page_;  // a tip would be cut off by the panel
+  const bool on_canvas =
+      !is_covered && !panels_->takes_pointer(pointer_) && drawing().contains(pointer_);
   desk_->bench.hover(on_canvas ? part_under(pointer_) : std::nullopt, pointer_);
 }
 

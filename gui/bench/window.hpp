@@ -8,6 +8,7 @@
 #include <memory>
 #include <optional>
 #include <utility>
+#include <vector>
 
 #include "gui/bench/bar.hpp"
 #include "gui/bench/desk.hpp"
@@ -52,6 +53,7 @@ class Window {
   sf::FloatRect canvas() const;
   /// The same without the plot.
   sf::FloatRect drawing() const;
+  std::vector<sf::FloatRect> boxes_asked_about() const;
   bool shows_keys() const { return keys_page_; }
   /// What was done last, as it is told below the drawing.
   const std::string& message() const { return message_; }

@@ -5,6 +5,7 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kLeastBeside = 300;  // pixels of the drawing that are of use beside the panel
+constexpr float kSliver = 120;       // pixels of it that the panel rather takes too
 
 }  // namespace
 
@@ -45,7 +46,9 @@ void Window::notice(PartId part) {
 void Window::show_hunt() {
   if (!desk_->hunt.is_open()) return;
   sf::FloatRect box = layout_.canvas(has_side());
-  box.width = std::min(HuntPanel::kWide, layout_.canvas(false).width);
+  // A sliver of the drawing beside it would be of no use.
+  if (box.width < HuntPanel::kWide || box.width - HuntPanel::kWide > kSliver)
+    box.width = std::min(HuntPanel::kWide, layout_.canvas(false).width);
   const auto chosen = desk_->hunt.show(desk_->bench, box, panels_->heading());
   if (!desk_->hunt.is_open()) return close_hunt();
   if (chosen) select(*chosen);

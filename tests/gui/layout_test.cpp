@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <vector>
+
 #include "gui/bench/scale.hpp"
 
 namespace sixty::gui {
@@ -47,6 +49,33 @@ TEST(Layout, AnEdgeThatIsDraggedStaysWhereItWasLetGoAndIsKept) {
   other.take(settings);
   EXPECT_FLOAT_EQ(other.strip().top, 600);
   EXPECT_FLOAT_EQ(other.card().left, 1000);
+}
+
+TEST(Layout, WhatLiesOverARoomTakesTheCornerWhereItHidesLeast) {
+  const sf::FloatRect room(100, 50, 800, 500);
+  const Pixel size(400, 200);
+  const auto corner = [&](Corner now, const std::vector<sf::FloatRect>& boxes) {
+    return freest_corner(now, room, size, 10, boxes);
+  };
+  const sf::FloatRect wheel(120, 300, 200, 200), relay(700, 60, 100, 100);
+  EXPECT_EQ(corner(Corner::kLowerLeft, {}), Corner::kLowerLeft);
+  EXPECT_EQ(corner(Corner::kLowerLeft, {relay}), Corner::kLowerLeft);
+  EXPECT_EQ(corner(Corner::kLowerLeft, {wheel, relay}), Corner::kLowerRight);
+  EXPECT_EQ(corner(Corner::kUpperRight, {relay}), Corner::kLowerLeft);
+  // A little that is hidden is no reason to move, nor is what is not seen anyway.
+  EXPECT_EQ(corner(Corner::kLowerLeft, {{110, 100, 100, 270}}), Corner::kLowerLeft);
+  EXPECT_EQ(corner(Corner::kLowerLeft, {{-500, 300, 400, 200}}), Corner::kLowerLeft);
+}
+
+TEST(Layout, WhatLiesInACornerLiesWithinTheRoom) {
+  const sf::FloatRect room(100, 50, 800, 500);
+  for (const Corner corner :
+       {Corner::kLowerLeft, Corner::kLowerRight, Corner::kUpperRight, Corner::kUpperLeft}) {
+    const sf::FloatRect box = box_in(corner, room, {400, 200}, 10);
+    sf::FloatRect inside;
+    ASSERT_TRUE(box.intersects(room, inside));
+    EXPECT_EQ(inside, box);
+  }
 }
 
 TEST(Layout, AnEdgeIsNeverDraggedOutOfTheWindow) {
