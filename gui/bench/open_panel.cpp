@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <utility>
 
 #include "gui/bench/panel_pieces.hpp"
 #include "gui/keep/paths.hpp"
@@ -48,10 +49,12 @@ OpenPanel::Wish OpenPanel::show(const Settings& settings, const sf::FloatRect& b
 void OpenPanel::show_path(Wish& wish) {
   ImGui::TextWrapped("A scene, or a moment of one that was kept. Tab completes the path.");
   ImGui::SetNextItemWidth(-90);
-  if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
+  // What was entered may be refused: then it is mended at once.
+  if (ImGui::IsWindowAppearing() || std::exchange(again_, false)) ImGui::SetKeyboardFocusHere();
   const bool entered = ImGui::InputText(
       "##path", &path_,
       ImGuiInputTextFlags_CallbackCompletion | ImGuiInputTextFlags_EnterReturnsTrue, complete);
+  again_ = entered;
   ImGui::SameLine();
   const bool pressed = ImGui::Button("Open", ImVec2(-1, 0));
   if ((entered || pressed) && !path_.empty() && !is_folder(path_)) wish.open = with_home(path_);
@@ -96,7 +99,7 @@ void OpenPanel::show_saving(Wish& wish) {
 void OpenPanel::show_told() const {
   if (!done_.empty()) {
     ImGui::Separator();
-    ImGui::TextWrapped("%s", done_.c_str());
+    show_text(done_);
   }
   panel_mistakes(told_, "What was open before is still open.");
 }

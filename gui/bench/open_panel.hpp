@@ -37,6 +37,7 @@ class OpenPanel {
   void show_told() const;
 
   std::string path_, moment_ = "moment.yaml", done_;
+  bool again_ = false;     ///< keys go to the path again
   std::string looked_up_;  ///< for what `candidates_` are
   std::vector<std::string> candidates_;
   std::vector<Diagnostic> told_;

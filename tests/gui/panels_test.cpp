@@ -173,6 +173,25 @@ TEST_F(PanelsTest, WhatIsTypedOnceFilesAreShownIsThePathToOpen) {
   EXPECT_EQ(wish.save_moment, "");
 }
 
+TEST_F(PanelsTest, KeysGoIntoThePathAgainOnceItWasRefused) {
+  OpenPanel panel;
+  const auto show = [&](ImFont* font) { return panel.show({}, {0, 0, kSize.x, kSize.y}, font); };
+  const ImVec2 away{-1, -1};
+  ImGuiIO& io = ImGui::GetIO();
+  io.KeyMap[ImGuiKey_Enter] = 1;
+  for (int k = 0; k < 3; ++k) frame(away, false, show);
+  std::string path;
+  for (const char* typed : {"/nowhere/one.yam", "l"}) {
+    path += typed;
+    io.AddInputCharactersUTF8(typed);
+    frame(away, false, show);
+    io.KeysDown[1] = true;
+    EXPECT_EQ(frame(away, false, show).open, path);
+    io.KeysDown[1] = false;
+    for (int k = 0; k < 3; ++k) frame(away, false, show);
+  }
+}
+
 TEST_F(PanelsTest, APanelLaidOverOthersIsNotCoveredByThem) {
   bool floats = true;
   const auto show_all = [&](bool over) {
