@@ -2,6 +2,8 @@
 
 #include <cstddef>
 #include <iterator>
+#include <type_traits>
+#include <utility>
 
 namespace sixty::circuit {
 
@@ -20,20 +22,30 @@ struct DormandPrince {
                                    -17253.0 / 339200, 22.0 / 525, -1.0 / 40};
 };
 
+/// Where stage S looks at the rates. How many terms it has is known to the compiler, which so takes
+/// several variables at once; their order stays.
+template <std::size_t S, std::size_t... Q, class Stages>
+void dormand_prince_stage(std::size_t n, const double* y0, double h, const Stages& k,
+                          double* target, std::index_sequence<Q...>) {
+  const double* const rates[] = {std::data(k[Q])...};
+  for (std::size_t i = 0; i < n; ++i)
+    target[i] = y0[i] + h * (0.0 + ... + (DormandPrince::kA[S][Q] * rates[Q][i]));
+}
+
 /// One step of `n` variables. `rates(y, dt, f)` gives the rates at a time dt into the step; `k[0]`
 /// must hold those at its start. Leaves the end in `y1` and its rates in `k[6]`.
 template <class Rates, class Stages>
 void dormand_prince_step(std::size_t n, const double* y0, double h, Rates&& rates, Stages& k,
                          double* stage, double* y1) {
-  for (std::size_t s = 0; s < 6; ++s) {
-    double* target = s == 5 ? y1 : stage;
-    for (std::size_t i = 0; i < n; ++i) {
-      double sum = 0;
-      for (std::size_t q = 0; q <= s; ++q) sum += DormandPrince::kA[s][q] * k[q][i];
-      target[i] = y0[i] + h * sum;
-    }
-    rates(static_cast<const double*>(target), DormandPrince::kC[s] * h, std::data(k[s + 1]));
+  const auto go = [&]<std::size_t S>(std::integral_constant<std::size_t, S>) {
+    double* const target = S == 5 ? y1 : stage;
+    dormand_prince_stage<S>(n, y0, h, k, target, std::make_index_sequence<S + 1>());
+    rates(static_cast<const double*>(target), DormandPrince::kC[S] * h, std::data(k[S + 1]));
+  };
+  [&]<std::size_t... S>(std::index_sequence<S...>) {
+    (go(std::integral_constant<std::size_t, S>()), ...);
   }
+  (std::make_index_sequence<6>());
 }
 
 /// Difference between the fifth and fourth order result of variable i.

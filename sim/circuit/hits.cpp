@@ -148,8 +148,14 @@ void Stepper::resting_hit(const CoilState& from, std::size_t j, const Ends& ends
 /// joined diodes first, then the sparks.
 void Stepper::find_margins(const State& from, const Response& response, const double* y, double dt,
                            std::vector<double>& margins) const {
-  constexpr double kSlack = 1e-9;  // V
   find_volts(from, response, y, dt, response.rows_beside());
+  put_margins(from, response, margins);
+}
+
+/// By what has just been answered.
+void Stepper::put_margins(const State& from, const Response& response,
+                          std::vector<double>& margins) const {
+  constexpr double kSlack = 1e-9;  // V
   margins.clear();
   for (std::size_t i = 0; i < response.joined_diodes().size(); ++i) {
     const std::size_t k = response.joined_diodes()[i];
@@ -198,7 +204,8 @@ void Stepper::switch_hits(const State& from, const Response& response, const Ste
   const auto& diodes = response.joined_diodes();
   const auto& sparks = response.sparks();
   if (sparks.empty() && diodes.empty()) return;
-  find_margins(from, response, step.y1.data(), step.h, margin1_);
+  find_end_beside(from, response, step);
+  put_margins(from, response, margin1_);
   const bool any = std::any_of(margin1_.begin(), margin1_.end(), [](double m) { return m < 0; });
   if (!any) return;
   find_margins(from, response, step.y0.data(), 0, margin0_);

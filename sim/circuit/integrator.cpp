@@ -261,14 +261,28 @@ Hit Integrator::find_step(double limit) {
   });
 }
 
-/// Sums over the step as it went without anybody's going alone, but for its end. Simpson's rule.
+/// Sums over the step as it went without anybody's going alone. Simpson's rule. What flows at its
+/// end does so at the next one's beginning, where it goes on smoothly.
+void Integrator::add_flows() {
+  const double h = step_.h;
+  stepper_.find_end_flow(now_, *response_, step_, end_flow_);
+  if (!smooth_ || !flow_goes_on_) stepper_.find_flow(now_, *response_, step_.y0.data(), 0, flow_);
+  stepper_.middle(step_, middle_);
+  stepper_.find_flow(now_, *response_, middle_.data(), h / 2, middle_flow_);
+  stepper_.add(ledger_, *response_, flow_, h / 6);
+  stepper_.add(ledger_, *response_, middle_flow_, 4 * h / 6);
+  stepper_.add(ledger_, *response_, end_flow_, h / 6);
+  std::swap(flow_, end_flow_);
+  flow_goes_on_ = true;
+}
+
+/// The same with the energy, but for the end.
 void Integrator::add_beginning_and_middle() {
   const double h = step_.h;
   State s = now_;
-  std::vector<double> y;
   stepper_.add_to(ledger_, s, *response_, h / 6, energy_);
-  stepper_.middle(step_, y);
-  stepper_.scatter(*response_, y, h / 2, s);
+  stepper_.middle(step_, middle_);
+  stepper_.scatter(*response_, middle_, h / 2, s);
   stepper_.add_to(ledger_, s, *response_, 4 * h / 6, energy_);
 }
 
@@ -306,7 +320,9 @@ void Integrator::begin_step() {
 /// Where the alternating voltage goes through zero, the next half period begins.
 void Integrator::turn_mains() {
   at_zero_ = now_.mains_s >= network_.half_period_s - kAtTurn;
-  if (at_zero_) now_.mains_s = 0;
+  if (!at_zero_) return;
+  now_.mains_s = 0;
+  flow_goes_on_ = false;
 }
 
 void Integrator::step_once() {
@@ -324,9 +340,10 @@ void Integrator::step_once() {
   if (steps_ % kQuietSteps == 0) h_ /= 4;
   const bool by_pieces = energy_ && !lone_ways_.empty();
   stepper_.cool_fuses(ledger_, h / 2);
-  if (!by_pieces) add_beginning_and_middle();
+  if (!energy_) add_flows();
+  if (energy_ && !by_pieces) add_beginning_and_middle();
   stepper_.scatter(*response_, step_.y1, h, now_);
-  if (!by_pieces) stepper_.add_to(ledger_, now_, *response_, h / 6, energy_);
+  if (energy_ && !by_pieces) stepper_.add_to(ledger_, now_, *response_, h / 6, energy_);
   smooth_ = hit.kind == Hit::kNone && lone_ways_.empty();
   for (const auto& [j, way] : lone_ways_) now_.coils[j] = way.end;
   tell_lone_ways();

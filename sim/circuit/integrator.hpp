@@ -102,6 +102,7 @@ class Integrator {
   void begin_step();
   void turn_mains();
   void step_once();
+  void add_flows();
   void add_beginning_and_middle();
   void add_by_pieces(Ledger& ledger, double length_s) const;
   Hit find_step(double limit);
@@ -167,6 +168,9 @@ class Integrator {
   std::vector<std::uint8_t> consulted_;
   std::vector<std::pair<std::size_t, double>> just_opened_;  // contact, current it carried
   Step step_;
+  std::vector<double> middle_;
+  Flow flow_, middle_flow_, end_flow_;
+  bool flow_goes_on_ = false;  ///< flow_ is what flows now, if nothing has happened since
   std::vector<std::pair<std::size_t, LoneWay>> lone_ways_;  // coils that met something in the step
 };
 

@@ -12,29 +12,68 @@ double square(double x) { return x * x; }
 
 }  // namespace
 
+/// By what has just been answered.
+void Stepper::put_flow(const State& from, const Response& response, double mains_s,
+                       Flow& flow) const {
+  const std::size_t n = network_.sources.size();
+  flow.source_a.resize(n);
+  flow.terminal_v.resize(n);
+  std::size_t rectified = response.first_emf();
+  for (std::size_t k = 0; k < n; ++k) {
+    const Source& s = network_.sources[k];
+    flow.terminal_v[k] = out_[response.inputs() + k];
+    const double own_v = s.rectified ? out_[rectified] : flow.terminal_v[k];
+    const double emf = s.rectified ? in_[rectified++] : emf_v(s, mains_s, network_.half_period_s);
+    flow.source_a[k] = (emf - own_v) / s.resistance_ohm;
+  }
+  flow.fuse_share.resize(network_.fuses.size());
+  for (std::size_t k = 0; k < network_.fuses.size(); ++k) {
+    const Fuse& fuse = network_.fuses[k];
+    const ContactState& wire = from.contacts[static_cast<std::size_t>(fuse.contact)];
+    const double volts = out_[response.inputs() + n + k];
+    flow.fuse_share[k] = wire.gap == Gap::kClosed ? square(volts / (wire.ohm * fuse.melts_a)) : 0.0;
+  }
+  flow.spark_a.resize(response.sparks().size());
+  flow.spark_v.resize(response.sparks().size());
+  for (std::size_t k = 0; k < response.sparks().size(); ++k) {
+    const std::size_t row = response.live().size() + network_.capacitors.size() + k;
+    flow.spark_a[k] = (out_[row] - in_[row]) * kSparkSiemens;
+    flow.spark_v[k] = out_[row];
+  }
+}
+
+void Stepper::find_flow(const State& from, const Response& response, const double* y, double dt,
+                        Flow& flow) const {
+  find_volts(from, response, y, dt, response.rows_beside());
+  put_flow(from, response, from.mains_s + dt, flow);
+}
+
+void Stepper::find_end_flow(const State& from, const Response& response, const Step& step,
+                            Flow& flow) const {
+  find_end_beside(from, response, step);
+  put_flow(from, response, from.mains_s + step.h, flow);
+}
+
+void Stepper::add(Ledger& ledger, const Response& response, const Flow& flow, double weight) const {
+  for (std::size_t k = 0; k < flow.source_a.size(); ++k) {
+    ledger.charge_as[k] += weight * flow.source_a[k];
+    widen(ledger, k, flow.terminal_v[k], flow.source_a[k]);
+  }
+  for (std::size_t k = 0; k < flow.fuse_share.size(); ++k)
+    ledger.fuse_heat[k] += weight * flow.fuse_share[k] / network_.fuses[k].time_constant_s;
+  for (std::size_t k = 0; k < flow.spark_a.size(); ++k)
+    ledger.spark_j[response.sparks()[k]] += weight * flow.spark_a[k] * flow.spark_v[k];
+}
+
 void Stepper::add_to(Ledger& ledger, const State& state, const Response& response, double weight,
                      bool energy) const {
+  end_in_ = nullptr;
   currents_in(state, response, in_);
   out_.resize(response.outputs());
   const Response::Rows all{0, response.outputs()};
   response.voltages(in_.data(), out_.data(), energy ? all : response.rows_beside());
-  std::size_t rectified = response.first_emf();
-  for (std::size_t k = 0; k < network_.sources.size(); ++k) {
-    const Source& s = network_.sources[k];
-    const double terminal_v = out_[response.inputs() + k];
-    const double own_v = s.rectified ? out_[rectified++] : terminal_v;
-    const double current =
-        (emf_v(s, state.mains_s, network_.half_period_s) - own_v) / s.resistance_ohm;
-    ledger.charge_as[k] += weight * current;
-    widen(ledger, k, terminal_v, current);
-  }
-  heat_fuses(ledger, state, response, weight);
-  const auto& live = response.live();
-  for (std::size_t k = 0; k < response.sparks().size(); ++k) {
-    const std::size_t row = live.size() + state.capacitor_v.size() + k;
-    const double current = (out_[row] - in_[row]) * kSparkSiemens;
-    ledger.spark_j[response.sparks()[k]] += weight * current * out_[row];
-  }
+  put_flow(state, response, state.mains_s, flow_);
+  add(ledger, response, flow_, weight);
   if (!energy) return;
 
   std::vector<double> node_v;
@@ -42,6 +81,7 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
   const auto drop = [&](Node a, Node b) {
     return node_v[static_cast<std::size_t>(a)] - node_v[static_cast<std::size_t>(b)];
   };
+  const auto& live = response.live();
   double heat = 0;
   for (const Source& s : network_.sources) {
     const double emf = emf_v(s, state.mains_s, network_.half_period_s);
@@ -84,25 +124,18 @@ void Stepper::add_to(Ledger& ledger, const State& state, const Response& respons
   ledger.heat_j += weight * heat;
 }
 
-/// Order: right after the voltages of the state have been found.
-void Stepper::heat_fuses(Ledger& ledger, const State& state, const Response& response,
-                         double weight) const {
-  for (std::size_t k = 0; k < network_.fuses.size(); ++k) {
-    const Fuse& fuse = network_.fuses[k];
-    const ContactState& wire = state.contacts[static_cast<std::size_t>(fuse.contact)];
-    if (wire.gap != Gap::kClosed) continue;
-    const double volts = out_[response.inputs() + network_.sources.size() + k];
-    const double share = square(volts / (wire.ohm * fuse.melts_a));
-    ledger.fuse_heat[k] += weight * share / fuse.time_constant_s;
-  }
-}
-
 void Stepper::cool_fuses(Ledger& ledger, double h) const {
-  for (std::size_t k = 0; k < network_.fuses.size(); ++k) {
+  const std::size_t n = network_.fuses.size();
+  if (h != kept_h_) {  // a step has two halves
+    kept_h_ = h;
+    fuse_keep_.resize(n);
+    for (std::size_t k = 0; k < n; ++k)
+      fuse_keep_[k] = det_exp(-h / network_.fuses[k].time_constant_s);
+  }
+  for (std::size_t k = 0; k < n; ++k) {
     ledger.fuse_most[k] = std::max(ledger.fuse_most[k], ledger.fuse_heat[k]);
-    const double keep = det_exp(-h / network_.fuses[k].time_constant_s);
-    ledger.fuse_heat[k] *= keep;
-    ledger.fuse_keep[k] *= keep;
+    ledger.fuse_heat[k] *= fuse_keep_[k];
+    ledger.fuse_keep[k] *= fuse_keep_[k];
   }
 }
 

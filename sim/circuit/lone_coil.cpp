@@ -1,6 +1,7 @@
 #include "sim/circuit/lone_coil.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "sim/circuit/dormand_prince.hpp"
@@ -10,7 +11,7 @@ namespace sixty::circuit {
 namespace {
 
 struct Small {
-  double k[7][3];
+  std::array<std::array<double, 3>, 7> k;
   double stage[3];
   double y0[3];
   double y1[3];
@@ -39,7 +40,7 @@ void try_step(const Stepper& stepper, const Network& network, std::size_t j, con
   small.y0[0] = from.linkage_wb;
   small.y0[1] = from.gap_m;
   small.y0[2] = from.speed_m_per_s;
-  rates(small.y0, 0, small.k[0]);
+  rates(small.y0, 0, small.k[0].data());
   dormand_prince_step(3, small.y0, h, rates, small.k, small.stage, small.y1);
   small.error = std::max({dormand_prince_error(small.k, 0, h) / stepper.linkage_scale(j),
                           dormand_prince_error(small.k, 1, h) / c.armature.stroke_m,
@@ -99,7 +100,8 @@ LoneWay walk(const Stepper& stepper, const Network& network, std::size_t coil,
     }
     const auto hit_in = [&](double length) {
       Hit found;
-      stepper.coil_hit(s, coil, {small.y0, small.y1, small.k[0], small.k[6], length}, found);
+      stepper.coil_hit(s, coil, {small.y0, small.y1, small.k[0].data(), small.k[6].data(), length},
+                       found);
       return found;
     };
     const Hit hit = shorten_to_hit(h, hit_in(h), [&](double length) {

@@ -82,14 +82,13 @@ void Stepper::put_emfs(const Response& response, double mains_s, std::vector<dou
   }
 }
 
-/// What a response asks for, `dt` after a state, when the variables have come to `y`; and what it
-/// answers in those rows.
-void Stepper::find_volts(const State& state, const Response& response, const double* y, double dt,
-                         Response::Rows rows) const {
+/// What a response asks for, `dt` after a state, when the variables have come to `y`.
+void Stepper::find_inputs(const State& state, const Response& response, const double* y,
+                          double dt) const {
+  end_in_ = nullptr;
   const auto& live = response.live();
   const std::size_t n = live.size();
   in_.resize(response.inputs());
-  out_.resize(response.outputs());
   for (std::size_t i = 0; i < n; ++i) {
     const std::size_t j = live[i];
     const Magnet& m = network_.coils[j].magnet;
@@ -103,7 +102,25 @@ void Stepper::find_volts(const State& state, const Response& response, const dou
     in_[n + capacitors + k] = spark_volts(contact, state.contacts[contact], dt);
   }
   put_emfs(response, state.mains_s + dt, in_);
+}
+
+/// The same, and what it answers in those rows.
+void Stepper::find_volts(const State& state, const Response& response, const double* y, double dt,
+                         Response::Rows rows) const {
+  find_inputs(state, response, y, dt);
+  out_.resize(response.outputs());
   response.voltages(in_.data(), out_.data(), rows);
+}
+
+/// What is answered beside the state's own rows at the end of a step just run: the last that was
+/// asked for was mostly its rates there.
+void Stepper::find_end_beside(const State& from, const Response& response, const Step& step) const {
+  if (end_in_ == &step && end_beside_) return;
+  if (end_in_ != &step) find_inputs(from, response, step.y1.data(), step.h);
+  out_.resize(response.outputs());
+  response.voltages(in_.data(), out_.data(), response.rows_beside());
+  end_in_ = &step;
+  end_beside_ = true;
 }
 
 void Stepper::rates(const State& state, const Response& response, const double* y, double dt,
@@ -154,9 +171,11 @@ void Stepper::run(const State& from, const Response& response, double h, Step& s
   step.h = h;
   step.y1.resize(n);
   stage_.resize(n);
+  end_beside_ = false;
   // Dormand-Prince is stable up to h |rate| = 3.3; nearer than this it pays to be implicit.
   if (response.small() && step.fastest_per_s * h > kStiff) {
     run_stiff(from, response, step);
+    end_in_ = &step;
     return;
   }
   for (auto& k : k_) k.resize(n);
@@ -165,6 +184,7 @@ void Stepper::run(const State& from, const Response& response, double h, Step& s
       n, step.y0.data(), h,
       [&](const double* y, double dt, double* f) { rates(from, response, y, dt, f); }, k_,
       stage_.data(), step.y1.data());
+  end_in_ = &step;
   step.f1 = k_[6];
   step.error =
       error_of(response, from, [&](std::size_t i) { return dormand_prince_error(k_, i, h); });

@@ -20,6 +20,13 @@ struct Step {
   double fastest_per_s = 0;           ///< no rate there is faster; dense networks only
 };
 
+/// What is summed up of an instant, but for the energy.
+struct Flow {
+  std::vector<double> source_a, terminal_v;  ///< of each source
+  std::vector<double> fuse_share;        ///< of each fuse: heating over what melts it in the end
+  std::vector<double> spark_a, spark_v;  ///< of each spark
+};
+
 /// The first thing within a step that changes what governs it.
 struct Hit {
   enum Kind { kNone, kStop, kTurn, kMark, kKink, kWake, kDiode, kSparkOut };
@@ -73,6 +80,14 @@ class Stepper {
   /// Adds `weight` seconds' worth of a state's currents and powers to the sums.
   void add_to(Ledger& ledger, const State& state, const Response& response, double weight,
               bool energy) const;
+  /// What flows, without the energy, `dt` after a state, when the variables have come to `y`.
+  void find_flow(const State& from, const Response& response, const double* y, double dt,
+                 Flow& flow) const;
+  /// The same at the end of a step just run.
+  void find_end_flow(const State& from, const Response& response, const Step& step,
+                     Flow& flow) const;
+  /// Adds `weight` seconds' worth of it.
+  void add(Ledger& ledger, const Response& response, const Flow& flow, double weight) const;
   /// Lets fuses cool for a time in which they were heated in its middle.
   void cool_fuses(Ledger& ledger, double h) const;
   /// Signed voltage of a contact's spark.
@@ -89,8 +104,11 @@ class Stepper {
 
  private:
   void gather(const State& state, const Response& response, std::vector<double>& y) const;
+  void find_inputs(const State& state, const Response& response, const double* y, double dt) const;
   void find_volts(const State& state, const Response& response, const double* y, double dt,
                   Response::Rows rows) const;
+  void find_end_beside(const State& from, const Response& response, const Step& step) const;
+  void put_flow(const State& from, const Response& response, double mains_s, Flow& flow) const;
   void rates(const State& state, const Response& response, const double* y, double dt,
              double* f) const;
   template <class Difference>
@@ -99,8 +117,6 @@ class Stepper {
   static double held_slack_wb(const Magnet& m) { return m.turns * m.pole_area_m2 * 0.01; }
   static double held_slope(const CoilState& s, const Magnet& m, double linkage_rate);
   CurrentSlopes slopes_of(std::size_t j, const CoilState& s, double linkage_rate) const;
-  void heat_fuses(Ledger& ledger, const State& state, const Response& response,
-                  double weight) const;
   void put_emfs(const Response& response, double mains_s, std::vector<double>& in) const;
   double outer_slope(const State& from, const Response& response, std::size_t row) const;
   void find_slopes(const State& from, const Response& response, Step& step) const;
@@ -113,6 +129,7 @@ class Stepper {
   void resting_hit(const CoilState& from, std::size_t j, const Ends& ends, Hit& hit) const;
   void find_margins(const State& from, const Response& response, const double* y, double dt,
                     std::vector<double>& margins) const;
+  void put_margins(const State& from, const Response& response, std::vector<double>& margins) const;
   double where_gone(const State& from, const Response& response, const Step& step,
                     std::size_t which, double margin0, double margin1) const;
   void switch_hits(const State& from, const Response& response, const Step& step, Hit& hit) const;
@@ -121,8 +138,14 @@ class Stepper {
   const Inputs& inputs_;
   std::vector<double> linkage_scale_;  // per coil, for the error
   double emf_scale_v_ = 1;
-  mutable std::vector<double> in_, out_, stage_, k_[7], slope_, margin_, margin0_, margin1_,
-      middle_;
+  /// What was asked of a response last, and what it answered.
+  mutable std::vector<double> in_, out_;
+  mutable const Step* end_in_ = nullptr;  ///< whose end that is, nullptr if none's
+  mutable bool end_beside_ = false;       ///< and whether what lies beside was answered too
+  mutable double kept_h_ = -1;            ///< s; how much of a fuse's heat is left after it
+  mutable std::vector<double> fuse_keep_;
+  mutable Flow flow_;
+  mutable std::vector<double> stage_, k_[7], slope_, margin_, margin0_, margin1_, middle_;
   mutable StiffSystem system_;
   mutable RosenbrockWork work_;
 };
