@@ -45,7 +45,8 @@ explain::Question question_about(const Installation& installation, PartId part, 
 /// early; empty: they did not.
 template <class Deed>
 std::string Asker::run_both(const Log& log, const Deed& deed) const {
-  Session looked_at(installation_), sound(sound_);
+  const auto in_common = explain::session_options();
+  Session looked_at(installation_, in_common), sound(sound_, in_common);
   looked_at.replace_log(*log);
   try {
     deed(looked_at, sound);

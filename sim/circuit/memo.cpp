@@ -10,31 +10,10 @@ namespace {
 /// Room for what has been met; it is all forgotten and computed again when the room is used up.
 constexpr std::size_t kMostBytes = 128u << 20;
 
-std::size_t bytes_of(const State& s) {
-  return sizeof s + s.coils.size() * sizeof(CoilState) + s.contacts.size() * sizeof(ContactState) +
-         s.capacitor_v.size() * sizeof(double) + s.diode_on.size();
-}
-
-std::size_t bytes_of(const Network& n) {
-  std::size_t bytes = sizeof n + n.sources.size() * sizeof(Source) +
-                      n.resistors.size() * sizeof(Resistor) +
-                      n.capacitors.size() * sizeof(Capacitor) + n.diodes.size() * sizeof(Diode) +
-                      n.contacts.size() * sizeof(Contact) + n.coils.size() * sizeof(Coil);
-  for (const Coil& c : n.coils) bytes += c.marks.size() * sizeof(Mark);
-  return bytes;
-}
-
 std::size_t bytes_of(const Idle& i) {
   const std::size_t numbers =
       i.contacts.size() + i.coils.size() + i.resistors.size() + i.diodes.size();
   return sizeof i + numbers * sizeof(std::size_t);
-}
-
-std::size_t bytes_of(const Stretch& s) {
-  return sizeof s + s.events.size() * sizeof(Located) +
-         s.inputs.contacts.size() * sizeof(ContactInput) + s.inputs.coil_extra_load_n.size() * 8 +
-         2 * s.driven_anew.size() + 4 * s.sets_moving.size() + s.ledger->spark_j.size() * 8 +
-         s.reads.size() * sizeof(Read) + 300;
 }
 
 /// An address that is ready to be mixed with another one. Two bare ones must not meet: they differ
@@ -62,18 +41,6 @@ std::uint64_t closings_key(const Inputs& in, const Reads& reads, std::uint64_t h
   return h;
 }
 
-Reads reads_of(const Integrator& run) {
-  Reads reads;
-  for (std::size_t k = 0; k < run.consulted().size(); ++k) {
-    if (run.consulted()[k] != 0)
-      reads.push_back({static_cast<std::uint16_t>(k), run.consulted()[k]});
-  }
-  return reads;
-}
-
-/// Phases of the mains that a change from outside can meet, of each half period.
-constexpr int kPhases = 4;
-
 /// A humming network at a time after a zero of the mains, where it was `zero`. Range: less than
 /// half a period.
 State hum_at(const Network& network, const Inputs& inputs, const State& zero, double into_s,
@@ -86,72 +53,6 @@ State hum_at(const Network& network, const Inputs& inputs, const State& zero, do
 bool has_rectified(const Network& network) {
   return std::any_of(network.sources.begin(), network.sources.end(),
                      [](const Source& s) { return s.rectified; });
-}
-
-/// Most volts that were there at a coil when something happened to it: it may start just while the
-/// contact that feeds it bounces.
-double most_v(const std::vector<Located>& events, const Located& start) {
-  double most = 0;
-  for (const Located& e : events) {
-    const bool at_coil = e.what == What::kStarts || e.what == What::kSeats ||
-                         e.what == What::kLeaves || e.what == What::kReturns;
-    if (at_coil && e.element == start.element) most = std::max(most, std::fabs(e.volts));
-  }
-  return most;
-}
-
-/// What each armature that starts gets in the end.
-void tell_what_arrives(const Network& network, const State& end, bool settled,
-                       std::vector<Located>& events) {
-  for (Located& e : events) {
-    if (e.what != What::kStarts) continue;
-    const auto j = static_cast<std::size_t>(e.element);
-    const Coil& c = network.coils[j];
-    const CoilState& s = end.coils[j];
-    e.arrives_v = settled ? std::fabs(e.volts) : most_v(events, e);
-    if (!settled || s.rest != Rest::kSeated) continue;
-    const double steady_a = coil_current_a(c.magnet, s.linkage_wb, s.gap_m, s.held_a);
-    e.arrives_v = std::fabs(steady_a) * c.resistance_ohm;
-  }
-}
-
-std::shared_ptr<Stretch> compute(const std::shared_ptr<const Network>& network,
-                                 const Inputs& inputs, const std::shared_ptr<const State>& start,
-                                 const std::shared_ptr<Responses>& responses) {
-  Integrator run(*network, inputs, *start, responses);
-  auto s = std::make_shared<Stretch>();
-  try {
-    run.advance_stretch();
-  } catch (const IntegrationFailure& e) {
-    s->failure = e;
-  }
-  s->network = network;
-  s->start = start;
-  s->inputs = inputs;
-  s->events = run.events();
-  s->settled = run.settled();
-  s->strikes = run.strikes();
-  s->hums = run.hums();
-  s->end_s = run.time_s();
-  s->end_ns = from_seconds(s->end_s);
-  s->ledger = std::make_shared<const Ledger>(run.ledger());
-  for (std::size_t j = 0; j < run.driven_anew().size(); ++j) {
-    if (run.driven_anew()[j] != 0) s->driven_anew.push_back(static_cast<std::uint16_t>(j));
-  }
-  for (std::size_t k = 0; k < s->events.size(); ++k) {
-    const What what = s->events[k].what;
-    if (what == What::kStarts || what == What::kLeaves)
-      s->sets_moving.push_back(static_cast<std::uint32_t>(k));
-  }
-  s->reads = reads_of(run);
-  const Ledger flow = run.steady_second();
-  if (s->settled) s->steady_a = flow.charge_as;
-  for (std::size_t k = 0; k < network->fuses.size(); ++k) {
-    s->steady_heat.push_back(flow.fuse_heat[k] * network->fuses[k].time_constant_s);
-  }
-  s->end = std::make_shared<const State>(run.state_on_grid());
-  tell_what_arrives(*network, *s->end, s->settled, s->events);
-  return s;
 }
 
 }  // namespace
@@ -272,6 +173,11 @@ std::shared_ptr<const State> Memo::whole(const Met& met, const std::shared_ptr<c
 Met Memo::meet(const std::shared_ptr<const Network>& network, const Inputs& inputs,
                const std::shared_ptr<const State>& start) {
   make_room();
+  return meet_here(network, inputs, start);
+}
+
+Met Memo::meet_here(const std::shared_ptr<const Network>& network, const Inputs& inputs,
+                    const std::shared_ptr<const State>& start) {
   const Bare& bare = without_idle(network, inputs, start);
   return {stretch(bare, inputs), start, bare.idle};
 }
@@ -283,6 +189,7 @@ Met Memo::go_on(const Asked& asked) {
     const auto found = onward_.find(key);
     if (found != onward_.end()) return found->second.onward.met;
   }
+  if (ring_) ++ring_->depth;
   const Met next =
       meet(asked.network, asked.inputs, whole(met, met.stretch->end, met.stretch->settled));
   if (reuse_) follow(key, met, {{}, next});
@@ -304,6 +211,7 @@ Onward Memo::go_on(const Asked& asked, SimTime began, SimTime offset, std::size_
   }
   Onward onward;
   onward.cut = cut_at(asked.met, place);
+  note_ring(asked, place);
   onward.met = meet(asked.network, asked.inputs, onward.cut.state);
   if (reuse_) follow(key, asked.met, onward);
   return onward;
@@ -356,16 +264,26 @@ std::shared_ptr<Stretch> Memo::compute_bare(const Bare& bare, const Inputs& inpu
   ++computed_;
   Inputs rest = inputs;
   set_aside(*bare.idle, rest);
-  return compute(bare.network, rest, bare.start, responses(bare.network));
+  return compute_stretch(bare.network, rest, bare.start, responses(bare.network));
 }
 
 std::shared_ptr<const Stretch> Memo::stretch(const Bare& bare, const Inputs& inputs) {
   if (!reuse_) return compute_bare(bare, inputs);
+  if (auto known = known_stretch(bare, inputs)) return known;
+  return keep(bare, inputs,
+              pool_ != nullptr ? from_pool(bare, inputs, true) : compute_bare(bare, inputs));
+}
+
+std::shared_ptr<const Stretch> Memo::known_stretch(const Bare& bare, const Inputs& inputs) const {
   for (const Reads& reads : *bare.ways) {
     const auto found = stretches_.find(closings_key(inputs, reads, bare.key));
     if (found != stretches_.end()) return found->second;
   }
-  const std::shared_ptr<Stretch> made = compute_bare(bare, inputs);
+  return nullptr;
+}
+
+std::shared_ptr<const Stretch> Memo::keep(const Bare& bare, const Inputs& inputs,
+                                          std::shared_ptr<Stretch> made) {
   bytes_ += bytes_of(*made);
   made->end = intern(*made->end);
   std::vector<Reads>& ways = *bare.ways;
@@ -389,7 +307,8 @@ Memo::Place Memo::place_of(const Stretch& stretch, SimTime began, SimTime offset
   // The phase that the mains have then: since a hum's own end, or by the time of day.
   const double since_s = stretch.hums ? place.steady_s : to_seconds(began + grid);
   const double periods = since_s / stretch.network->half_period_s;
-  place.phase = static_cast<std::uint64_t>((periods - std::floor(periods)) * kPhases);
+  place.phase =
+      static_cast<std::uint64_t>((periods - std::floor(periods)) * static_cast<double>(kPhases));
   return place;
 }
 
@@ -420,7 +339,8 @@ std::shared_ptr<const State> Memo::phased(const std::shared_ptr<const Stretch>& 
     if (found != cuts_.end()) return found->second.cut.state;
   }
   const Network& network = *stretch->network;
-  const double into_s = static_cast<double>(phase) / kPhases * network.half_period_s;
+  const double into_s =
+      static_cast<double>(phase) / static_cast<double>(kPhases) * network.half_period_s;
   State state = *stretch->end;
   if (stretch->hums) {
     state = hum_at(network, stretch->inputs, state, into_s, responses(stretch->network));

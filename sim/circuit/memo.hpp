@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <unordered_map>
@@ -7,40 +8,10 @@
 
 #include "sim/base/time.hpp"
 #include "sim/circuit/idle.hpp"
-#include "sim/circuit/integrator.hpp"
+#include "sim/circuit/pool.hpp"
+#include "sim/circuit/stretch.hpp"
 
 namespace sixty::circuit {
-
-/// A contact whose film or closing speed was read from the inputs.
-struct Read {
-  std::uint16_t contact = 0;
-  std::uint16_t what = 0;  ///< Integrator::Consulted
-  bool operator==(const Read&) const = default;
-};
-
-using Reads = std::vector<Read>;
-
-/// What happens in a network from one state under unchanging inputs until all is at rest, or until
-/// so many things have happened that the list is cut. Immutable, shared by all who meet it again.
-struct Stretch {
-  std::shared_ptr<const Network> network;  ///< without what lies idle
-  std::shared_ptr<const State> start;
-  Inputs inputs;
-  std::vector<Located> events;
-  bool settled = false;
-  bool strikes = false;  ///< an interrupter goes on and on in it
-  bool hums = false;     ///< it has settled in hum, and the end is at a zero of the mains
-  double end_s = 0;
-  SimTime end_ns = 0;  ///< the same, nearest nanosecond
-  std::shared_ptr<const State> end;
-  std::shared_ptr<const Ledger> ledger;       ///< from the start to end_s
-  std::vector<double> steady_a;               ///< from each source after the end, when settled
-  std::vector<double> steady_heat;            ///< where each fuse's heat tends after the end
-  std::optional<IntegrationFailure> failure;  ///< the end is where it could not be followed further
-  std::vector<std::uint16_t> driven_anew;     ///< coils whose voltage the cut before it changed
-  std::vector<std::uint32_t> sets_moving;     ///< events in which an armature starts or leaves
-  Reads reads;  ///< what was made use of, of what the inputs say of closings
-};
 
 /// A stretch as it is met: it was computed without what lies idle.
 struct Met {
@@ -82,7 +53,10 @@ struct Asked {
 /// half period by what changes a network at rest or in hum.
 class Memo {
  public:
-  explicit Memo(bool reuse = true) : reuse_(reuse) {}
+  /// `pool`: has stretches in common with other memos, nullptr for none. Without reuse it is left
+  /// alone.
+  explicit Memo(bool reuse = true, std::shared_ptr<Pool> pool = nullptr)
+      : reuse_(reuse), pool_(std::move(pool)) {}
   Met meet(const std::shared_ptr<const Network>& network, const Inputs& inputs,
            const std::shared_ptr<const State>& start);
   /// The stretch behind the end of one, and behind a cut(): found in one step if it was met before.
@@ -103,6 +77,8 @@ class Memo {
   };
   Kept kept() const;
   static constexpr std::size_t kMostLooks = 64;
+  /// Phases of the mains that a change from outside can meet, of each half period.
+  static constexpr std::uint64_t kPhases = 4;
 
  private:
   struct CutEntry {
@@ -128,6 +104,12 @@ class Memo {
   /// `inputs`: as they were asked with; what lies idle is read of none of them.
   std::shared_ptr<const Stretch> stretch(const Bare& bare, const Inputs& inputs);
   std::shared_ptr<Stretch> compute_bare(const Bare& bare, const Inputs& inputs);
+  std::shared_ptr<const Stretch> known_stretch(const Bare& bare, const Inputs& inputs) const;
+  std::shared_ptr<const Stretch> keep(const Bare& bare, const Inputs& inputs,
+                                      std::shared_ptr<Stretch> made);
+  std::shared_ptr<Stretch> from_pool(const Bare& bare, const Inputs& inputs, bool waits);
+  Met meet_here(const std::shared_ptr<const Network>& network, const Inputs& inputs,
+                const std::shared_ptr<const State>& start);
   Cut bare_cut(const std::shared_ptr<const Stretch>& stretch, double at_s);
   std::shared_ptr<const State> intern(State state);
   const std::shared_ptr<Responses>& responses(const std::shared_ptr<const Network>& network);
@@ -146,7 +128,27 @@ class Memo {
   void follow(std::uint64_t key, const Met& from, const Onward& onward);
   void make_room();
 
+  /// What began when something changed in a network that had settled, and was met at one phase of
+  /// the mains: it will be met at the others too.
+  struct Ring {
+    std::shared_ptr<const Network> network;
+    Inputs inputs;
+    Met before;
+    Place place;            ///< where it was left
+    std::size_t depth = 0;  ///< stretches since, met or asked for
+    struct Phase {
+      std::optional<Met> met;  ///< how far it has been computed
+      std::size_t depth = 0;
+    };
+    std::array<Phase, kPhases> phases;
+  };
+  void note_ring(const Asked& asked, const Place& place);
+  bool work_ahead();
+  bool work_ahead(Ring::Phase& phase, std::uint64_t number);
+
   bool reuse_;
+  std::shared_ptr<Pool> pool_;
+  std::optional<Ring> ring_;  ///< the latest, where there is a pool
   /// Of the networks met lately; what it holds lives as long as its network.
   struct Known {
     std::shared_ptr<const Network> network;

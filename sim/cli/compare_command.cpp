@@ -105,7 +105,8 @@ int compare_command(const CompareArguments& arguments, const Registry& registry)
   const SimTime until = duration_of("--for", arguments.span, mistakes).value_or(kStandardSpan);
   if (mistakes.empty()) check_actions(*scene, until, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
-  Session looked_at(scene), twin(sound);
+  const auto in_common = explain::session_options();
+  Session looked_at(scene, in_common), twin(sound, in_common);
   Answer answer;
   {
     Progress progress(can_show_progress(), *scene);

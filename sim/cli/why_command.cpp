@@ -47,7 +47,8 @@ int why_command(const WhyArguments& arguments, const Registry& registry) {
   if (scene) question = question_of(arguments.question, *scene, mistakes);
   if (mistakes.empty()) check_actions(*scene, question.to, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
-  Session looked_at(scene), twin(sound);
+  const auto in_common = explain::session_options();
+  Session looked_at(scene, in_common), twin(sound, in_common);
   Answer answer;
   {
     Progress progress(can_show_progress(), *scene);

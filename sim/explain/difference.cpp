@@ -7,7 +7,9 @@
 namespace sixty::explain {
 namespace {
 
-constexpr SimTime kChunk = 10 * kMinute;  // deeds of both are held against each other so often
+/// Until when both run on by themselves before their deeds are held against each other: the first
+/// hour every ten minutes, as readings are looked at. The longer, the less one waits for the other.
+SimTime next_meeting(SimTime now) { return now + (now < kHour ? 10 * kMinute : kHour); }
 
 bool same_start(const Deed& a, const Deed& b) {
   return a.acted == b.acted && std::abs(a.at - b.at) < kSame;
@@ -94,6 +96,12 @@ void run_both(Session& looked_at, Session& sound, SimTime end) {
 
 }  // namespace
 
+Session::Options session_options() {
+  Session::Options options;
+  options.pool = std::make_shared<circuit::Pool>();
+  return options;
+}
+
 void run_both(Session& looked_at, Session& sound, SimTime until, const HasCome& has_come) {
   while (looked_at.now() < until) {
     const SimTime end = std::min(looked_at.now() + kHour, until);
@@ -111,7 +119,7 @@ Comparison compare(Session& looked_at, Session& sound, SimTime until, bool only_
   looked_at.set_sink(&ours);
   sound.set_sink(&theirs);
   for (SimTime end = 0; end < until && !(only_first && comparison.first);) {
-    end = std::min(end + kChunk, until);
+    end = std::min(next_meeting(end), until);
     run_both(looked_at, sound, end);
     if (has_come) has_come(end);
     readings.look(looked_at, sound);

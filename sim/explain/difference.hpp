@@ -31,6 +31,10 @@ struct Comparison {
   std::vector<OtherReading> readings;  ///< what one would read otherwise
 };
 
+/// For two sessions that are to be held against each other: what one has computed the other need
+/// not.
+Session::Options session_options();
+
 /// Told now and then how far both runs have come; may throw to end them there.
 using HasCome = std::function<void(SimTime)>;
 

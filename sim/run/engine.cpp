@@ -34,7 +34,7 @@ Engine::Engine(std::shared_ptr<const Installation> installation, const Session::
       options_(options),
       builds_(installation_,
               [options](const auto& build) { return Engine(build, options).beginning(); }),
-      memo_(options.reuse_transients) {
+      memo_(options.reuse_transients, options.pool) {
   data_.arena.assign(installation_->state_bytes, std::byte{0});
   data_.build = builds_.sound();
   take_parts();

@@ -1,7 +1,11 @@
 // What has been met is found again, and nothing else in its place.
 #include <gtest/gtest.h>
 
+#include <atomic>
+#include <future>
 #include <memory>
+#include <stdexcept>
+#include <thread>
 #include <vector>
 
 #include "sim/circuit/runtime.hpp"
@@ -95,6 +99,73 @@ TEST(MemoTest, OneCutGoesOnOtherwiseUnderOtherInputs) {
     EXPECT_NEAR(current_after(1, 0.1), 24 / 10.4, 1e-9);
     EXPECT_NEAR(current_after(1, 2), 24 / 12.3, 1e-9);
   }
+}
+
+TEST(PoolTest, WhatOneMemoHasComputedAnotherNeedNot) {
+  const auto pool = std::make_shared<Pool>();
+  Memo one(true, pool), other(true, pool);
+  const NetworkData ours = begin_network(two_ways(10, 10), 0, one);
+  const NetworkData theirs = begin_network(two_ways(10, 20), 0, other);  // other where it lies idle
+  EXPECT_GT(one.computed(), 0u);
+  EXPECT_EQ(other.computed(), 0u);
+  EXPECT_EQ(ours.met.stretch->steady_a, theirs.met.stretch->steady_a);
+  begin_network(two_ways(20, 10), 0, other);
+  EXPECT_GT(other.computed(), 0u);
+}
+
+// Nobody may take another film for the one that its own contact has.
+TEST(PoolTest, AStretchThatHasReadAnotherFilmIsNotTaken) {
+  const auto network = two_ways(10, 10);
+  const auto pool = std::make_shared<Pool>();
+  Memo one(true, pool), other(true, pool);
+  const auto current_with_film = [&](double ohm, Memo& memo) {
+    NetworkData data = begin_network(network, 0, memo);
+    ContactInput closed = data.inputs.contacts[1];
+    closed.closed = 1;
+    closed.closed_ohm = ohm;
+    set_contact(data, 1, closed);
+    recut(data, kSecond, 1, memo);
+    return data.met.stretch->steady_a.at(0);
+  };
+  Memo alone;
+  EXPECT_EQ(current_with_film(0.1, one), current_with_film(0.1, alone));
+  EXPECT_EQ(current_with_film(5, other), current_with_film(5, alone));
+  EXPECT_LT(current_with_film(5, other), current_with_film(0.1, other) - 0.1);
+}
+
+TEST(PoolTest, TwoThreadsThatAskForOneStretchComputeItOnce) {
+  const auto network = two_ways(10, 10);
+  const State start = rest_state(*network);
+  const Inputs inputs = initial_inputs(*network);
+  Pool pool;
+  std::atomic<int> computed = 0, begun = 0;
+  const auto ask = [&] {
+    ++begun;
+    const auto made = pool.find(
+        {*network, start, inputs},
+        [&] {
+          while (begun < 2) std::this_thread::yield();  // the other asks in the meantime
+          ++computed;
+          return compute_stretch(network, inputs, std::make_shared<const State>(start),
+                                 std::make_shared<Responses>(*network));
+        },
+        [] { return false; });
+    return made.get();
+  };
+  auto other = std::async(std::launch::async, ask);
+  const Stretch* const ours = ask();
+  EXPECT_EQ(ours, other.get());
+  EXPECT_EQ(computed, 1);
+}
+
+TEST(PoolTest, WhereComputingFailsTheNextOneTriesAgain) {
+  const auto network = two_ways(10, 10);
+  const State start = rest_state(*network);
+  const Inputs inputs = initial_inputs(*network);
+  Pool pool;
+  const auto fails = []() -> std::shared_ptr<const Stretch> { throw std::runtime_error("no"); };
+  EXPECT_THROW(pool.find_if_free({*network, start, inputs}, fails), std::runtime_error);
+  EXPECT_THROW(pool.find_if_free({*network, start, inputs}, fails), std::runtime_error);
 }
 
 // Somebody who watches a run comes at ever other instants of it: hours of that must leave nothing.

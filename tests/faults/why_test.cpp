@@ -203,6 +203,33 @@ TEST(CompareTest, ASoundInstallationDiffersInNothingFromItself) {
   }
 }
 
+// Each takes what the other has computed, or computes ahead while it waits, as threads happen to
+// come by: no bit may hang on it.
+TEST(CompareTest, RunsWithTransientsInCommonGoAsEachWouldAlone) {
+  constexpr SimTime kEnd = 8 * kHour + 40 * kMinute;
+  const char* const kName = "technical-school";
+  const auto scene = scene_with(kName, {"F28@clock_104_run:1"});
+  Session ours_alone(scene), sound_alone(scene_with(kName, {}));
+  ours_alone.run_until(kEnd);
+  sound_alone.run_until(kEnd);
+  const auto in_common = explain::session_options();
+  Session ours(scene, in_common), sound(scene_with(kName, {}), in_common);
+  explain::run_both(ours, sound, kEnd, {});
+  EXPECT_EQ(ours.state_hash(), ours_alone.state_hash());
+  EXPECT_EQ(sound.state_hash(), sound_alone.state_hash());
+  EXPECT_EQ(ours.events(), ours_alone.events());
+}
+
+TEST(CompareTest, ASecondRunWithTransientsInCommonComputesNone) {
+  const auto in_common = explain::session_options();
+  const auto scene = scene_with("bench-minimal", {});
+  Session first(scene, in_common), second(scene, in_common);
+  first.run_until(kDay);
+  second.run_until(kDay);
+  EXPECT_GT(first.transients_computed(), 10u);
+  EXPECT_EQ(second.transients_computed(), 0u);
+}
+
 // The armature begins to move, and the contact opens again before it has arrived.
 TEST(CompareTest, ADriveThatIsCutShortIsToldDownToTheContactThatOpened) {
   const auto scene = scene_with("bench-minimal", {"F15@ring_timing:1"});
