@@ -46,8 +46,7 @@ class Pool {
   std::mutex mutex_;
   std::condition_variable done_;
   std::size_t bytes_ = 0;
-  std::unordered_map<std::uint64_t, std::shared_ptr<Known>>
-      known_;  ///< by network, start, commands
+  std::map<std::uint64_t, std::shared_ptr<Known>> known_;  ///< by network, start, commands
 };
 
 }  // namespace sixty::circuit
