@@ -44,7 +44,7 @@ class Session {
     bool reuse_transients = true;
     /// Transients in common with other sessions, which may run in threads of their own; nullptr for
     /// none. Nothing else than the time that it takes hangs on it.
-    std::shared_ptr<circuit::Pool> pool;
+    std::shared_ptr<circuit::Pool> pool = nullptr;
     bool queue_each_step = false;  ///< parts queue what they could step in a loop (for tests)
     /// Room for the moments that are saved to go back to. It is full after a week or so, and they
     /// lie some hours apart then, which are run again in milliseconds.
