@@ -53,7 +53,7 @@ struct DraftAction {
 struct Specimen {
   std::uint64_t number = 0;    ///< one of many
   double least_tolerance = 0;  ///< of all values that are not made to within a hundredth anyway
-  std::uint64_t week = 0;      ///< the same one at another time: chance is another, and all is a little so
+  std::uint64_t week = 0;      ///< the same one at another time, when all is a little other
 };
 
 /// A scene as written: every piece with its place, names not yet looked up across parts.
