@@ -181,7 +181,8 @@ void paint_legend(const Stage& stage, Painter& painter, float em) {
   for (std::size_t k = 0; k < lines.loops().size(); ++k) {
     const Loop& loop = lines.loops()[k];
     const std::size_t column = k % kLegendColumns;
-    const auto line = static_cast<double>(k / kLegendColumns);
+    const std::size_t row = k / kLegendColumns;
+    const auto line = static_cast<double>(row);
     const Pixel at =
         painter.camera().pixel({house.box.first.x + 2 * kUnit,
                                 house.ground + kSlab + 18 * kUnit + line * kLegendLine}) +

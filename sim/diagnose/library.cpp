@@ -73,10 +73,11 @@ Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uin
   const Sighting own = watch(plain, library.signs, library.watch);
   const std::size_t transients = std::max<std::size_t>(library.watch.transients, 1);
   const std::size_t weeks = std::clamp<std::size_t>(kTransients / transients, 1, kMostWeeks);
-  for (std::size_t tried = 0; tried < kMostTried && found.all.size() < count; tried += kAtOnce) {
-    std::vector<std::shared_ptr<const Installation>> some(kAtOnce);
-    std::vector<std::vector<Sighting>> seen(kAtOnce);
-    in_parallel(kAtOnce, plan.threads, [&](std::size_t k) {
+  const std::size_t at_once = std::min(kAtOnce, count);
+  for (std::size_t tried = 0; tried < kMostTried && found.all.size() < count; tried += at_once) {
+    std::vector<std::shared_ptr<const Installation>> some(at_once);
+    std::vector<std::vector<Sighting>> seen(at_once);
+    in_parallel(at_once, plan.threads, [&](std::size_t k) {
       for (std::uint64_t week = 0; week < weeks; ++week) {
         auto specimen = specimen_of(plan, first + tried + k, week, registry);
         if (specimen == nullptr) return;
@@ -85,7 +86,7 @@ Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uin
         if (week == 0) some[k] = std::move(specimen);
       }
     });
-    for (std::size_t k = 0; k < kAtOnce && found.all.size() < count; ++k) {
+    for (std::size_t k = 0; k < at_once && found.all.size() < count; ++k) {
       if (some[k] == nullptr || go_wrong(seen[k], own, library.signs)) continue;
       found.all.push_back(std::move(some[k]));
       found.seen.push_back(std::move(seen[k]));
