@@ -147,21 +147,16 @@ class BeforehandReader {
     one.by = reader_.text(node, "by", "done", false);
     if (one.by.size() > kLongestName)
       reader_.add(*node.find("by"), "by", "too long", "at most 100 bytes", "shorten it");
-    if (!read_place(node, one)) return;
+    if (!read_where(node, one)) return;
     known_.done.push_back(std::move(one));
   }
 
-  bool read_place(const YamlNode& node, Beforehand::Happened& one) {
+  bool read_where(const YamlNode& node, Beforehand::Happened& one) {
     const YamlNode* at = node.find("at");
     if (at == nullptr) return true;
     if (!reader_.is_scalar(*at, "at", "a place")) return false;
-    const Place* place = find_place(places_, at->scalar);
-    if (place == nullptr) {
-      std::vector<std::string> names;
-      for (const Place& known : places_) names.push_back(known.name);
-      reader_.mistakes().add_unknown(reader_.place(*at), "at", "place", at->scalar, names);
-      return false;
-    }
+    const Place* place = read_place(places_, *at, reader_);
+    if (place == nullptr) return false;
     one.place = place->name;
     one.parts = place->parts;
     return true;

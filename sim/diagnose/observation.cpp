@@ -101,13 +101,8 @@ class ObservationReader {
   }
 
   bool find_signs(const YamlNode& at, const YamlNode& sign, Observation& one) {
-    const Place* place = find_place(places_, at.scalar);
-    if (place == nullptr) {
-      std::vector<std::string> names;
-      for (const Place& known : places_) names.push_back(known.name);
-      mistakes_.add_unknown(reader_.place(at), "at", "place", at.scalar, names);
-      return false;
-    }
+    const Place* place = read_place(places_, at, reader_);
+    if (place == nullptr) return false;
     one.place = place->name;
     one.which = signs_at(*place, sign.scalar, signs_);
     if (!one.which.empty()) return true;

@@ -64,4 +64,12 @@ const Place* find_place(const std::vector<Place>& places, const std::string& nam
   return nullptr;
 }
 
+const Place* read_place(const std::vector<Place>& places, const YamlNode& at, TreeReader& reader) {
+  if (const Place* place = find_place(places, at.scalar)) return place;
+  std::vector<std::string> names;
+  for (const Place& known : places) names.push_back(known.name);
+  reader.mistakes().add_unknown(reader.place(at), "at", "place", at.scalar, names);
+  return nullptr;
+}
+
 }  // namespace sixty::diagnose

@@ -6,6 +6,7 @@
 
 #include "sim/diagnose/sign.hpp"
 #include "sim/scene/installation.hpp"
+#include "sim/scene/tree_reader.hpp"
 
 namespace sixty::diagnose {
 
@@ -24,5 +25,7 @@ std::vector<Place> places_of(const Installation& installation);
 
 /// The place of that name; nullptr if there is none. Capitals, underscores and spaces are alike.
 const Place* find_place(const std::vector<Place>& places, const std::string& name);
+/// The same for a name that stands in a file under `at`. Errors: nullptr, reported.
+const Place* read_place(const std::vector<Place>& places, const YamlNode& at, TreeReader& reader);
 
 }  // namespace sixty::diagnose

@@ -79,14 +79,9 @@ Ranked judged(const Library& library, const Chances& chances, std::size_t suspec
 std::vector<double> prior_with(const std::vector<double>& prior,
                                const std::vector<double>& weights) {
   if (std::all_of(weights.begin(), weights.end(), [](double w) { return w == 1; })) return prior;
-  double sum = 0;
   std::vector<double> all;
-  for (std::size_t s = 0; s < prior.size(); ++s) {
-    all.push_back(weights[s] * prior[s]);
-    sum += all.back();
-  }
-  for (double& one : all) one /= sum;
-  return all;
+  for (std::size_t s = 0; s < prior.size(); ++s) all.push_back(weights[s] * prior[s]);
+  return normalised(all);
 }
 
 /// Adds beliefs up: hypotheses with their priors and likelihoods.

@@ -136,8 +136,6 @@ class Attempt {
     if (tried_.told.empty()) return;
     ask();
     if (plan_.inverted) invert_one();
-    tried_.costs = cure_costs(library_, rank(library_, tried_.told, ranking_), tried_.told, checks_,
-                              mix(plan_.seed, number_));
     check();
   }
 
@@ -173,6 +171,8 @@ class Attempt {
     tried_.checks = kMostChecks;
     for (std::size_t made = 0; made <= kMostChecks; ++made) {
       const Ranking ranking = rank(library_, known, ranking_);
+      if (made == 0)
+        tried_.costs = cure_costs(library_, ranking, known, checks_, mix(plan_.seed, number_));
       if (made <= plan_.checks) answers_.judge(ranking, tried_);
       const bool sure = answers_.of(ranking).front().probability >= kConfident;
       if (sure) tried_.checks = std::min(tried_.checks, made);

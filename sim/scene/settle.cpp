@@ -33,12 +33,12 @@ double drawn(const ParamDecl& decl, const SheetValue& sheet, const std::string& 
   const std::uint64_t specimen = draft.specimen ? 1 + draft.specimen->number : 0;
   const double u =
       uniform_draw(draft.seed, hash_text(part), folded(hash_text(decl.name)), specimen);
+  const bool strays =
+      draft.specimen && sheet.tolerance.relative && sheet.tolerance.size > kMadeClosely;
   double most = sheet.tolerance.size * draft.spread;
+  if (strays) most = std::max(most, draft.specimen->least_tolerance);
   double stray = most * (2 * u - 1);
-  if (draft.specimen && sheet.tolerance.relative && sheet.tolerance.size > kMadeClosely) {
-    most = std::max(most, draft.specimen->least_tolerance);
-    stray = most * (2 * u - 1) + weekly_stray(*draft.specimen, decl, part, draft.seed);
-  }
+  if (strays) stray += weekly_stray(*draft.specimen, decl, part, draft.seed);
   const double number = sheet.value.number;
   return clamped(decl, sheet.tolerance.relative ? number * (1 + stray) : number + stray);
 }

@@ -66,6 +66,26 @@ Ranking BenchLibrary::ranked(const std::vector<std::string>& texts) const {
   return rank(*library_, told, {});
 }
 
+std::string BenchLibrary::mistakes_in(const std::string& text) const {
+  Diagnostics diagnostics;
+  Mistakes mistakes(diagnostics);
+  const auto root = parse_yaml(text, "told.yaml", diagnostics);
+  if (root)
+    read_observations(*root, "told.yaml", *library_->installation, library_->signs, library_->watch,
+                      mistakes);
+  return diagnostics.to_text();
+}
+
+std::vector<Trial> BenchLibrary::trials(const TrialPlan& plan) const {
+  return trials_of(*library_, plan_, plan, registry_, {});
+}
+
+SelfTest BenchLibrary::tried(const TrialPlan& plan, std::uint64_t seed) const {
+  SelfTestPlan test;
+  test.seed = seed;
+  return self_test(*library_, trials(plan), test, checks_, {});
+}
+
 void expect_beliefs(const Ranking& ranking) {
   double sum = ranking.sound + ranking.none_of_these;
   for (const Ranked& one : ranking.ranked) sum += one.probability;

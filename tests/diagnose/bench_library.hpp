@@ -3,7 +3,7 @@
 #include <memory>
 
 #include "models/part_list.hpp"
-#include "sim/diagnose/next_check.hpp"
+#include "sim/diagnose/self_test.hpp"
 
 namespace sixty::diagnose {
 
@@ -23,6 +23,11 @@ class BenchLibrary {
   Observation observed(const std::string& text) const;
   /// Such observations weighed.
   Ranking ranked(const std::vector<std::string>& texts) const;
+  /// What is said of a file of observations with this text, named told.yaml.
+  std::string mistakes_in(const std::string& text) const;
+  std::vector<Trial> trials(const TrialPlan& plan) const;
+  /// Such trials, told by a seed and judged.
+  SelfTest tried(const TrialPlan& plan, std::uint64_t seed) const;
 
  private:
   BenchLibrary();

@@ -51,16 +51,7 @@ TEST(Conflicts, AreWeighedAndSoMuchIsToldUnexplained) {
   EXPECT_FALSE(ranking.unexplained.empty());
 }
 
-std::string said_of(const std::string& text) {
-  const Library& library = BenchLibrary::get().library();
-  Diagnostics diagnostics;
-  Mistakes mistakes(diagnostics);
-  const auto root = parse_yaml(text, "told.yaml", diagnostics);
-  if (root)
-    read_observations(*root, "told.yaml", *library.installation, library.signs, library.watch,
-                      mistakes);
-  return diagnostics.to_text();
-}
+std::string said_of(const std::string& text) { return BenchLibrary::get().mistakes_in(text); }
 
 TEST(BadObservations, AreToldWithLineAndColumn) {
   const std::string head = "observations: bench-minimal\nseen:\n  - ";

@@ -65,13 +65,10 @@ TEST(CureSearch, AChecklistIsGoneThroughTillOneIsLeft) {
 }
 
 TEST(CureCosts, NothingIsLessThanTheExhaustiveSearch) {
-  const BenchLibrary& bench = BenchLibrary::get();
   TrialPlan plan;
   plan.cases = 12;
   plan.seed = 41;
-  const auto trials = trials_of(bench.library(), bench.plan(), plan, bench.registry(), {});
-  SelfTestPlan test_plan;
-  const SelfTest test = self_test(bench.library(), trials, test_plan, bench.checks(), {});
+  const SelfTest test = BenchLibrary::get().tried(plan, 1000);
   ASSERT_GT(test.costs.cases, 6u);
   for (const Tried& one : test.tried) {
     const CureCosts& c = one.costs;

@@ -11,34 +11,32 @@
 namespace sixty::diagnose {
 namespace {
 
-nlohmann::json tree_of(const std::string& text) {
-  Diagnostics diagnostics;
-  const auto root = parse_yaml(text, "seen.yaml", diagnostics);
-  EXPECT_TRUE(root) << diagnostics.to_text();
-  return root ? to_json(*root) : nlohmann::json();
-}
-
 class ObservationSchema : public ::testing::Test {
  protected:
   std::string complaints(const std::string& text) const {
-    return checker_.complaints(tree_of(text));
+    Diagnostics diagnostics;
+    return complaints(parse_yaml(text, "seen.yaml", diagnostics), diagnostics);
+  }
+  std::string complaints_of_file(const std::string& path) const {
+    Diagnostics diagnostics;
+    return complaints(read_yaml(path, diagnostics), diagnostics);
   }
 
  private:
+  std::string complaints(const std::optional<YamlNode>& root, const Diagnostics& told) const {
+    EXPECT_TRUE(root) << told.to_text();
+    return root ? checker_.complaints(to_json(*root)) : "nothing was read";
+  }
+
   const Registry registry_ = models::registry();
   const SchemaChecker checker_{scene_schema(registry_, {observation_schema(registry_)})};
 };
 
 TEST_F(ObservationSchema, TakesTheFilesOfTheTree) {
   int files = 0;
-  const SchemaChecker checker(
-      scene_schema(models::registry(), {observation_schema(models::registry())}));
   for (const auto& entry :
        std::filesystem::directory_iterator(SIXTY_SOURCE_DIR "/scenes/observations")) {
-    Diagnostics diagnostics;
-    const auto root = read_yaml(entry.path().string(), diagnostics);
-    ASSERT_TRUE(root) << diagnostics.to_text();
-    EXPECT_EQ(checker.complaints(to_json(*root)), "") << entry.path();
+    EXPECT_EQ(complaints_of_file(entry.path().string()), "") << entry.path();
     ++files;
   }
   EXPECT_GT(files, 0);
@@ -63,12 +61,7 @@ TEST_F(ObservationSchema, RefusesWhatNobodyCanNotice) {
 }
 
 TEST_F(ObservationSchema, LeavesScenesAsTheyAre) {
-  Diagnostics diagnostics;
-  const auto scene = read_yaml(SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml", diagnostics);
-  ASSERT_TRUE(scene);
-  const SchemaChecker checker(
-      scene_schema(models::registry(), {observation_schema(models::registry())}));
-  EXPECT_EQ(checker.complaints(to_json(*scene)), "");
+  EXPECT_EQ(complaints_of_file(SIXTY_SOURCE_DIR "/scenes/bench-minimal.yaml"), "");
 }
 
 }  // namespace

@@ -11,16 +11,7 @@
 namespace sixty::diagnose {
 namespace {
 
-std::string mistakes_of(const std::string& text) {
-  const Library& library = BenchLibrary::get().library();
-  Diagnostics diagnostics;
-  Mistakes mistakes(diagnostics);
-  const auto root = parse_yaml(text, "told.yaml", diagnostics);
-  if (root)
-    read_observations(*root, "told.yaml", *library.installation, library.signs, library.watch,
-                      mistakes);
-  return diagnostics.to_text();
-}
+std::string mistakes_of(const std::string& text) { return BenchLibrary::get().mistakes_in(text); }
 
 std::string in_list(const std::string& entry) {
   return mistakes_of("observations: bench-minimal\nseen:\n  - {" + entry + "}\n");

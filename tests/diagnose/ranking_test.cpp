@@ -114,14 +114,10 @@ TEST(Prior, OfAFaultIsSharedAmongThePartsThatItCanStrike) {
 }
 
 TEST(SelfTest, IsMostlyRightOnTheBench) {
-  const BenchLibrary& bench = BenchLibrary::get();
   TrialPlan trial;
   trial.cases = 80;
   trial.seed = 7;
-  const auto trials = trials_of(bench.library(), bench.plan(), trial, bench.registry(), {});
-  SelfTestPlan plan;
-  plan.seed = 7;
-  const SelfTest test = self_test(bench.library(), trials, plan, bench.checks(), {});
+  const SelfTest test = BenchLibrary::get().tried(trial, 7);
   EXPECT_GE(test.scores.top1, 0.5);
   EXPECT_GE(test.scores.top3, 0.65);
   EXPECT_GE(test.scores.mean_p_true, 0.45);

@@ -18,10 +18,7 @@ TrialPlan plan_under(const Assumptions& assumptions, std::size_t cases) {
   return plan;
 }
 
-std::vector<Trial> trials_under(const TrialPlan& plan) {
-  const BenchLibrary& bench = BenchLibrary::get();
-  return trials_of(bench.library(), bench.plan(), plan, bench.registry(), {});
-}
+std::vector<Trial> trials_under(const TrialPlan& plan) { return BenchLibrary::get().trials(plan); }
 
 void expect_same(const std::vector<Trial>& a, const std::vector<Trial>& b) {
   ASSERT_EQ(a.size(), b.size());
@@ -118,11 +115,7 @@ TEST(Variant, TheLibraryIsTheModelsOwnAndItsKeyTellsItFromAnyOther) {
 }
 
 TEST(Variant, IsStillMostlyRightOnTheBench) {
-  const BenchLibrary& bench = BenchLibrary::get();
-  const auto trials = trials_under(plan_under(variant_assumptions(), 40));
-  SelfTestPlan plan;
-  plan.seed = 11;
-  const SelfTest test = self_test(bench.library(), trials, plan, bench.checks(), {});
+  const SelfTest test = BenchLibrary::get().tried(plan_under(variant_assumptions(), 40), 11);
   EXPECT_GE(test.scores.top1, 0.25);
   EXPECT_GE(test.scores.top3, 0.4);
   EXPECT_LE(test.scores.confidently_wrong, 0.25);
