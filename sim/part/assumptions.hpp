@@ -13,7 +13,7 @@ struct FrictionLaw {
 
 /// How the film differs from closing to closing about its median, and what working does to it.
 struct FilmLaw {
-  enum class Shape : std::uint8_t {
+  enum class Shape : std::int64_t {  // as wide as what follows: a state has no gaps
     kLogNormal,
     kPatchy,  ///< one closing in four comes down on a patch that is far worse than the rest
     kWeibull  ///< with the same median and the same spread of the logarithm

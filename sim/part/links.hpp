@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <bit>
 #include <cstddef>
 #include <cstdint>
 #include <type_traits>
@@ -10,11 +11,22 @@ namespace sixty {
 /// Number of a part in its installation.
 using PartId = std::uint32_t;
 
+/// Does not compile where a type has gaps between its fields: a byte of a gap has no value to add.
+template <class S>
+consteval bool has_no_gaps() {
+  unsigned sum = 0;
+  for (const unsigned char byte : std::bit_cast<std::array<unsigned char, sizeof(S)>>(S{})) {
+    sum += byte;
+  }
+  return sum + 1 > 0;
+}
+
 /// Place of a part's changing values in the world's state. The state is compared and hashed as
 /// bytes: fill gaps between fields with spare ones, since padding keeps no value.
 template <class S>
 struct StateSlot {
   static_assert(std::is_trivially_copyable_v<S> && alignof(S) <= 8);
+  static_assert(has_no_gaps<S>());
   std::size_t offset = SIZE_MAX;
   bool valid() const { return offset != SIZE_MAX; }
 };

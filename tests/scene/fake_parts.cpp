@@ -21,7 +21,7 @@ class CellType final : public PartType {
 
 struct LampState {
   double heat = 0;
-  char lit = 0;
+  std::int64_t lit = 0;
 };
 
 struct Lamp final : Part {
