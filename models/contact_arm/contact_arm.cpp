@@ -13,7 +13,7 @@ namespace {
 
 constexpr std::int64_t kTurn = 60;  // beats in a turn of the shaft it is made for
 constexpr SimTime kBeat = kSecond;
-enum Stream : std::uint32_t { kFilmStream, kTwiceStream, kRattleStream };
+enum Stream : std::uint32_t { kFilmStream, kTwiceStream, kRattleStream, kWaitStream };
 enum Own : std::uint16_t { kSlidesOff = 1, kTouchesAgain, kPartsAgain, kRattlesOpen, kRattlesShut };
 
 /// Of a blade without force. Source: common practice, no source.
@@ -21,9 +21,13 @@ constexpr double kLeastShut_s = 0.02;
 constexpr double kMostShut_s = 0.08;
 constexpr double kLeastApart_s = 0.01;
 constexpr double kMostApart_s = 0.04;
-constexpr double kRattleSteps = 4;
+constexpr double kRattles = 8;        // different ones: equal ones come again and can be reused
+constexpr std::uint64_t kWaits = 64;  // of one, at the most
 
-enum Command : std::uint16_t { kClean, kSetForce, kSetDwell };
+constexpr double kLeadOhm =
+    0.02;  // half a metre of flex with its clips; common practice, no source
+
+enum Command : std::uint16_t { kClean, kSetForce, kSetDwell, kClipLead, kTakeLeadOff };
 enum Reading : std::size_t { kClosed, kCurrent, kOhm, kVolts, kSparkEnergy, kClosings, kEroded };
 
 // Drawn at eight units to a millimetre. The contacts lie round the arbor in the order of their
@@ -46,7 +50,9 @@ struct ArmState {
   std::int64_t touches = 0;  ///< it lies on the arbor's pin, or would if it were free to
   double speed_m_per_s = 0;  ///< of its last touch
   std::uint64_t twice_draws = 0, rattle_draws = 0;
+  std::uint64_t rattle = 0, waits = 0;  ///< which one it is, and how far it has come
   SimTime rattles_until = 0;
+  std::int64_t lead = 0;  ///< a hand clips a lead across it at each of its seconds
 };
 
 class ContactArm final : public Part {
@@ -216,6 +222,8 @@ class ContactArm final : public Part {
     }
     if (rattle_s_ <= 0) return;
     s.rattles_until = ctx.now() + from_seconds(rattle_s_);
+    s.rattle = static_cast<std::uint64_t>(ctx.draw(kRattleStream, s.rattle_draws++) * kRattles);
+    s.waits = 0;
     rattle_on(kRattlesOpen, ctx, s);
   }
 
@@ -225,6 +233,11 @@ class ContactArm final : public Part {
   }
 
   void stand(Ctx& ctx, ArmState& s) const {
+    if (s.lead != 0 && s.closed != 0) {
+      s.ohm = kLeadOhm;
+      ctx.set_contact(contact_, true, kLeadOhm, 0);
+      return;
+    }
     const bool closes = stands_closed(stuck_, s.touches != 0);
     if (closes) s.ohm = closing_ohm(s.faces, ctx.draw(kFilmStream, s.draws++));
     ctx.set_contact(contact_, closes, closes ? s.ohm : 0, closes ? s.speed_m_per_s : 0);
@@ -244,13 +257,11 @@ class ContactArm final : public Part {
     rattle_on(shut ? kRattlesOpen : kRattlesShut, ctx, s);
   }
 
-  // Each wait is one of a few equally likely ones, so that equal rattles come again and can be
-  // reused. It lies still when it would part no more before its time is over.
+  // It lies still when it would part no more before its time is over.
   static void rattle_on(Own next, Ctx& ctx, ArmState& s) {
     const double least_s = next == kRattlesOpen ? kLeastShut_s : kLeastApart_s;
     const double most_s = next == kRattlesOpen ? kMostShut_s : kMostApart_s;
-    const double step = std::floor(ctx.draw(kRattleStream, s.rattle_draws++) * kRattleSteps);
-    const double share = (step + 0.5) / kRattleSteps;
+    const double share = ctx.draw(kWaitStream, s.rattle * kWaits + s.waits++ % kWaits);
     const SimTime at = ctx.now() + from_seconds(least_s + (most_s - least_s) * share);
     if (next == kRattlesOpen && at >= s.rattles_until) return;
     ctx.schedule(at, next, Phase::kContact);
@@ -258,6 +269,11 @@ class ContactArm final : public Part {
 
   void tend(const Event& event, Ctx& ctx, ArmState& s) const {
     const auto command = static_cast<std::uint16_t>(event.kind - kCommandBase);
+    if (command == kClipLead || command == kTakeLeadOff) {
+      s.lead = command == kClipLead ? 1 : 0;
+      stand(ctx, s);
+      return;
+    }
     if (command == kSetDwell) {
       s.set.break_at = (s.set.make_at + std::llround(event.value)) % kTurn;
       return;
@@ -319,6 +335,8 @@ class ContactArmType final : public PartType {
     declare_contact_care(d, 0.01, 0.5);
     ParamDecl dwell = in_steps_of(1, quantity_field("dwell", "beat", 2, 30, "beats closed"));
     d.command("set_dwell", "sets how long it stays closed", std::move(dwell)).sets = "dwell";
+    d.command("clip_lead", "holds a lead across it at each of its seconds");
+    d.command("take_lead_off", "leaves it to itself again");
     d.reading("closed", "", "1 while it conducts", Lane::kBar);
     d.reading("current", "A", "current from blade to anvil, also that of its spark");
     d.reading("resistance", "ohm", "resistance of the closed contact");

@@ -58,27 +58,27 @@ bool has_rectified(const Network& network) {
 }  // namespace
 
 void Memo::make_room() {
-  if (bytes_ < kMostBytes) return;
-  reads_.clear();
-  stretches_.clear();
-  cuts_.clear();
+  if (found_.bytes < kMostBytes) return;
+  found_ = for_good_ != nullptr ? *for_good_ : Found{};
   looks_.clear();
-  bare_.clear();
-  onward_.clear();
-  wholes_.clear();
-  states_.clear();
-  networks_.clear();
-  rests_.clear();
   known_.clear();
   latest_ = nullptr;
-  bytes_ = 0;
+}
+
+void Memo::keep_for_good() {
+  if (found_.bytes > kMostBytes / 2) return;
+  for_good_ = std::make_shared<const Found>(found_);
+}
+
+void Memo::forget_the_rest() {
+  if (for_good_ != nullptr) found_ = *for_good_;
 }
 
 std::shared_ptr<const Network> Memo::intern(std::shared_ptr<const Network> network) {
   if (!reuse_) return network;
-  std::shared_ptr<const Network>& known = networks_[network->hash()];
+  std::shared_ptr<const Network>& known = found_.networks[network->hash()];
   if (known == nullptr) {
-    bytes_ += bytes_of(*network);
+    found_.bytes += bytes_of(*network);
     known = std::move(network);
   }
   return known;
@@ -97,11 +97,11 @@ const std::shared_ptr<Responses>& Memo::responses(const std::shared_ptr<const Ne
 
 std::shared_ptr<const State> Memo::intern(State state) {
   if (!reuse_) return std::make_shared<const State>(std::move(state));
-  auto& bucket = states_[state.hash()];
+  auto& bucket = found_.states[state.hash()];
   for (const auto& known : bucket) {
     if (known->same(state)) return known;
   }
-  bytes_ += bytes_of(state) + 64;
+  found_.bytes += bytes_of(state) + 64;
   bucket.push_back(std::make_shared<const State>(std::move(state)));
   return bucket.back();
 }
@@ -112,10 +112,10 @@ const Memo::Bare& Memo::without_idle(const std::shared_ptr<const Network>& netwo
   const std::uint64_t key =
       mix(mix(address(network.get()), address(start.get())), inputs.commands_hash());
   if (reuse_) {
-    const auto found = bare_.find(key);
-    if (found != bare_.end()) return found->second;
+    const auto found = found_.bare.find(key);
+    if (found != found_.bare.end()) return found->second;
   }
-  Bare& bare = reuse_ ? bare_[key] : unkept_;
+  Bare& bare = reuse_ ? found_.bare[key] : unkept_;
   bare.asked = start;
   bare.network = network;
   bare.start = start;
@@ -134,18 +134,20 @@ const Memo::Bare& Memo::without_idle(const std::shared_ptr<const Network>& netwo
   }
   bare.idle = std::move(idle);
   if (!reuse_) return bare;
-  bare.ways = &reads_[bare.key];
-  bytes_ += sizeof(Bare) + bytes_of(*bare.idle) + 64;
+  std::shared_ptr<std::vector<Reads>>& ways = found_.reads[bare.key];
+  if (ways == nullptr) ways = std::make_shared<std::vector<Reads>>();
+  bare.ways = ways;
+  found_.bytes += sizeof(Bare) + bytes_of(*bare.idle) + 64;
   return bare;
 }
 
 /// Known also without reuse: it is no transient, and its responses are built but once.
 std::shared_ptr<const Network> Memo::rest_of(const std::shared_ptr<const Network>& network,
                                              const Idle& idle) {
-  Rest& known = rests_[mix(address(network.get()), idle.hash())];
+  Rest& known = found_.rests[mix(address(network.get()), idle.hash())];
   if (known.rest == nullptr) {
     auto rest = std::make_shared<const Network>(without(*network, idle));
-    if (!reuse_) bytes_ += bytes_of(*rest);  // else counted where it is interned
+    if (!reuse_) found_.bytes += bytes_of(*rest);  // else counted where it is interned
     known = {network, intern(std::move(rest))};
   }
   return known.rest;
@@ -157,15 +159,15 @@ std::shared_ptr<const State> Memo::whole(const Met& met, const std::shared_ptr<c
   const std::uint64_t key = mix(mix(address(bare.get()), address(met.start.get())),
                                 mix(address(met.idle.get()), settled));
   if (reuse_) {
-    const auto found = wholes_.find(key);
-    if (found != wholes_.end()) return found->second.state;
+    const auto found = found_.wholes.find(key);
+    if (found != found_.wholes.end()) return found->second.state;
   }
   State state = *bare;
   put_back(*met.idle->of, *met.idle, *met.start, settled, state);
   std::shared_ptr<const State> made = intern(std::move(state));
   if (reuse_) {
-    bytes_ += sizeof(Whole) + 64;
-    wholes_[key] = {bare, met.start, made, met.idle};
+    found_.bytes += sizeof(Whole) + 64;
+    found_.wholes[key] = {bare, met.start, made, met.idle};
   }
   return made;
 }
@@ -186,8 +188,8 @@ Met Memo::go_on(const Asked& asked) {
   const Met& met = asked.met;
   const std::uint64_t key = mix(key_of(asked), kAtEnd);
   if (reuse_) {
-    const auto found = onward_.find(key);
-    if (found != onward_.end()) return found->second.onward.met;
+    const auto found = found_.onward.find(key);
+    if (found != found_.onward.end()) return found->second.onward.met;
   }
   if (ring_) ++ring_->depth;
   const Met next =
@@ -202,8 +204,8 @@ Onward Memo::go_on(const Asked& asked, SimTime began, SimTime offset, std::size_
   const std::uint64_t rests = place.settled ? 1 + (place.steady_s > 0 ? 1 : 0) : 0;
   const std::uint64_t key = mix(mix(key_of(asked), at), place.phase * 3 + rests);
   if (reuse_) {
-    const auto found = onward_.find(key);
-    if (found != onward_.end()) {
+    const auto found = found_.onward.find(key);
+    if (found != found_.onward.end()) {
       Onward onward = found->second.onward;
       onward.cut.steady_s = place.steady_s;
       return onward;
@@ -218,8 +220,8 @@ Onward Memo::go_on(const Asked& asked, SimTime began, SimTime offset, std::size_
 }
 
 void Memo::follow(std::uint64_t key, const Met& from, const Onward& onward) {
-  bytes_ += sizeof(Followed) + 64;
-  onward_[key] = {from, onward};
+  found_.bytes += sizeof(Followed) + 64;
+  found_.onward[key] = {from, onward};
 }
 
 Cut Memo::cut(const Met& met, SimTime began, SimTime offset, std::size_t happened) {
@@ -231,7 +233,7 @@ Cut Memo::sums(const Met& met, SimTime began, SimTime offset, std::size_t happen
   const Place place = place_of(s, began, offset, happened);
   if (place.settled) return {nullptr, s.ledger, place.steady_s};
   const std::uint64_t key = mix(address(&s), std::bit_cast<std::uint64_t>(place.at_s));
-  if (const auto found = cuts_.find(key); found != cuts_.end())
+  if (const auto found = found_.cuts.find(key); found != found_.cuts.end())
     return {nullptr, found->second.cut.ledger, 0};
   if (const auto found = looks_.find(key); found != looks_.end()) return found->second.cut;
   Integrator run(*s.network, s.inputs, *s.start, responses(s.network));
@@ -244,8 +246,8 @@ Cut Memo::sums(const Met& met, SimTime began, SimTime offset, std::size_t happen
 }
 
 Memo::Kept Memo::kept() const {
-  Kept kept{stretches_.size(), cuts_.size(), 0, looks_.size()};
-  for (const auto& [key, states] : states_) kept.states += states.size();
+  Kept kept{found_.stretches.size(), found_.cuts.size(), 0, looks_.size()};
+  for (const auto& [key, states] : found_.states) kept.states += states.size();
   return kept;
 }
 
@@ -276,19 +278,19 @@ std::shared_ptr<const Stretch> Memo::stretch(const Bare& bare, const Inputs& inp
 
 std::shared_ptr<const Stretch> Memo::known_stretch(const Bare& bare, const Inputs& inputs) const {
   for (const Reads& reads : *bare.ways) {
-    const auto found = stretches_.find(closings_key(inputs, reads, bare.key));
-    if (found != stretches_.end()) return found->second;
+    const auto found = found_.stretches.find(closings_key(inputs, reads, bare.key));
+    if (found != found_.stretches.end()) return found->second;
   }
   return nullptr;
 }
 
 std::shared_ptr<const Stretch> Memo::keep(const Bare& bare, const Inputs& inputs,
                                           std::shared_ptr<Stretch> made) {
-  bytes_ += bytes_of(*made);
+  found_.bytes += bytes_of(*made);
   made->end = intern(*made->end);
   std::vector<Reads>& ways = *bare.ways;
   if (std::find(ways.begin(), ways.end(), made->reads) == ways.end()) ways.push_back(made->reads);
-  stretches_[closings_key(inputs, made->reads, bare.key)] = made;
+  found_.stretches[closings_key(inputs, made->reads, bare.key)] = made;
   return made;
 }
 
@@ -315,16 +317,16 @@ Memo::Place Memo::place_of(const Stretch& stretch, SimTime began, SimTime offset
 Cut Memo::bare_cut(const std::shared_ptr<const Stretch>& stretch, double at_s) {
   const std::uint64_t key = mix(address(stretch.get()), std::bit_cast<std::uint64_t>(at_s));
   if (reuse_) {
-    const auto found = cuts_.find(key);
-    if (found != cuts_.end()) return found->second.cut;
+    const auto found = found_.cuts.find(key);
+    if (found != found_.cuts.end()) return found->second.cut;
   }
   Integrator run(*stretch->network, stretch->inputs, *stretch->start, responses(stretch->network));
   run.advance_stretch(at_s);
   const State state = run.state_at(at_s);
   const Cut cut{intern(state), std::make_shared<const Ledger>(run.ledger_at(at_s)), 0};
   if (reuse_) {
-    bytes_ += sizeof(CutEntry) + 64 + cut.ledger->spark_j.size() * 8;
-    cuts_[key] = {stretch, cut};
+    found_.bytes += sizeof(CutEntry) + 64 + cut.ledger->spark_j.size() * 8;
+    found_.cuts[key] = {stretch, cut};
   }
   return cut;
 }
@@ -335,8 +337,8 @@ std::shared_ptr<const State> Memo::phased(const std::shared_ptr<const Stretch>& 
   if (phase == 0) return stretch->end;
   const std::uint64_t key = mix(mix(address(stretch.get()), phase), kPhases);
   if (reuse_) {
-    const auto found = cuts_.find(key);
-    if (found != cuts_.end()) return found->second.cut.state;
+    const auto found = found_.cuts.find(key);
+    if (found != found_.cuts.end()) return found->second.cut.state;
   }
   const Network& network = *stretch->network;
   const double into_s =
@@ -349,8 +351,8 @@ std::shared_ptr<const State> Memo::phased(const std::shared_ptr<const Stretch>& 
   }
   std::shared_ptr<const State> found = intern(std::move(state));
   if (reuse_) {
-    bytes_ += sizeof(CutEntry) + 64;
-    cuts_[key] = {stretch, {found, nullptr, 0}};
+    found_.bytes += sizeof(CutEntry) + 64;
+    found_.cuts[key] = {stretch, {found, nullptr, 0}};
   }
   return found;
 }

@@ -70,6 +70,11 @@ class Memo {
   /// other instants, so only the latest are kept.
   Cut sums(const Met& met, SimTime began, SimTime offset, std::size_t happened);
   std::size_t computed() const { return computed_; }
+  /// Keeps for good what has been met so far, if it takes no more than half of the room.
+  void keep_for_good();
+  /// Forgets what has been met since: the next run meets no more than the last one did, so what it
+  /// computes is the same whichever runs went before. Nothing, where nothing is kept for good.
+  void forget_the_rest();
   /// What is kept: of the run, which comes by the same again and again, and of looks at it.
   struct Kept {
     std::size_t stretches = 0, cuts = 0, states = 0, looks = 0;
@@ -91,8 +96,8 @@ class Memo {
     std::shared_ptr<const Network> network;  ///< of what does not lie idle
     std::shared_ptr<const State> start;
     std::shared_ptr<const Idle> idle;
-    std::uint64_t key = 0;               ///< of network, start and what is commanded of it
-    std::vector<Reads>* ways = nullptr;  ///< under that key, nullptr without reuse
+    std::uint64_t key = 0;                     ///< of network, start and what is commanded of it
+    std::shared_ptr<std::vector<Reads>> ways;  ///< under that key, nullptr without reuse
   };
   /// Good until room is made.
   const Bare& without_idle(const std::shared_ptr<const Network>& network, const Inputs& inputs,
@@ -157,36 +162,41 @@ class Memo {
   std::unordered_map<const Network*, Known> known_;
   const Network* latest_ = nullptr;
   std::shared_ptr<Responses> latest_responses_;
-  std::unordered_map<std::uint64_t, std::shared_ptr<const Network>> networks_;
   struct Rest {
     std::shared_ptr<const Network> of, rest;  // the first keeps its address its own
   };
-  /// By a network and what lies idle of it.
-  std::unordered_map<std::uint64_t, Rest> rests_;
-  std::size_t computed_ = 0;
-  std::size_t bytes_ = 0;
-  /// By network, start and commands: which inputs of closings the stretches from there have read,
-  /// one list for each way in which it went. By that and by what they read: the stretch. Keys are
-  /// trusted: among a million of 64 bits, two are equal with a chance of 3e-8.
-  std::unordered_map<std::uint64_t, std::vector<Reads>> reads_;
-  std::unordered_map<std::uint64_t, std::shared_ptr<const Stretch>> stretches_;
-  std::unordered_map<std::uint64_t, CutEntry> cuts_;
-  std::unordered_map<std::uint64_t, Bare> bare_;
-  std::unordered_map<std::uint64_t, CutEntry> looks_;  ///< cuts without a state
-  Bare unkept_;                                        ///< the last one, without reuse
   struct Followed {
     Met from;  // keeps addresses their own
     Onward onward;
   };
-  /// By stretch, start, what lies idle, place of the cut, network and inputs.
-  std::unordered_map<std::uint64_t, Followed> onward_;
-  /// By a bare state, what lies idle and the start that it was set aside from.
   struct Whole {
     std::shared_ptr<const State> bare, before, state;
     std::shared_ptr<const Idle> idle;
   };
-  std::unordered_map<std::uint64_t, Whole> wholes_;
-  std::unordered_map<std::uint64_t, std::vector<std::shared_ptr<const State>>> states_;
+  /// What has been met.
+  struct Found {
+    std::size_t bytes = 0;
+    std::unordered_map<std::uint64_t, std::shared_ptr<const Network>> networks;
+    /// By a network and what lies idle of it.
+    std::unordered_map<std::uint64_t, Rest> rests;
+    /// By network, start and commands: which inputs of closings the stretches from there have read,
+    /// one list for each way in which it went. By that and by what they read: the stretch. Keys are
+    /// trusted: among a million of 64 bits, two are equal with a chance of 3e-8.
+    std::unordered_map<std::uint64_t, std::shared_ptr<std::vector<Reads>>> reads;
+    std::unordered_map<std::uint64_t, std::shared_ptr<const Stretch>> stretches;
+    std::unordered_map<std::uint64_t, CutEntry> cuts;
+    std::unordered_map<std::uint64_t, Bare> bare;
+    /// By stretch, start, what lies idle, place of the cut, network and inputs.
+    std::unordered_map<std::uint64_t, Followed> onward;
+    /// By a bare state, what lies idle and the start that it was set aside from.
+    std::unordered_map<std::uint64_t, Whole> wholes;
+    std::unordered_map<std::uint64_t, std::vector<std::shared_ptr<const State>>> states;
+  };
+  Found found_;
+  std::shared_ptr<const Found> for_good_;
+  std::size_t computed_ = 0;
+  std::unordered_map<std::uint64_t, CutEntry> looks_;  ///< cuts without a state
+  Bare unkept_;                                        ///< the last one, without reuse
 };
 
 }  // namespace sixty::circuit

@@ -4,6 +4,7 @@
 #include "sim/cli/exit_code.hpp"
 #include "sim/cli/output.hpp"
 #include "sim/cli/scene_input.hpp"
+#include "sim/diagnose/once.hpp"
 #include "sim/diagnose/report.hpp"
 
 namespace sixty::cli {
@@ -34,8 +35,8 @@ std::vector<float> departures_of(const SceneArguments& arguments, const Specimen
   const auto installation = load_scene(arguments.path, registry, changes, mistakes);
   if (!installation) return {};
   Session session(installation);
-  return diagnose::departures(diagnose::watch(session, library.signs, library.watch), usual,
-                              library.signs);
+  return diagnose::departures(diagnose::watch_and_try(session, library.signs, usual, library.watch),
+                              usual, library.signs);
 }
 
 }  // namespace

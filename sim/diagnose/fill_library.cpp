@@ -1,5 +1,6 @@
 // Which runs a library is made of.
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "sim/diagnose/alike.hpp"
@@ -8,15 +9,17 @@
 namespace sixty::diagnose {
 namespace {
 
-constexpr double kLeastEach = 3, kMostEach = 24;
+constexpr double kLeastEach = 2, kMostEach = 24;
 constexpr double kRuns = 2400;
-constexpr double kMostTransients = 390'000;       // some ten minutes on two cores
-constexpr double kFirstShare = 0.4;               // of the runs, before it is known what shows
-constexpr std::size_t kEarlyTransients = 12'000;  // some twenty seconds on two cores
-constexpr std::size_t kHopeless = 3;              // more for who shows nothing, however severe
+constexpr double kMostWork = 190'000;  // transients; some ten minutes on two cores
+constexpr double kSevere = 0.6;        // of the first run of each kin
+constexpr double kFirstShare = 0.4;    // of the runs, before it is known what shows
+constexpr double kEarlyWork = 5'000;   // transients; some twenty seconds on two cores
+constexpr std::size_t kHopeless = 3;   // more for who shows nothing, however severe
 
-/// Runs a library in two rounds: the first finds from which severity on anything shows that people
-/// would tell of, the second is made where it does.
+/// Runs a library in three rounds: a severe run of each kin tells how much work its runs are, the
+/// second finds from which severity on anything shows that people would tell of, the third is made
+/// where it does.
 class Filler {
  public:
   Filler(Library& library, const LibraryPlan& plan, const OnProgress& told)
@@ -27,44 +30,61 @@ class Filler {
 
   void fill(const Early& early) {
     library_.runs.clear();
-    const std::vector<double> wanted = runs_wanted();
-    for (std::size_t k = 0; k < wanted.size(); ++k)
-      plan_runs(k, std::max(kFirstShare * wanted[k], 1.0), 0, 0);
-    const std::size_t first = library_.runs.size();
-    all_ = static_cast<std::size_t>(static_cast<double>(first) / kFirstShare);
-    std::vector<std::size_t> numbers(first);
-    std::iota(numbers.begin(), numbers.end(), 0U);
+    work_.assign(alike_.kin().size(), 0);
+    for (std::size_t k = 0; k < work_.size(); ++k) plan_runs(k, 1, kSevere, 0);
+    expected_ = plan_.runs > 0 ? plan_.runs : static_cast<std::size_t>(kRuns);
+    std::vector<std::size_t> numbers = planned_since(0);
     if (early.told) numbers = tell_early(early, std::move(numbers));
     run(numbers);
-    plan_second(wanted);
-    all_ = library_.runs.size();
-    numbers.resize(all_ - first);
-    std::iota(numbers.begin(), numbers.end(), first);
-    run(numbers);
-    library_.simulations += all_;
+    const std::vector<double> wanted = runs_wanted();
+    expected_ = static_cast<std::size_t>(std::accumulate(wanted.begin(), wanted.end(), 0.0));
+    const std::size_t first = library_.runs.size();
+    for (std::size_t k = 0; k < wanted.size(); ++k)
+      plan_runs(k, kFirstShare * (wanted[k] - 1), 0, 1);
+    run(planned_since(first));
+    const std::size_t second = library_.runs.size();
+    plan_third(wanted);
+    expected_ = library_.runs.size();
+    run(planned_since(second));
+    library_.simulations += library_.runs.size();
+    for (Known& specimen : library_.specimens) specimen.session = nullptr;
     make_cases(library_);
   }
 
  private:
-  /// By kin: fewer where more of the fault is no other thing than less, and more where many share
-  /// them.
-  std::vector<double> runs_wanted() const {
-    std::vector<double> wanted;
-    for (const Kin& kin : alike_.kin()) {
-      const double degrees = has_degrees(fault_of(kin)) ? 1 : 0.5;
-      wanted.push_back(kin.size() > 1 ? 2 * degrees : degrees);
-    }
-    const double sum = std::accumulate(wanted.begin(), wanted.end(), 0.0);
-    const double each = std::clamp(runs_worth() / sum, kLeastEach, kMostEach);
-    for (double& one : wanted) one *= each;
-    return wanted;
+  std::vector<std::size_t> planned_since(std::size_t first) const {
+    std::vector<std::size_t> numbers(library_.runs.size() - first);
+    std::iota(numbers.begin(), numbers.end(), first);
+    return numbers;
   }
 
-  double runs_worth() const {
-    if (plan_.runs > 0) return static_cast<double>(plan_.runs);
-    const auto transients =
-        static_cast<double>(std::max<std::size_t>(library_.watch.transients, 1));
-    return std::min(kRuns, kMostTransients / transients);
+  /// By kin: fewer where more of the fault is no other thing than less, and more where many share
+  /// them. For the same work most is learned when they are as the roots of what each costs.
+  std::vector<double> runs_wanted() const {
+    std::vector<double> shares;
+    for (const Kin& kin : alike_.kin()) {
+      const double degrees = has_degrees(fault_of(kin)) ? 1 : 0.5;
+      const double work = work_[shares.size()];
+      shares.push_back((kin.size() > 1 ? 2 * degrees : degrees) / std::sqrt(std::max(work, 1.0)));
+    }
+    const auto all_of = [&](double scale) {
+      std::vector<double> wanted;
+      for (const double share : shares)
+        wanted.push_back(std::clamp(scale * share, kLeastEach, kMostEach));
+      return wanted;
+    };
+    const double most = plan_.runs > 0 ? static_cast<double>(plan_.runs) : kRuns;
+    const auto fits = [&](const std::vector<double>& wanted) {
+      const double work = std::inner_product(wanted.begin(), wanted.end(), work_.begin(), 0.0);
+      return std::accumulate(wanted.begin(), wanted.end(), 0.0) <= most && work <= kMostWork;
+    };
+    double scale = 0, beyond = kMostEach / *std::min_element(shares.begin(), shares.end());
+    constexpr int kHalvings = 40;
+    for (int k = 0; k < kHalvings; ++k) {
+      const double middle = (scale + beyond) / 2;
+      (fits(all_of(middle)) ? scale : beyond) = middle;
+    }
+    return all_of(scale);
   }
 
   const Fault& fault_of(const Kin& kin) const { return *library_.suspects[kin.front()].fault; }
@@ -85,7 +105,7 @@ class Filler {
                                is_steady(fault, manners[run])});
   }
 
-  void plan_second(const std::vector<double>& wanted) {
+  void plan_third(const std::vector<double>& wanted) {
     struct Found {
       std::size_t runs = 0, showing = 0;
       double most_hidden = 0, least_shown = 1;
@@ -114,21 +134,25 @@ class Filler {
       Run& one = library_.runs[number];
       one.departures = bench.departures_with(library_.suspects[one.suspect], one.manner);
       one.shows = anything_shows(library_, one.departures);
+      if (number < work_.size()) work_[number] = bench.work();
     };
     const auto told = [&](std::size_t done, std::size_t of_these) {
-      if (told_) told_(done_ + done, std::max(all_, done_ + of_these));
+      if (told_) told_(done_ + done, std::max(expected_, done_ + of_these));
     };
     run_on_benches(library_, library_.specimens, numbers, plan_.threads, one_more, told);
     done_ += numbers.size();
   }
 
-  /// Makes the most urgent runs and tells of them. Returns those that are left.
+  /// Makes the most urgent of the first runs and tells of them. Returns those that are left.
   std::vector<std::size_t> tell_early(const Early& early, std::vector<std::size_t> numbers) {
-    const std::vector<double> urgency = urgency_of_runs(early.urgency);
+    std::vector<double> urgency(numbers.size());
+    for (std::size_t k = 0; k < numbers.size(); ++k) {
+      for (const std::size_t suspect : alike_.kin()[k]) urgency[k] += early.urgency[suspect];
+    }
     std::stable_sort(numbers.begin(), numbers.end(),
                      [&](std::size_t a, std::size_t b) { return urgency[a] > urgency[b]; });
-    const auto transients = std::max<std::size_t>(library_.watch.transients, 1);
-    const std::size_t some = std::min(numbers.size(), kEarlyTransients / transients + 1);
+    const double each = static_cast<double>(std::max<std::size_t>(library_.watch.transients, 1));
+    const auto some = std::min(numbers.size(), static_cast<std::size_t>(kEarlyWork / each) + 1);
     const auto later = numbers.begin() + static_cast<std::ptrdiff_t>(some);
     const std::vector<std::size_t> soon(numbers.begin(), later);
     numbers.erase(numbers.begin(), later);
@@ -142,28 +166,12 @@ class Filler {
     return numbers;
   }
 
-  /// Of each kin one run goes before all others of it: the most severe.
-  std::vector<double> urgency_of_runs(const std::vector<double>& of_suspects) const {
-    std::vector<const Run*> most_severe(alike_.kin().size());
-    for (const Run& run : library_.runs) {
-      const Run*& most = most_severe[alike_.kin_of()[run.suspect]];
-      const bool counts = run.steady == has_degrees(*library_.suspects[run.suspect].fault);
-      if (counts && (most == nullptr || run.manner.severity > most->manner.severity)) most = &run;
-    }
-    std::vector<double> urgency(library_.runs.size());
-    for (std::size_t k = 0; k < most_severe.size(); ++k) {
-      if (most_severe[k] == nullptr) continue;
-      double& sum = urgency[static_cast<std::size_t>(most_severe[k] - library_.runs.data())];
-      for (const std::size_t suspect : alike_.kin()[k]) sum += of_suspects[suspect];
-    }
-    return urgency;
-  }
-
   Library& library_;
   const LibraryPlan& plan_;
   const OnProgress& told_;
   Alike alike_;
-  std::size_t done_ = 0, all_ = 0;
+  std::vector<double> work_;  ///< of the first run of each kin
+  std::size_t done_ = 0, expected_ = 0;
 };
 
 }  // namespace

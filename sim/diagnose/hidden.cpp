@@ -1,5 +1,7 @@
 #include "sim/diagnose/hidden.hpp"
 
+#include "sim/diagnose/once.hpp"
+
 namespace sixty::diagnose {
 
 std::vector<float> noticed_with(const Library& library, const std::vector<Injection>& faults) {
@@ -9,7 +11,8 @@ std::vector<float> noticed_with(const Library& library, const std::vector<Inject
   Session ailing(library.installation);
   for (const Injection& fault : faults)
     put_in(ailing, {fault.fault, fault.part}, {fault.severity, 0, fault.course});
-  return departures(watch(ailing, library.signs, library.watch), usual, library.signs);
+  return departures(watch_and_try(ailing, library.signs, usual, library.watch), usual,
+                    library.signs);
 }
 
 }  // namespace sixty::diagnose

@@ -4,6 +4,7 @@
 #include <mutex>
 
 #include "sim/diagnose/in_parallel.hpp"
+#include "sim/diagnose/once.hpp"
 #include "sim/run/circuits.hpp"
 
 namespace sixty::diagnose {
@@ -15,9 +16,9 @@ constexpr std::size_t kMostWeeks = 3;     // that each is watched for
 constexpr std::size_t kTransients = 700;  // in all weeks of one; some twenty seconds for all
 constexpr double kGoesWrong = 3;          // steps of what is noticed
 constexpr double kShows = 1.5, kToldSoon = 0.3;
-constexpr double kNotLeftSo = 0.8;        // that nearly everybody tells
-constexpr std::size_t kMostBuilds = 100;  // that a session keeps for the sake of speed
+constexpr double kNotLeftSo = 0.8;  // that nearly everybody tells
 constexpr std::size_t kKeyframeBytes = 1u << 20;
+constexpr double kEventsATransient = 1e4;  // that take as long as one
 
 std::shared_ptr<const Installation> specimen_of(const LibraryPlan& plan, std::uint64_t number,
                                                 std::uint64_t week, const Registry& registry) {
@@ -33,6 +34,17 @@ std::shared_ptr<const Installation> scene_as_it_stands(const Library& library,
   Diagnostics unheard;  // as of specimens
   const auto scene = load_scene(plan.path, registry, as_watched(plan), unheard);
   return scene == nullptr ? library.installation : scene;
+}
+
+/// A session that has been watched, and keeps what it met.
+std::shared_ptr<Session> watched(const std::shared_ptr<const Installation>& installation,
+                                 const Library& library, std::vector<Sighting>& seen) {
+  Session::Options options;
+  options.keyframe_bytes = kKeyframeBytes;
+  auto session = std::make_shared<Session>(installation, options);
+  seen.push_back(watch(*session, library.signs, library.watch));
+  session->keep_transients();
+  return session;
 }
 
 /// Whether it goes otherwise than the scene's own in what nobody would leave so.
@@ -69,33 +81,37 @@ Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uin
   Specimens found;
   // As people have it there: under other assumptions other times are asked for.
   const auto scene = scene_as_it_stands(library, plan, registry);
-  Session plain(scene);
-  const Sighting own = watch(plain, library.signs, library.watch);
+  std::vector<Sighting> own;
+  auto plain = watched(scene, library, own);
   const std::size_t transients = std::max<std::size_t>(library.watch.transients, 1);
   const std::size_t weeks = std::clamp<std::size_t>(kTransients / transients, 1, kMostWeeks);
   const std::size_t at_once = std::min(kAtOnce, count);
   for (std::size_t tried = 0; tried < kMostTried && found.all.size() < count; tried += at_once) {
     std::vector<std::shared_ptr<const Installation>> some(at_once);
+    std::vector<std::shared_ptr<Session>> sessions(at_once);
     std::vector<std::vector<Sighting>> seen(at_once);
     in_parallel(at_once, plan.threads, [&](std::size_t k) {
       for (std::uint64_t week = 0; week < weeks; ++week) {
         auto specimen = specimen_of(plan, first + tried + k, week, registry);
         if (specimen == nullptr) return;
-        Session session(specimen);
-        seen[k].push_back(watch(session, library.signs, library.watch));
-        if (week == 0) some[k] = std::move(specimen);
+        auto session = watched(specimen, library, seen[k]);
+        if (week > 0) continue;
+        some[k] = std::move(specimen);
+        sessions[k] = std::move(session);
       }
     });
     for (std::size_t k = 0; k < at_once && found.all.size() < count; ++k) {
-      if (some[k] == nullptr || go_wrong(seen[k], own, library.signs)) continue;
+      if (some[k] == nullptr || go_wrong(seen[k], own.front(), library.signs)) continue;
       found.all.push_back(std::move(some[k]));
+      found.sessions.push_back(std::move(sessions[k]));
       found.seen.push_back(std::move(seen[k]));
       found.numbers.push_back(first + tried + k);
     }
   }
   if (found.all.empty()) {
     found.all.push_back(scene);
-    found.seen.emplace_back(1, own);
+    found.sessions.push_back(std::move(plain));
+    found.seen.push_back(std::move(own));
     found.numbers.push_back(first);
   }
   return found;
@@ -114,30 +130,34 @@ std::vector<Known> Specimens::known(const std::vector<Usual>& all_usual,
                                     const std::vector<SignAt>& signs) const {
   std::vector<Known> each;
   for (std::size_t k = 0; k < all.size(); ++k)
-    each.push_back({all[k], usual_with(seen[k], all_usual, signs)});
+    each.push_back({all[k], usual_with(seen[k], all_usual, signs), sessions[k]});
   return each;
 }
 
 Bench::Bench(const Library& library, Known specimen)
-    : library_(library), specimen_(std::move(specimen)) {}
+    : library_(library), specimen_(std::move(specimen)) {
+  if (specimen_.session != nullptr) return;
+  std::vector<Sighting> unneeded;
+  specimen_.session = watched(specimen_.installation, library_, unneeded);
+}
+
+Bench::~Bench() { specimen_.session->forget_later_transients(); }
 
 std::vector<float> Bench::departures_with(const Suspect& suspect, const Manner& manner) {
   return departures_with({{suspect, manner}});
 }
 
 std::vector<float> Bench::departures_with(const std::vector<std::pair<Suspect, Manner>>& faults) {
-  if (session_ == nullptr || tried_++ == kMostBuilds) {
-    Session::Options options;
-    options.keyframe_bytes = kKeyframeBytes;
-    session_ = std::make_unique<Session>(specimen_.installation, options);
-    plain_ = session_->log();
-    tried_ = 1;
-  }
-  session_->replace_log(plain_);
-  session_->seek(-1);
-  for (const auto& [suspect, manner] : faults) put_in(*session_, suspect, manner);
-  return departures(watch(*session_, library_.signs, library_.watch), specimen_.usual,
-                    library_.signs);
+  Session& session = *specimen_.session;
+  session.forget_later_transients();
+  const std::size_t before = session.transients_computed();
+  session.replace_log(specimen_.installation->script);
+  session.seek(-1);
+  for (const auto& [suspect, manner] : faults) put_in(session, suspect, manner);
+  const Sighting seen = watch_and_try(session, library_.signs, specimen_.usual, library_.watch);
+  const std::size_t computed = session.transients_computed() - before;
+  work_ = static_cast<double>(computed) + static_cast<double>(session.events()) / kEventsATransient;
+  return departures(seen, specimen_.usual, library_.signs);
 }
 
 std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& registry,

@@ -55,6 +55,9 @@ SceneChanges as_watched(const LibraryPlan& plan);
 struct Known {
   std::shared_ptr<const Installation> installation;
   std::vector<Usual> usual;
+  /// That has met, and keeps, what goes on in it when it is sound. For one bench at a time; none:
+  /// of a library that was read.
+  std::shared_ptr<Session> session;
 };
 
 /// What would be noticed of everything that may be the matter with an installation, found by
@@ -109,6 +112,7 @@ void make_cases(Library& library);
 /// right as it stands is left out. `first`: number of the first to try.
 struct Specimens {
   std::vector<std::shared_ptr<const Installation>> all;
+  std::vector<std::shared_ptr<Session>> sessions;  ///< of each, watched in the first of its weeks
   std::vector<std::vector<Sighting>> seen;  ///< what is noticed of each, at one time and another
   std::vector<std::uint64_t> numbers;
   /// With what is usual. `all_usual`: of the make.
@@ -117,23 +121,27 @@ struct Specimens {
 };
 Specimens specimens_of(const Library& library, const LibraryPlan& plan, std::uint64_t first,
                        std::size_t count, const Registry& registry);
-/// Runs one specimen with one fault after another. What went on before makes the next run faster
-/// and changes nothing in it.
+/// Runs one specimen with one fault after another. What goes on in it when it is sound has been run
+/// before: that makes all others faster and changes nothing in them.
 class Bench {
  public:
-  /// Order: the library outlives it.
+  /// Order: the library outlives it, and no other bench has the specimen's session.
   Bench(const Library& library, Known specimen);
+  ~Bench();
+  Bench(const Bench&) = delete;
+  Bench& operator=(const Bench&) = delete;
   /// What is noticed of one fault.
   std::vector<float> departures_with(const Suspect& suspect, const Manner& manner);
   /// Of several at once.
   std::vector<float> departures_with(const std::vector<std::pair<Suspect, Manner>>& faults);
+  /// How much work the last run was, on any machine, and whichever runs went before. Units:
+  /// transients.
+  double work() const { return work_; }
 
  private:
   const Library& library_;
   Known specimen_;
-  std::unique_ptr<Session> session_;
-  std::vector<Action> plain_;  ///< the scene's own actions
-  std::size_t tried_ = 0;
+  double work_ = 0;
 };
 
 /// Does `job` for each of the numbers, the specimens taking turns in their order. Each specimen has

@@ -33,7 +33,8 @@ struct SignSource {
     kDense,    ///< a reading, looked at every half second of a visit
     kEvent,    ///< events of one kind
     kValue,    ///< a value of the part as it now is, as an inspection with the tool for it finds it
-    kLasting   ///< from an event of one kind to the next of another
+    kLasting,  ///< from an event of one kind to the next of another
+    kOnce      ///< share of what goes wrong there that goes right once something has been done
   };
   enum class Take : std::uint8_t {
     kLast,
@@ -53,6 +54,7 @@ struct SignSource {
   std::size_t param = 0;            ///< of the same
   std::optional<std::size_t> plus;  ///< what is added to it
   std::uint16_t from = 0, to = 0;   ///< kinds of events
+  std::optional<std::size_t> once;  ///< command; none: a sound one of its make takes its place
   double around = 0;  ///< after so much the number begins anew, as on a dial; 0: it does not
 };
 

@@ -10,9 +10,12 @@
 namespace sixty::diagnose {
 namespace {
 
-const std::vector<std::string> kKeys = {
-    "sign", "says", "words",  "reading", "dense", "value",  "plus",  "event", "from",   "to",
-    "take", "when", "notice", "share",   "known", "likely", "check", "visit", "unless", "around"};
+const std::vector<std::string> kKeys = {"sign",   "says",   "words", "reading", "dense", "value",
+                                        "plus",   "event",  "from",  "to",      "take",  "when",
+                                        "notice", "share",  "known", "likely",  "check", "visit",
+                                        "unless", "around", "once"};
+
+constexpr const char* kSwapped = "swapped";
 
 using Take = SignSource::Take;
 using What = SignSource::What;
@@ -88,10 +91,28 @@ class SignReader {
       sign_.unit = "1";
       return find_event("event", source.from);
     }
+    if (node_.find("once") != nullptr) return find_once();
     source.what = What::kLasting;
     source.take = Take::kMean;
     sign_.unit = "s";
     return find_event("from", source.from) && find_event("to", source.to);
+  }
+
+  bool find_once() {
+    sign_.source.what = What::kOnce;
+    sign_.unit = "1";
+    const std::string name = text("once", true);
+    if (name == kSwapped) return true;
+    const std::size_t command = index_of(declaration_.commands, name);
+    if (command == declaration_.commands.size()) {
+      std::vector<std::string> known = names_of(declaration_.commands);
+      known.emplace_back(kSwapped);
+      reader_.mistakes().add_unknown(reader_.place(*node_.find("once")), label_, "command", name,
+                                     known);
+      return false;
+    }
+    sign_.source.once = command;
+    return true;
   }
 
   bool find_reading(const char* key) {

@@ -94,9 +94,11 @@ class Watcher final : public TraceSink {
       const SimTime begin = span == 0 ? 0 : static_cast<SimTime>(span - 1) * kHalfDay;
       const SimTime end = span == 0 ? plan_.until : begin + kHalfDay;
       for (std::size_t k = 0; k < signs_.size(); ++k) {
+        const SignSource& source = signs_[k].sign->source;
         const Tally& tally = tallies_[span * signs_.size() + k];
-        seen.numbers.push_back(
-            static_cast<float>(tally.value(signs_[k].sign->source.take, begin, end)));
+        const bool untried = source.what == SignSource::What::kOnce;
+        const double number = untried ? 0 : tally.value(source.take, begin, end);
+        seen.numbers.push_back(static_cast<float>(number));
       }
     }
     return seen;
@@ -198,7 +200,9 @@ bool pay_visit(Session& session, const WatchPlan& plan, Watcher& watcher, Patien
 /// Returns whether it came to the end.
 bool watch_through(Session& session, const WatchPlan& plan, Watcher& watcher) {
   Patience patience(session, plan.most_events_an_hour);
-  for (SimTime look = kLookAt; look < plan.until; look += kLookEvery) {
+  SimTime look = kLookAt;
+  while (look < session.now()) look += kLookEvery;
+  for (; look < plan.until; look += kLookEvery) {
     if (plan.each_hour) plan.each_hour();
     patience.begin_hour();
     for (const SimTime later : kLooksAfter) {

@@ -56,7 +56,8 @@ struct Sighting {
   bool failed = false;  ///< the run did not go on to the end; what was seen until then counts
 };
 
-/// Runs an installation through the watch. Order: the session stands at its start.
+/// Runs an installation through the watch, from where the session stands: what came before was not
+/// seen.
 Sighting watch(Session& session, const std::vector<SignAt>& signs, const WatchPlan& plan);
 
 }  // namespace sixty::diagnose

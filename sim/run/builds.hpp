@@ -37,6 +37,8 @@ class Builds {
   const std::shared_ptr<const Build>& sound() const { return sound_; }
   /// Errors: throws RunFailure where what the faults ask for together cannot be built.
   std::shared_ptr<const Build> with(const Faults& faults, const Hookups& hookups);
+  /// All but the sound one.
+  void forget() { known_.clear(); }
 
  private:
   std::shared_ptr<const Build> sound_;

@@ -22,8 +22,8 @@ class Session::World {
  public:
   World(std::shared_ptr<const Installation> made, Options chosen)
       : installation(std::move(made)),
-        options(chosen),
-        engine(installation, chosen),
+        options(std::move(chosen)),
+        engine(installation, options),
         log(installation->script) {
     engine.begin();
     engine.data().now = kBeforeStart;
@@ -150,7 +150,7 @@ class Session::World {
 Session::Session(std::shared_ptr<const Installation> installation)
     : Session(std::move(installation), Options{}) {}
 Session::Session(std::shared_ptr<const Installation> installation, Options options)
-    : world_(std::make_unique<World>(std::move(installation), options)) {}
+    : world_(std::make_unique<World>(std::move(installation), std::move(options))) {}
 Session::~Session() = default;
 
 SimTime Session::now() const { return std::max<SimTime>(0, world_->engine.data().now); }
@@ -206,7 +206,12 @@ Session::CircuitNow Session::circuit() const {
 SimTime Session::next_change() const { return world_->next_change(); }
 
 std::uint64_t Session::events() const { return world_->engine.data().handled; }
-std::size_t Session::transients_computed() const { return world_->engine.transients_computed(); }
+std::size_t Session::transients_computed() const { return world_->engine.memo().computed(); }
+void Session::keep_transients() { world_->engine.memo().keep_for_good(); }
+void Session::forget_later_transients() {
+  world_->engine.memo().forget_the_rest();
+  world_->engine.builds().forget();
+}
 std::size_t Session::keyframes() const { return world_->saved_moments(); }
 
 }  // namespace sixty

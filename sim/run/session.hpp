@@ -104,6 +104,11 @@ class Session {
   /// Events handled since the start (trace-only ones are not counted).
   std::uint64_t events() const;
   std::size_t transients_computed() const;
+  /// What has been computed so far will be found again, whatever is forgotten.
+  void keep_transients();
+  /// Forgets those since, and what faults made of the installation: the next run computes as much
+  /// as if it were the only one.
+  void forget_later_transients();
   /// Saved moments to go back to, however long it has run.
   std::size_t keyframes() const;
 

@@ -63,7 +63,8 @@ class Engine final : public Ctx, public Reader, private Outlook {
   void draw_figure(PartId part, const Pose& at, Figure& figure);
   void report(PartId part, Report& report);
   const circuit::Probe& look() const;
-  std::size_t transients_computed() const { return memo_.computed(); }
+  circuit::Memo& memo() { return memo_; }
+  Builds& builds() { return builds_; }
 
   // Ctx
   SimTime now() const override { return data_.now; }

@@ -232,6 +232,20 @@ TEST(ControlsTest, ADwellIsSetInBeats) {
   expect_replay(trial, 20, 240);
 }
 
+TEST(ControlsTest, ALeadAcrossADirtyContactDoesItsWorkAsLongAsItIsHeldThere) {
+  Trial trial(bench_minimal() + "  - at 90 s: arm_b.clip_lead\n  - at 150 s: arm_b.take_lead_off\n",
+              {"arm_b.film=1e5 ohm"});
+  trial.run_to(90);
+  EXPECT_EQ(trial.read("hall_clock.steps"), 0);
+  trial.run_to(96);
+  EXPECT_NEAR(trial.read("arm_b.resistance"), 0.02, 1e-9);
+  trial.run_to(150);
+  EXPECT_EQ(trial.read("hall_clock.steps"), 1);
+  trial.run_to(300);
+  EXPECT_EQ(trial.read("hall_clock.steps"), 1);
+  expect_replay(trial, 20, 300);
+}
+
 TEST(ControlsTest, StepByStepAnArmSetOtherwiseActsTheSame) {
   const std::string yaml = bench_minimal() + "  - at 30 s: ring_timing.set_dwell 9 beat\n" +
                            "  - at 77 s: arm_b.set_force 0.1 N\n";

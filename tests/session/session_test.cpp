@@ -89,6 +89,53 @@ TEST(SessionTest, TransientsIntegratedAfreshGiveTheSameBytes) {
   EXPECT_EQ(reused.ids, fresh.ids);
 }
 
+Action press_of_the_key(const Installation& scene, SimTime at) {
+  Action press;
+  press.at = at;
+  press.part = scene.find_id("ring_key").value();
+  const auto& commands = scene.parts[press.part].kind->declaration.commands;
+  while (commands[press.command].name != "press") ++press.command;
+  return press;
+}
+
+/// One run in which the key is pressed. Returns the transients that it computed.
+std::size_t ring_in(Session& session, SimTime at, HashSink& sink) {
+  const std::size_t before = session.transients_computed();
+  session.seek(-1);
+  session.replace_log({press_of_the_key(session.installation(), at)});
+  session.set_sink(&sink);
+  session.run_until(kHour);
+  session.set_sink(nullptr);
+  return session.transients_computed() - before;
+}
+
+TEST(SessionTest, WhatIsKeptIsFoundAgainAndWhatIsForgottenComputedAgain) {
+  Session session(bench_scene());
+  session.run_until(kHour);
+  session.keep_transients();
+  HashSink first, again, forgotten, after_another;
+  const std::size_t own = ring_in(session, kMinute + 5 * kSecond, first);
+  EXPECT_GT(own, 5u);
+  EXPECT_EQ(ring_in(session, kMinute + 5 * kSecond, again), 0u);
+  session.forget_later_transients();
+  EXPECT_EQ(ring_in(session, kMinute + 5 * kSecond, forgotten), own);
+  session.forget_later_transients();
+  HashSink other;
+  ring_in(session, kMinute + 17 * kSecond, other);
+  session.forget_later_transients();
+  EXPECT_EQ(ring_in(session, kMinute + 5 * kSecond, after_another), own);
+  EXPECT_EQ(again.hash, first.hash);
+  EXPECT_EQ(forgotten.hash, first.hash);
+  EXPECT_EQ(after_another.hash, first.hash);
+  EXPECT_NE(other.hash, first.hash);
+  session.forget_later_transients();
+  session.seek(-1);
+  const std::size_t before = session.transients_computed();
+  session.replace_log({});
+  session.run_until(kHour);
+  EXPECT_EQ(session.transients_computed(), before);
+}
+
 /// Everything that can be read of a session now.
 std::map<std::string, double> readings_of(Session& session) {
   std::map<std::string, double> readings;
@@ -408,12 +455,7 @@ TEST(SessionTest, AnUnrelatedPartShiftsNobodysChance) {
 /// As a hand is taken back: the run is as if it had never been.
 TEST(SessionTest, AnotherLogGivesTheRunThatItWouldHaveGiven) {
   const auto scene = bench_scene();
-  const PartId key = scene->find_id("ring_key").value();
-  Action press;
-  press.at = 90 * kSecond + 1;
-  press.part = key;
-  const auto& commands = scene->parts[key].kind->declaration.commands;
-  while (commands[press.command].name != "press") ++press.command;
+  const Action press = press_of_the_key(*scene, 90 * kSecond + 1);
 
   Session plain(scene), pressed(scene), changed(scene);
   const std::vector<Action> before = changed.log();
