@@ -20,6 +20,19 @@ constexpr SimTime kSamples = 2000;        // of a recorder to whose interval nob
 constexpr SimTime kLongest = kWeek;
 constexpr SimTime kShortest = 2 * kMillisecond;  // two of a digital meter's short means
 
+/// Errors: reported, also where the end was meant to be before the beginning, and would be next
+/// week's.
+void read_end(const std::string& text, const CivilClock& clock, Window& window,
+              Diagnostics& mistakes) {
+  const auto end = time_of("--during", text, clock, window.from, mistakes);
+  if (!end) return;
+  window.to = *end;
+  const bool earlier = time_of("--during", text, clock, 0, mistakes).value_or(*end) <= window.from;
+  if (earlier && window.to - window.from > kWeek / 2)
+    add_mistake(mistakes, "--during: ends before it begins", text,
+                "a later instant behind the dots", "put the earlier one first");
+}
+
 /// Reads "TIME..TIME", or a TIME that is looked at for two seconds. Errors: reported.
 Window window_of(const MeasureArguments& arguments, const CivilClock& clock,
                  Diagnostics& mistakes) {
@@ -33,9 +46,7 @@ Window window_of(const MeasureArguments& arguments, const CivilClock& clock,
   const std::size_t dots = text.find("..");
   window.from = time_of("--during", text.substr(0, dots), clock, 0, mistakes).value_or(0);
   window.to = window.from + kAtOnce;
-  if (dots != std::string::npos)
-    window.to = time_of("--during", text.substr(dots + 2), clock, window.from, mistakes)
-                    .value_or(window.to);
+  if (dots != std::string::npos) read_end(text.substr(dots + 2), clock, window, mistakes);
   if (mistakes.empty() && (window.to <= window.from || window.to - window.from > kLongest))
     add_mistake(mistakes, "--during: this is no span to measure in", text,
                 "a later instant behind the dots, within a week", "put the earlier one first");

@@ -70,6 +70,8 @@ TEST(Measure, RefusesWhatMakesNoSense) {
   EXPECT_THAT(refused({"--meter", "V:supply", "--during", "Mon 08:00..Sun 07:00:00.5", "--do",
                        "Sun 09:00 supply.x"}),
               HasSubstr("supply"));
+  EXPECT_THAT(refused({"--meter", "V:supply", "--during", "Mon 08:00:37..Mon 08:00:34"}),
+              HasSubstr("--during: ends before it begins"));
   EXPECT_THAT(refused({"--meter", "V:supply", "--during", "2h..1h"}),
               HasSubstr("no span to measure in"));
   EXPECT_THAT(refused({"--meter", "V:supply", "--during", "0s..2w"}),
