@@ -25,7 +25,7 @@ void show_reasons(const Hunter::Told& told, const Ranked& one, bool in_favour) {
   if (reasons.size() > kMost) reasons.resize(kMost);
   for (const Speaks& reason : reasons) {
     const std::string what =
-        reason_words(reason, one, verdict.ranking, verdict.observations, *told.library);
+        reason_words(reason, one, verdict.ranking, verdict.observations, *told.verdict->library);
     show_second((in_favour ? "for: " : "against: ") + words_of_key(what));
   }
 }
@@ -57,13 +57,19 @@ std::string proposal_key(const Proposal& one) {
   return title_of(one) + " " + std::to_string(one.sign);
 }
 
+void show_provisional(const Hunter::Told& told) {
+  if (!told.verdict->provisional) return;
+  show_second(fmt::format("Provisional: from {} runs so far.", told.verdict->library->simulations));
+}
+
 void show_leaders(const Hunter::Told& told, std::size_t lines) {
   const Ranking& ranking = told.verdict->ranking;
+  show_provisional(told);
   for (std::size_t k = 0; k < lines && k < ranking.ranked.size(); ++k) {
     const Ranked& one = ranking.ranked[k];
     show_place_badge(k + 1);
     const std::string text =
-        percent(one.probability) + "  " + words_of_key(title_of(one, *told.library));
+        percent(one.probability) + "  " + words_of_key(title_of(one, *told.verdict->library));
     ImGui::TextUnformatted(text.c_str());
     show_tip(text.c_str());
   }
@@ -74,6 +80,7 @@ std::optional<PartId> HuntSuspects::show(const Hunter::Told& told) {
   std::optional<PartId> chosen;
   const Ranking& ranking = told.verdict->ranking;
   const std::size_t worth = worth_telling(ranking, kMostShown).size();
+  show_provisional(told);
   for (std::size_t k = 0; k < worth; ++k) {
     ImGui::PushID(static_cast<int>(k));
     show_one(told, k, chosen);
@@ -85,7 +92,7 @@ std::optional<PartId> HuntSuspects::show(const Hunter::Told& told) {
   for (const std::size_t o : ranking.unexplained) {
     const Observation& one = told.verdict->observations[o];
     ImGui::TextWrapped("The first does not explain: %s",
-                       words_of_key(sentence(one, told.library->signs)).c_str());
+                       words_of_key(sentence(one, told.verdict->library->signs)).c_str());
   }
   return chosen;
 }
@@ -98,26 +105,26 @@ void HuntSuspects::show_one(const Hunter::Told& told, std::size_t place,
   ImGui::BeginGroup();
   show_place_badge(place + 1);
   ImGui::TextWrapped("%s  %s", percent(one.probability).c_str(),
-                     words_of_key(title_of(one, *told.library)).c_str());
+                     words_of_key(title_of(one, *told.verdict->library)).c_str());
   ImGui::ProgressBar(static_cast<float>(one.probability), {-1, 5}, "");
   ImGui::EndGroup();
   show_tip("why, and how to make sure; its part is selected on the drawing");
   if (ImGui::IsItemClicked()) {
     const bool was_open = open_ == suspects;
     open_ = was_open ? std::vector<std::size_t>() : suspects;
-    if (!was_open) chosen = told.library->suspects[one.suspect].part;
+    if (!was_open) chosen = told.verdict->library->suspects[one.suspect].part;
   }
   if (open_ != suspects) return;
   ImGui::Indent();
-  show_second(words_of_key(fault_words(one, *told.library)));
+  show_second(words_of_key(fault_words(one, *told.verdict->library)));
   show_reasons(told, one, true);
   show_reasons(told, one, false);
   for (const std::size_t number : suspects) {
-    const Fault& fault = *told.library->suspects[number].fault;
+    const Fault& fault = *told.verdict->library->suspects[number].fault;
     if (!fault.check.empty()) ImGui::TextWrapped("To make sure: %s.", fault.check.c_str());
     if (!fault.remedy.empty()) ImGui::TextWrapped("Remedy: %s.", fault.remedy.c_str());
   }
-  show_care(care_of(one, *told.library));
+  show_care(care_of(one, *told.verdict->library));
   ImGui::Unindent();
 }
 
@@ -142,7 +149,7 @@ HuntChecks::Wish HuntChecks::show(const Hunter::Told& told, HuntNotes& notes, bo
 
 void HuntChecks::show_one(const Hunter::Told& told, const Proposal& one, HuntNotes& notes,
                           bool hidden, Wish& wish) {
-  const std::string question = words_of_key(question_words(one, *told.library));
+  const std::string question = words_of_key(question_words(one, *told.verdict->library));
   ImGui::Separator();
   if (one.check->asks) {
     ImGui::TextWrapped("Ask: %s", question.c_str());
@@ -171,7 +178,7 @@ void HuntChecks::show_one(const Hunter::Told& told, const Proposal& one, HuntNot
 /// One line for each sign that the check shows: the most telling first.
 void HuntChecks::show_results(const Hunter::Told& told, const Proposal& proposal, HuntNotes& notes,
                               Wish& wish) {
-  const auto& signs = told.library->signs;
+  const auto& signs = told.verdict->library->signs;
   std::vector<std::pair<const Sign*, std::vector<std::size_t>>> by_sign;
   const auto put = [&](std::size_t k) {
     const auto known = std::find_if(by_sign.begin(), by_sign.end(),

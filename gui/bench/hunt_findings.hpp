@@ -23,6 +23,8 @@ class HuntSuspects {
   std::vector<std::size_t> open_;  ///< of the library: the one or two whose reasons are shown
 };
 
+/// That runs are still to be made, if so. Order: there is a verdict.
+void show_provisional(const Hunter::Told& told);
 /// The leaders alone, in so many lines. Order: there is a verdict.
 void show_leaders(const Hunter::Told& told, std::size_t lines);
 

@@ -2,7 +2,7 @@
 
 #include <utility>
 
-#include "gui/keep/write.hpp"
+#include "sim/base/text.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -17,11 +17,18 @@ HuntNotes::Observations HuntNotes::all() const {
   Observations all;
   for (const Entry& entry : entries_)
     all.insert(all.end(), entry.observations.begin(), entry.observations.end());
+  const auto known = known_.is_empty() ? nullptr : std::make_shared<const Beforehand>(known_);
+  for (Observation& one : all) one.known = known;
   return all;
 }
 
+void HuntNotes::set_known(Beforehand known) {
+  begin_change();
+  known_ = std::move(known);
+}
+
 void HuntNotes::begin_change() {
-  before_.push_back(entries_);
+  before_.push_back({entries_, known_});
   if (before_.size() > kMostChanges) before_.erase(before_.begin());
   ++version_;
 }
@@ -45,13 +52,15 @@ void HuntNotes::take_out(std::size_t entry) {
 
 void HuntNotes::replace(const Observations& observations) {
   begin_change();
+  known_ = known_with(observations);
   entries_.clear();
   for (const Observation& one : observations) entries_.push_back({"", {one}});
 }
 
 void HuntNotes::undo() {
   if (before_.empty()) return;
-  entries_ = std::move(before_.back());
+  entries_ = std::move(before_.back().entries);
+  known_ = std::move(before_.back().known);
   before_.pop_back();
   ++version_;
 }
@@ -85,6 +94,20 @@ std::optional<Observation> observation_of(const HuntDraft& draft, const Hunter::
                                      form.watch, reading);
   if (!mistakes.empty() || all.size() != 1) return std::nullopt;
   return all.front();
+}
+
+std::optional<Beforehand> read_known(const std::string& text, const Hunter::Form& form,
+                                     Diagnostics& mistakes) {
+  if (text.empty()) return Beforehand{};
+  const std::string place = "what is known";
+  const auto root = parse_yaml(text, place, mistakes);
+  if (!root) return std::nullopt;
+  Mistakes reading(mistakes);
+  TreeReader reader(place, reading);
+  auto known = read_beforehand(*root->find("known"), *form.installation,
+                               places_of(*form.installation), reader);
+  if (!mistakes.empty()) return std::nullopt;
+  return known;
 }
 
 std::string notes_text(const HuntNotes& notes, const Hunter::Form& form) {

@@ -19,13 +19,16 @@ class HuntNotes {
   };
 
   const std::vector<Entry>& entries() const { return entries_; }
-  /// All of them, as they are weighed.
+  /// What is known beforehand.
+  const diagnose::Beforehand& known() const { return known_; }
+  void set_known(diagnose::Beforehand known);
+  /// All of them, as they are weighed, with what is known beforehand.
   Observations all() const;
   void add(Entry entry);
   /// The same for several that speak for themselves, as one change.
   void add_each(const Observations& observations);
   void take_out(std::size_t entry);
-  /// In place of all that was there: each alone.
+  /// In place of all that was there: each alone, and what was known with them.
   void replace(const Observations& observations);
   /// As it was before the last change.
   void undo();
@@ -36,8 +39,13 @@ class HuntNotes {
  private:
   void begin_change();
 
+  struct Before {
+    std::vector<Entry> entries;
+    diagnose::Beforehand known;
+  };
   std::vector<Entry> entries_;
-  std::vector<std::vector<Entry>> before_;
+  diagnose::Beforehand known_;
+  std::vector<Before> before_;
   std::uint64_t version_ = 0;
 };
 
@@ -54,6 +62,11 @@ struct HuntDraft {
 std::optional<diagnose::Observation> observation_of(const HuntDraft& draft,
                                                     const Hunter::Form& form,
                                                     Diagnostics& mistakes);
+
+/// What is known beforehand, as it stands in such a file; of an empty text nothing. Errors:
+/// nothing, reported.
+std::optional<diagnose::Beforehand> read_known(const std::string& text, const Hunter::Form& form,
+                                               Diagnostics& mistakes);
 
 /// The notes as a file of observations.
 std::string notes_text(const HuntNotes& notes, const Hunter::Form& form);

@@ -70,7 +70,6 @@ void HuntPanel::point_at(PartId part) {
 void HuntPanel::follow() {
   if (hunter_ == nullptr) return;
   told_ = hunter_->told();
-  if (told_.library == nullptr) return;
   if (weighed_ != notes_.version()) {
     weighed_ = notes_.version();
     hunter_->weigh(notes_.all());
@@ -99,7 +98,7 @@ std::vector<SuspectMark> HuntPanel::marks() const {
     if (marks.size() >= kMostMarks || one.probability < kLeastMark) break;
     const std::size_t place = marks.empty() ? 1 : marks.back().place + 1;
     for (const std::size_t number : one.suspects())
-      marks.push_back({told_.library->suspects[number].part, place, one.probability});
+      marks.push_back({told_.verdict->library->suspects[number].part, place, one.probability});
   }
   return marks;
 }
@@ -144,11 +143,13 @@ void HuntPanel::show_stage() const {
 
 void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
   const std::vector<Injection>& hidden = hidden_now(bench);
-  const float leaders = ImGui::GetTextLineHeightWithSpacing() * (kLeaders + 1) + 30;
+  const bool provisional = has_verdict() && told_.verdict->provisional;
+  const float lines = static_cast<float>(kLeaders + 1 + (provisional ? 1 : 0));
+  const float leaders = ImGui::GetTextLineHeightWithSpacing() * lines + 30;
   if (!ImGui::BeginTabBar("pages")) return;
-  const auto page = [&](const std::string& title, bool turn, bool all, const auto& show) {
+  const auto page = [&](const char* title, bool turn, bool all, const auto& show) {
     const ImGuiTabItemFlags flags = turn ? ImGuiTabItemFlags_SetSelected : ImGuiTabItemFlags_None;
-    if (!ImGui::BeginTabItem(title.c_str(), nullptr, flags)) return;
+    if (!ImGui::BeginTabItem(title, nullptr, flags)) return;
     const bool has_foot = has_verdict() && !all;
     ImGui::BeginChild("page", {0, has_foot ? -leaders : 0});
     show();
@@ -157,16 +158,16 @@ void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
     ImGui::EndTabItem();
   };
   const bool to_noticed = std::exchange(turns_to_, Page::kNone) == Page::kNoticed;
-  page("Noticed (" + std::to_string(notes_.entries().size()) + ")###noticed", to_noticed, false,
-       [&] { show_noticed(hidden); });
+  page("Noticed", to_noticed, false, [&] { show_noticed(hidden); });
   page("Suspects", false, true, [&] {
     if (has_verdict())
       chosen = suspects_.show(told_);
     else
       show_second(notes_.entries().empty() ? "Tell what was noticed: then it is weighed here."
-                                           : "It is weighed as soon as the runs are made.");
+                                           : "It is weighed as soon as there are runs of it.");
   });
   page("Next", false, false, [&] { show_next(hidden); });
+  page("Known", false, false, [&] { known_.show(*told_.form, notes_); });
   page("File", false, false, [&] { show_file(); });
   ImGui::EndTabBar();
 }
@@ -174,7 +175,7 @@ void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
 void HuntPanel::show_noticed(const std::vector<Injection>& hidden) {
   form_.show(*told_.form, notes_);
   ImGui::Spacing();
-  if (!hidden.empty() && told_.library != nullptr && looks_ == 0) {
+  if (!hidden.empty() && is_ready() && looks_ == 0) {
     if (ImGui::Button("What people report")) look(Hunter::Look::kReports, "", {}, hidden);
     show_tip("of the fault that is hidden: some of it may be wrong or left out");
     ImGui::SameLine();
@@ -190,7 +191,7 @@ void HuntPanel::show_next(const std::vector<Injection>& hidden) {
   if (looks_ > 0) return show_second("Somebody goes and looks.");
   if (!said_.empty()) show_text(said_);
   if (notes_.can_undo() && ImGui::Button("Undo")) notes_.undo();
-  const HuntChecks::Wish wish = checks_.show(told_, notes_, !hidden.empty());
+  const HuntChecks::Wish wish = checks_.show(told_, notes_, !hidden.empty() && is_ready());
   if (wish.look != nullptr) {
     const std::string place = wish.look->place.empty() ? "" : " " + words_of_key(wish.look->place);
     const bool asks = wish.look->check->asks;
@@ -237,7 +238,7 @@ void HuntPanel::keep() {
   mistakes_.clear();
   const std::string path = with_home(path_);
   if (notes_.entries().empty()) {
-    said_ = "There is nothing to keep yet.";
+    said_ = "There is nothing to keep yet: tell what was noticed.";
     return;
   }
   if (!may_write(path)) return;
@@ -269,7 +270,7 @@ void HuntPanel::print() {
   if (!may_write(path)) return;
   const Hunter::Verdict& verdict = *told_.verdict;
   const std::string page = diagnose::page_html(
-      {*told_.library, verdict.observations, verdict.ranking, verdict.questions, verdict.checks});
+      {*verdict.library, verdict.observations, verdict.ranking, verdict.questions, verdict.checks});
   std::string error;
   if (!write_file_whole(path, page, error)) {
     said_ = path + ": " + error;

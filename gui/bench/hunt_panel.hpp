@@ -6,6 +6,7 @@
 
 #include "gui/bench/bench.hpp"
 #include "gui/bench/hunt_findings.hpp"
+#include "gui/bench/hunt_known.hpp"
 #include "gui/views/suspects.hpp"
 
 namespace sixty::gui {
@@ -28,9 +29,7 @@ class HuntPanel {
   /// The suspects of what was noticed, the likeliest first.
   std::vector<SuspectMark> marks() const;
   /// It answers at any moment; not while the library is made, which takes minutes.
-  bool is_busy() const {
-    return open_ && told_.stage == Hunter::Stage::kReady && (told_.busy || looks_ > 0);
-  }
+  bool is_busy() const { return open_ && is_ready() && (told_.busy || looks_ > 0); }
 
   const HuntNotes& notes() const { return notes_; }
   const Hunter::Told& told() const { return told_; }
@@ -51,7 +50,8 @@ class HuntPanel {
   void take();
   void print();
   bool may_write(const std::string& path);
-  bool has_verdict() const { return told_.verdict != nullptr && told_.library != nullptr; }
+  bool has_verdict() const { return told_.verdict != nullptr; }
+  bool is_ready() const { return told_.stage == Hunter::Stage::kReady; }
 
   /// What is hidden, and what it was found from.
   struct Hidden {
@@ -69,6 +69,7 @@ class HuntPanel {
   std::uint64_t looks_ = 0, asked_ = 0;  ///< the look that is waited for, 0: none; how many
   std::string look_title_;
   HuntForm form_;
+  HuntKnown known_;
   HuntSuspects suspects_;
   HuntChecks checks_;
   Page turns_to_ = Page::kNone;

@@ -4,13 +4,14 @@
 
 #include "sim/diagnose/hidden.hpp"
 #include "sim/diagnose/report.hpp"
+#include "sim/diagnose/urgency.hpp"
 
 namespace sixty::gui {
 namespace {
 
 using namespace diagnose;
 
-enum Number { kMake, kWeigh, kLook };  // what is asked for is done in this order
+enum Number { kMake, kWeigh, kLook };
 
 constexpr std::size_t kMostChecks = 6, kMostQuestions = 3;
 constexpr std::uint64_t kSeed = 1;  // of who looks and who reports
@@ -25,11 +26,21 @@ std::string names_of(const std::vector<Injection>& faults) {
   return names;
 }
 
+std::shared_ptr<const Hunter::Form> form_of(const Library& library, Mistakes& mistakes) {
+  const Installation& scene = *library.installation;
+  const CircumstanceBook circumstances(scene.circumstances, mistakes);
+  std::vector<std::string> places;
+  for (const diagnose::Place& place : places_of(scene)) places.push_back(place.name);
+  return std::make_shared<const Hunter::Form>(Hunter::Form{
+      library.installation, library.signs, library.watch, SignSearch(scene, library.signs),
+      circumstances.names(false), circumstances.names(true), std::move(places)});
+}
+
 }  // namespace
 
 Hunter::Hunter(const Registry& registry, LibraryPlan plan, std::string cache)
     : registry_(registry), plan_(std::move(plan)), cache_(std::move(cache)) {
-  clerk_.give(kMake, [this] { make(); });
+  maker_.give(kMake, [this] { make(); });
 }
 
 Hunter::~Hunter() { *ends_ = true; }
@@ -62,9 +73,7 @@ void Hunter::make_library() {
   library->watch.each_hour = [ends = ends_] {
     if (*ends) throw GivenUp{};
   };
-  auto form =
-      std::make_shared<const Form>(Form{library->installation, library->signs, library->watch,
-                                        SignSearch(*library->installation, library->signs)});
+  std::shared_ptr<const Form> form = form_of(*library, reading);
   change([&](Told& told) { told.form = std::move(form); });
   const Shelf shelf(cache_);
   const bool reused = shelf.find(*library, plan_);
@@ -74,43 +83,77 @@ void Hunter::make_library() {
     if (!shelf.keep(*library, plan_, not_kept)) not_kept = "It could not be kept: " + not_kept;
   }
   change([&](Told& told) {
-    told.stage = Stage::kReady;
-    told.library = library;
     told.reused = reused;
     told.failure = not_kept;
   });
+  take(library, true);
+}
+
+/// Of the maker's: what was asked is weighed with it.
+void Hunter::take(std::shared_ptr<const Library> library, bool ready) {
+  change([&](Told& told) {
+    told.library = std::move(library);
+    if (ready) told.stage = Stage::kReady;
+  });
+  weigh_anew();
 }
 
 void Hunter::fill(const std::shared_ptr<Library>& library) {
   change([](Told& told) { told.stage = Stage::kSound; });
   find_usual(*library, plan_, registry_);
   change([](Told& told) { told.stage = Stage::kFaults; });
-  fill_library(*library, plan_, [this](std::size_t done, std::size_t all) {
+  Early early;
+  early.urgency = urgency_of(*library, asked_now());
+  early.told = [this](const Library& so_far) {
+    take(std::make_shared<const Library>(so_far), false);
+  };
+  const auto progress = [this](std::size_t done, std::size_t all) {
     if (*ends_) throw GivenUp{};
     change([&](Told& told) {
       told.done = done;
       told.all = all;
     });
-  });
+  };
+  fill_library(*library, plan_, progress, early);
+}
+
+std::vector<Observation> Hunter::asked_now() const {
+  const std::lock_guard lock(mutex_);
+  return asked_for_;
 }
 
 void Hunter::weigh(std::vector<Observation> observations) {
+  {
+    const std::lock_guard lock(mutex_);
+    asked_for_ = std::move(observations);
+  }
+  weigh_anew();
+}
+
+void Hunter::weigh_anew() {
+  const std::lock_guard lock(asking_);
   const std::uint64_t number = ++asked_;
+  std::vector<Observation> observations = asked_now();
   if (!is_any_looked_at(observations)) {
-    clerk_.drop(kWeigh);
+    weigher_.drop(kWeigh);
     change([](Told& told) { told.verdict = nullptr; });
     return;
   }
-  clerk_.give(kWeigh, [this, number, observations = std::move(observations)] {
+  weigher_.give(kWeigh, [this, number, observations = std::move(observations)] {
     answer(observations, number);
   });
 }
 
 /// The ranking is told before the checks are weighed, which takes longer.
 void Hunter::answer(const std::vector<Observation>& observations, std::uint64_t number) {
-  const auto library = told().library;
+  const Told now = told();
+  const auto& library = now.library;
   if (library == nullptr || number != asked_) return;
-  Verdict verdict{observations, rank(*library, observations, {}), false, {}, {}};
+  Verdict verdict;
+  verdict.library = library;
+  verdict.provisional = now.stage != Stage::kReady;
+  verdict.observations = observations;
+  verdict.ranking = rank(*library, observations, {});
   publish(verdict, number);
   if (number != asked_ || *ends_) return;
   verdict.checks =
@@ -131,7 +174,7 @@ void Hunter::publish(const Verdict& verdict, std::uint64_t number) {
 
 void Hunter::look(std::uint64_t number, Look how, std::vector<std::size_t> signs,
                   std::vector<Injection> hidden) {
-  clerk_.give(kLook, [this, number, how, signs = std::move(signs), hidden = std::move(hidden)] {
+  maker_.give(kLook, [this, number, how, signs = std::move(signs), hidden = std::move(hidden)] {
     try {
       go_and_look(number, how, signs, hidden);
     } catch (const GivenUp&) {
@@ -160,7 +203,7 @@ void Hunter::go_and_look(std::uint64_t number, Look how, const std::vector<std::
 }
 
 Hunter::Told Hunter::told() const {
-  const bool busy = clerk_.is_busy();
+  const bool busy = maker_.is_busy() || weigher_.is_busy();
   const std::lock_guard lock(mutex_);
   Told told = told_;
   told.busy = busy;

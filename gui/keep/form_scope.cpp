@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "gui/keep/form_sum.hpp"
-#include "gui/keep/write.hpp"
 #include "sim/base/text.hpp"
 #include "sim/scene/values.hpp"
 

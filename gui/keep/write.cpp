@@ -1,28 +1,11 @@
 #include "gui/keep/write.hpp"
 
-#include <fmt/format.h>
-
 #include <filesystem>
 #include <system_error>
 
 #include "sim/base/text.hpp"
 
 namespace sixty::gui {
-
-std::string in_quotes(std::string_view text) {
-  std::string out = "\"";
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\') {
-      out += {'\\', c};
-    } else if (byte < 0x20 || byte == 0x7F) {
-      out += fmt::format("\\x{:02x}", byte);
-    } else {
-      out += c;
-    }
-  }
-  return out + "\"";
-}
 
 std::string folder_of(const std::string& path) {
   const std::string folder = std::filesystem::path(path).parent_path().string();

@@ -1,5 +1,7 @@
 #include "sim/base/text.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -141,6 +143,21 @@ std::string printable(std::string_view text, std::size_t max_bytes) {
     at += sequence.size();
   }
   return out;
+}
+
+std::string in_quotes(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (c == '"' || c == '\\') {
+      out += {'\\', c};
+    } else if (byte < 0x20 || byte == 0x7F) {
+      out += fmt::format("\\x{:02x}", byte);
+    } else {
+      out += c;
+    }
+  }
+  return out + "\"";
 }
 
 std::string words_of_key(std::string_view key, bool capital) {

@@ -33,6 +33,9 @@ std::vector<std::string> pieces_of(const std::string& text, char separator);
 /// \t or \x1b, and what is longer than `max_bytes` cut, with "..." for the rest.
 std::string printable(std::string_view text, std::size_t max_bytes = 120);
 
+/// The text as YAML has it between double quotes.
+std::string in_quotes(std::string_view text);
+
 /// "error_min" -> "error min", "loop_ends" -> "Loop ends" if `capital`.
 std::string words_of_key(std::string_view key, bool capital = false);
 

@@ -1,3 +1,5 @@
+#include <utility>
+
 #include "sim/base/file.hpp"
 #include "sim/cli/command_line.hpp"
 #include "sim/cli/commands.hpp"
@@ -48,7 +50,8 @@ void fill(diagnose::Library& library, const diagnose::LibraryPlan& plan, const R
   diagnose::Early tell;
   if (!early.empty()) {
     tell.urgency = diagnose::urgency_of(library, early);
-    tell.told = [&](const diagnose::Library& so_far) {
+    tell.told = [&, is_told = false](const diagnose::Library& so_far) mutable {
+      if (std::exchange(is_told, true)) return;
       counted.clear();
       print_now(provisional_text(so_far, early));
     };

@@ -21,21 +21,6 @@ double share_by_age(double days, const Ageing& ageing, std::size_t cause) {
   return det_pow(times, ageing.power[cause]);
 }
 
-std::string in_quotes(const std::string& text) {
-  std::string quoted = "\"";
-  for (const char c : text) {
-    if (c == '"' || c == '\\') quoted += '\\';
-    if (c == '\n') {
-      quoted += "\\n";
-    } else if (c == '\t') {
-      quoted += "\\t";
-    } else {
-      quoted += c;
-    }
-  }
-  return quoted + "\"";
-}
-
 class BeforehandReader {
  public:
   BeforehandReader(const Installation& installation, const std::vector<Place>& places,
@@ -190,7 +175,7 @@ std::string with_ago(const std::string& time) {
 std::string written(const Beforehand::Happened& one) {
   std::string text = "    - {what: " + in_quotes(one.what);
   if (!one.place.empty()) text += ", at: " + in_quotes(one.place);
-  if (!one.ago.empty()) text += ", ago: " + one.ago;
+  if (!one.ago.empty()) text += ", ago: " + in_quotes(one.ago);
   if (!one.by.empty()) text += ", by: " + in_quotes(one.by);
   return text + "}\n";
 }
@@ -205,9 +190,9 @@ Beforehand read_beforehand(const YamlNode& node, const Installation& installatio
 std::string beforehand_text(const Beforehand& known) {
   if (known.is_empty()) return "";
   std::string text = "known:\n";
-  if (!known.built.empty()) text += "  built: " + known.built + "\n";
-  if (!known.age.empty()) text += "  age: " + known.age + "\n";
-  if (!known.serviced.empty()) text += "  serviced: " + known.serviced + "\n";
+  if (!known.built.empty()) text += "  built: " + in_quotes(known.built) + "\n";
+  if (!known.age.empty()) text += "  age: " + in_quotes(known.age) + "\n";
+  if (!known.serviced.empty()) text += "  serviced: " + in_quotes(known.serviced) + "\n";
   std::string weather;
   for (const Beforehand::Happened& one : known.weather)
     weather += (weather.empty() ? "" : ", ") + in_quotes(one.what);

@@ -34,14 +34,16 @@ class Filler {
     for (std::size_t k = 0; k < work_.size(); ++k) plan_runs(k, 1, kSevere, 0);
     expected_ = plan_.runs > 0 ? plan_.runs : static_cast<std::size_t>(kRuns);
     std::vector<std::size_t> numbers = planned_since(0);
-    if (early.told) numbers = tell_early(early, std::move(numbers));
+    if (early.told) numbers = run_urgent(early, std::move(numbers));
     run(numbers);
     const std::vector<double> wanted = runs_wanted();
     expected_ = static_cast<std::size_t>(std::accumulate(wanted.begin(), wanted.end(), 0.0));
     const std::size_t first = library_.runs.size();
+    tell(early, planned_since(0));
     for (std::size_t k = 0; k < wanted.size(); ++k)
       plan_runs(k, kFirstShare * (wanted[k] - 1), 0, 1);
     run(planned_since(first));
+    tell(early, planned_since(0));
     const std::size_t second = library_.runs.size();
     plan_third(wanted);
     expected_ = library_.runs.size();
@@ -143,8 +145,20 @@ class Filler {
     done_ += numbers.size();
   }
 
+  /// What the runs of those numbers say.
+  void tell(const Early& early, const std::vector<std::size_t>& numbers) const {
+    if (!early.told) return;
+    Library so_far = library_;
+    so_far.runs.clear();
+    for (const std::size_t number : numbers) so_far.runs.push_back(library_.runs[number]);
+    for (Known& specimen : so_far.specimens) specimen.session = nullptr;
+    so_far.simulations += numbers.size();
+    make_cases(so_far);
+    early.told(so_far);
+  }
+
   /// Makes the most urgent of the first runs and tells of them. Returns those that are left.
-  std::vector<std::size_t> tell_early(const Early& early, std::vector<std::size_t> numbers) {
+  std::vector<std::size_t> run_urgent(const Early& early, std::vector<std::size_t> numbers) {
     std::vector<double> urgency(numbers.size());
     for (std::size_t k = 0; k < numbers.size(); ++k) {
       for (const std::size_t suspect : alike_.kin()[k]) urgency[k] += early.urgency[suspect];
@@ -157,12 +171,7 @@ class Filler {
     const std::vector<std::size_t> soon(numbers.begin(), later);
     numbers.erase(numbers.begin(), later);
     run(soon);
-    Library so_far = library_;
-    so_far.runs.clear();
-    for (const std::size_t number : soon) so_far.runs.push_back(library_.runs[number]);
-    so_far.simulations += some;
-    make_cases(so_far);
-    early.told(so_far);
+    tell(early, soon);
     return numbers;
   }
 

@@ -92,10 +92,10 @@ std::shared_ptr<Library> open_library(const LibraryPlan& plan, const Registry& r
                                       Diagnostics& diagnostics);
 /// Finds specimens, and what is usual with them.
 void find_usual(Library& library, const LibraryPlan& plan, const Registry& registry);
-/// What can be said before a library is whole, after some twenty seconds.
+/// What can be said before a library is whole: after some twenty seconds, and then once or twice.
 struct Early {
   std::vector<double> urgency;  ///< of each suspect: with which it begins
-  /// Given a library of the runs that there are so far. May be empty.
+  /// Given a library of the runs that there are so far, by the thread that fills it. May be empty.
   std::function<void(const Library&)> told;
 };
 /// Runs all cases. The same for any number of threads, and whatever is told early. Order: after

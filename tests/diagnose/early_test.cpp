@@ -30,16 +30,18 @@ TEST(Early, TellingChangesNothingInTheLibrary) {
   const LibraryPlan plan = few_runs();
   Library plainly = of_few_suspects(), early = of_few_suspects();
   fill_library(plainly, plan, {});
-  std::size_t told = 0;
+  std::size_t told = 0, before = 0;
   Early tell;
   tell.urgency = {1, 3, 2};
   tell.told = [&](const Library& so_far) {
     ++told;
     EXPECT_LT(so_far.runs.size(), plainly.runs.size());
+    EXPECT_GE(so_far.runs.size(), before);
+    before = so_far.runs.size();
     EXPECT_FALSE(so_far.cases.empty());
   };
   fill_library(early, plan, {}, tell);
-  EXPECT_EQ(told, 1u);
+  EXPECT_EQ(told, 3u);  // the urgent ones, the first of each, and those over all severities
   ASSERT_EQ(plainly.runs.size(), early.runs.size());
   for (std::size_t k = 0; k < early.runs.size(); ++k)
     EXPECT_EQ(plainly.runs[k].departures, early.runs[k].departures);

@@ -4,6 +4,8 @@
 #include <imgui/imgui_internal.h>
 
 #include <algorithm>
+#include <chrono>
+#include <thread>
 
 #include "models/part_list.hpp"
 #include "sim/diagnose/shelf.hpp"
@@ -14,6 +16,8 @@ namespace sixty::gui {
 namespace {
 
 using diagnose::Observation;
+
+constexpr int kNext = 228, kKnown = 298;  // pixels: middles of tabs
 
 /// A library of few and short runs.
 HuntOptions quick() {
@@ -80,6 +84,12 @@ class Hunt : public WorkedWindow {
     });
   }
 
+  /// Turns to the page whose tab is there. Units: pixels. Order: the library is ready.
+  void turn_to_page(int tab_x) {
+    typed("mousemove " + std::to_string(tab_x) + " 115");
+    typed("click 1");
+  }
+
   /// Puts the pointer on a button of a window whose name has this in it, and presses. `x`: within
   /// that window, where its column of buttons is. `button`: its label, behind those of what it lies
   /// in. Returns whether it was found.
@@ -134,8 +144,7 @@ TEST_F(Hunt, AHiddenFaultIsReportedAndLookedFor) {
   until_known([&] { return hunt().told().verdict->has_next && !hunt().is_busy(); });
   for (const Observation& one : hunt().notes().all()) EXPECT_FALSE(one.checked);
   ASSERT_FALSE(hunt().told().verdict->checks.empty());
-  typed("mousemove 257 115");  // what to look at next
-  typed("click 1");
+  turn_to_page(kNext);
   const std::size_t before = hunt().notes().entries().size();
   const diagnose::Proposal first = hunt().told().verdict->questions.empty()
                                        ? hunt().told().verdict->checks.front()
@@ -188,6 +197,58 @@ TEST_F(Hunt, ClosedBeforeItIsReadyItGivesUp) {
   std::filesystem::remove_all(empty);
 }
 
+TEST_F(Hunt, WhatIsKnownBeforehandIsTypedAndWeighed) {
+  open();
+  tell("clocks stopped");
+  const auto before = hunt().told().verdict;
+  until([] { return ImGui::GetIO().WantTextInput; });
+  typed("key Escape");
+  turn_to_page(kKnown);
+  ASSERT_TRUE(press("/page", {"##age"}, 150));
+  until([] { return ImGui::GetIO().WantTextInput; });
+  typed("type '90 years'");
+  typed("key Return");
+  until([&] { return hunt().notes().known().age == "90 years"; });
+  until_known([&] {
+    const auto& verdict = hunt().told().verdict;
+    return verdict != nullptr && verdict != before && verdict->has_next;
+  });
+  EXPECT_NE(hunt().told().verdict->observations.front().known, nullptr);
+  EXPECT_NE(hunt().told().verdict->ranking.ranked.front().probability,
+            before->ranking.ranked.front().probability);
+}
+
+TEST(HunterTest, WhatWasAskedIsWeighedProvisionallyWhileRunsAreMade) {
+  const Registry registry = models::registry();
+  const std::string empty = testing::TempDir() + "hunter-nothing-kept";
+  std::filesystem::remove_all(empty);
+  diagnose::LibraryPlan plan;
+  plan.path = std::string(SIXTY_SOURCE_DIR) + "/scenes/bench-minimal.yaml";
+  plan.until = kDay;
+  plan.runs = 1;
+  plan.sound = 2;
+  Hunter hunter(registry, plan, empty);
+  while (hunter.told().form == nullptr) std::this_thread::yield();
+  const auto form = hunter.told().form;
+  const auto found = form->search.find("clocks stopped", 1).at(0);
+  hunter.weigh({diagnose::observation_at(found.place, found.which, form->signs)});
+  bool was_provisional = false;
+  while (hunter.told().stage != Hunter::Stage::kReady) {
+    const auto verdict = hunter.told().verdict;
+    if (verdict != nullptr && verdict->provisional) {
+      EXPECT_FALSE(verdict->ranking.ranked.empty());
+      was_provisional = true;
+    }
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  }
+  EXPECT_TRUE(was_provisional);
+  hunter.wait();
+  ASSERT_NE(hunter.told().verdict, nullptr);
+  EXPECT_FALSE(hunter.told().verdict->provisional);
+  EXPECT_TRUE(hunter.told().verdict->has_next);
+  std::filesystem::remove_all(empty);
+}
+
 /// Without a window: what the form makes of what is filled in, and files of notes.
 class HuntNotesTest : public cli::FolderTest {
  protected:
@@ -196,7 +257,8 @@ class HuntNotesTest : public cli::FolderTest {
     const auto scene =
         load_scene(SIXTY_SOURCE_DIR "/scenes/technical-school.yaml", registry_, {}, diagnostics_);
     const auto signs = diagnose::signs_of(*scene, book_);
-    form_.reset(new Hunter::Form{scene, signs, {}, diagnose::SignSearch(*scene, signs)});
+    form_.reset(
+        new Hunter::Form{scene, signs, {}, diagnose::SignSearch(*scene, signs), {}, {}, {}});
   }
   HuntDraft draft(const std::string& words) const {
     HuntDraft draft;
@@ -240,6 +302,34 @@ TEST_F(HuntNotesTest, WhatIsNoAmountIsToldWithAWayToMendIt) {
     slow.amount = wrong;
     EXPECT_FALSE(read(slow)) << wrong;
     EXPECT_FALSE(told_.empty()) << wrong;
+  }
+}
+
+TEST_F(HuntNotesTest, WhatIsKnownBeforehandIsKeptWithThemAndTakenBack) {
+  HuntNotes notes;
+  notes.add({"", {*read(draft("upstairs clocks slow"))}});
+  const auto known = read_known("known: {age: 90 years, weather: [damp]}\n", *form_, told_);
+  ASSERT_TRUE(known) << told_.to_text();
+  notes.set_known(*known);
+  ASSERT_NE(notes.all().front().known, nullptr);
+  put("notes.yaml", notes_text(notes, *form_));
+  const auto again = read_notes(path("notes.yaml"), *form_, told_);
+  ASSERT_TRUE(again) << told_.to_text();
+  HuntNotes other;
+  other.replace(*again);
+  EXPECT_EQ(other.known().age, "90 years");
+  ASSERT_EQ(other.known().weather.size(), 1u);
+  notes.undo();
+  EXPECT_TRUE(notes.known().is_empty());
+  EXPECT_EQ(notes.all().front().known, nullptr);
+  EXPECT_EQ(notes.entries().size(), 1u);
+}
+
+TEST_F(HuntNotesTest, WhatIsNoKnowledgeIsToldAndNothingIsTaken) {
+  for (const char* wrong : {"\"a: [b\"", "\"\"", "-4 years", "1e9 years"}) {
+    Diagnostics mistakes;
+    EXPECT_FALSE(read_known("known: {age: " + std::string(wrong) + "}\n", *form_, mistakes));
+    EXPECT_FALSE(mistakes.empty()) << wrong;
   }
 }
 

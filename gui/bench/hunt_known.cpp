@@ -1,0 +1,147 @@
+#include "gui/bench/hunt_known.hpp"
+
+#include <imgui/imgui_stdlib.h>
+
+#include <algorithm>
+#include <optional>
+
+#include "gui/bench/panel_pieces.hpp"
+#include "sim/base/text.hpp"
+
+namespace sixty::gui {
+namespace {
+
+using namespace diagnose;
+
+constexpr float kLabels = 84;
+
+/// A label, and the field beside it takes the rest of the line.
+void label(const char* text) {
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextDisabled("%s", text);
+  ImGui::SameLine(kLabels);
+  ImGui::SetNextItemWidth(-1);
+}
+
+/// Returns whether another one was chosen.
+bool choose(const char* id, const std::vector<std::string>& all, const char* none,
+            std::string& chosen) {
+  bool changed = false;
+  if (!ImGui::BeginCombo(id, chosen.empty() ? none : words_of_key(chosen).c_str())) return false;
+  if (ImGui::Selectable(none, chosen.empty())) chosen.clear();
+  for (const std::string& one : all) {
+    if (!ImGui::Selectable(words_of_key(one).c_str(), one == chosen)) continue;
+    chosen = one;
+    changed = true;
+  }
+  ImGui::EndCombo();
+  return changed;
+}
+
+}  // namespace
+
+/// As it would stand in a file, so that it means the same there. Returns whether it could be read.
+bool HuntKnown::take(const Beforehand& changed, const Hunter::Form& form, HuntNotes& notes) {
+  Diagnostics mistakes;
+  auto known = read_known(beforehand_text(changed), form, mistakes);
+  mistakes_ = mistakes.list();
+  if (!known) return false;
+  notes.set_known(std::move(*known));
+  return true;
+}
+
+void HuntKnown::show(const Hunter::Form& form, HuntNotes& notes) {
+  if (version_ != notes.version()) {
+    version_ = notes.version();
+    const Beforehand& known = notes.known();
+    age_ = !known.age.empty() ? known.age : known.built;
+    serviced_ = known.serviced;
+  }
+  ImGui::TextWrapped(
+      "What is known beforehand makes faults likelier or less, and never decides alone.");
+  show_ages(form, notes);
+  show_weather(form, notes);
+  show_draft(form, notes);
+  show_done(notes);
+  panel_mistakes(mistakes_, "What was known before is still there.");
+}
+
+void HuntKnown::show_ages(const Hunter::Form& form, HuntNotes& notes) {
+  const auto flags = ImGuiInputTextFlags_EnterReturnsTrue;
+  label("age");
+  bool entered = ImGui::InputTextWithHint("##age", "94 years, or the year: 1931", &age_, flags);
+  entered = entered || ImGui::IsItemDeactivatedAfterEdit();
+  label("serviced");
+  bool left = ImGui::InputTextWithHint("##serviced", "18 months ago", &serviced_, flags);
+  left = left || ImGui::IsItemDeactivatedAfterEdit();
+  if (!entered && !left) return;
+  Beforehand changed = notes.known();
+  const bool is_year = !age_.empty() && age_.find_first_not_of("0123456789") == std::string::npos;
+  changed.built = is_year ? age_ : "";
+  changed.age = is_year ? "" : age_;
+  changed.serviced = serviced_;
+  take(changed, form, notes);
+}
+
+void HuntKnown::show_weather(const Hunter::Form& form, HuntNotes& notes) {
+  std::optional<Beforehand> changed;
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextDisabled("weather");
+  for (const std::string& name : form.weather) {
+    ImGui::SameLine();
+    const float wide = ImGui::CalcTextSize(name.c_str()).x + ImGui::GetFrameHeight() + 16;
+    const bool is_full = ImGui::GetContentRegionAvail().x < wide;
+    if (is_full) ImGui::NewLine();
+    if (is_full || &name == &form.weather.front()) ImGui::SetCursorPosX(kLabels);
+    Beforehand now = notes.known();
+    const auto at = std::find_if(now.weather.begin(), now.weather.end(),
+                                 [&](const auto& one) { return one.what == name; });
+    bool is_so = at != now.weather.end();
+    if (!ImGui::Checkbox(name.c_str(), &is_so)) continue;
+    if (is_so) {
+      now.weather.emplace_back().what = name;
+    } else {
+      now.weather.erase(at);
+    }
+    changed = std::move(now);
+  }
+  if (changed) take(*changed, form, notes);
+}
+
+void HuntKnown::show_draft(const Hunter::Form& form, HuntNotes& notes) {
+  ImGui::Separator();
+  label("done");
+  choose("##what", form.doings, "what was done lately", draft_.what);
+  if (draft_.what.empty()) return;
+  label("at");
+  choose("##at", form.places, "all there is, or what it concerns", draft_.place);
+  label("ago");
+  ImGui::InputTextWithHint("##ago", "2 weeks, yesterday", &draft_.ago);
+  label("by");
+  ImGui::InputTextWithHint("##by", "whom, if that is known", &draft_.by);
+  label("");
+  if (!ImGui::Button("Take down")) return;
+  Beforehand changed = notes.known();
+  changed.done.push_back(draft_);
+  if (take(changed, form, notes)) draft_ = {};
+}
+
+void HuntKnown::show_done(HuntNotes& notes) {
+  std::optional<std::size_t> out;
+  const std::vector<Beforehand::Happened>& done = notes.known().done;
+  for (std::size_t k = 0; k < done.size(); ++k) {
+    ImGui::PushID(static_cast<int>(k));
+    if (ImGui::Button("Take back")) out = k;
+    ImGui::SameLine();
+    Beforehand one;
+    one.done.push_back(done[k]);
+    show_text(words_of_key(beforehand_words(one).front()));
+    ImGui::PopID();
+  }
+  if (!out) return;
+  Beforehand changed = notes.known();
+  changed.done.erase(changed.done.begin() + static_cast<std::ptrdiff_t>(*out));
+  notes.set_known(std::move(changed));
+}
+
+}  // namespace sixty::gui
