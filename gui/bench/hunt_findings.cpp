@@ -121,8 +121,8 @@ void HuntSuspects::show_one(const Hunter::Told& told, std::size_t place,
   show_reasons(told, one, false);
   for (const std::size_t number : suspects) {
     const Fault& fault = *told.verdict->library->suspects[number].fault;
-    if (!fault.check.empty()) ImGui::TextWrapped("To make sure: %s.", fault.check.c_str());
-    if (!fault.remedy.empty()) ImGui::TextWrapped("Remedy: %s.", fault.remedy.c_str());
+    if (!fault.check.empty()) show_text("To make sure: " + fault.check + ".");
+    if (!fault.remedy.empty()) show_text("Remedy: " + fault.remedy + ".");
   }
   show_care(care_of(one, *told.verdict->library));
   ImGui::Unindent();

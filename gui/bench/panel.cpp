@@ -20,6 +20,19 @@ bool fits(const char* title, float most_high) {
   return last->ContentSize.y + frame <= most_high;
 }
 
+/// Broken between words only, paragraph by paragraph.
+std::string in_lines(const std::string& text, float room) {
+  const auto width = [](const std::string& line) { return ImGui::CalcTextSize(line.c_str()).x; };
+  std::istringstream paragraphs(text);
+  std::string all;
+  for (std::string paragraph; std::getline(paragraphs, paragraph);) {
+    if (paragraph.empty()) all += "\n";  // a line left free between two of them
+    for (const std::string& line : broken_lines(paragraph, room, width))
+      all += (all.empty() ? "" : "\n") + line;
+  }
+  return all;
+}
+
 }  // namespace
 
 Panel::Panel(const char* name, const sf::FloatRect& box, Lies lies) {
@@ -59,15 +72,8 @@ void show_heading(ImFont* font, const char* text) {
 
 void show_text(const std::string& text) {
   const float room = std::max(ImGui::GetContentRegionAvail().x, 1.0F);
-  const auto width = [](const std::string& line) { return ImGui::CalcTextSize(line.c_str()).x; };
-  std::istringstream paragraphs(text);
-  std::string all;
-  for (std::string paragraph; std::getline(paragraphs, paragraph);) {
-    for (const std::string& line : broken_lines(paragraph, room, width))
-      all += (all.empty() ? "" : "\n") + line;
-  }
   // A word that is wider than all there is goes on in the next line.
-  ImGui::TextWrapped("%s", all.c_str());
+  ImGui::TextWrapped("%s", in_lines(text, room).c_str());
 }
 
 void show_second(const std::string& text) {
@@ -79,9 +85,7 @@ void show_second(const std::string& text) {
 void show_tip(const char* text) {
   if (!ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) return;
   ImGui::BeginTooltip();
-  ImGui::PushTextWrapPos(ImGui::GetFontSize() * 26);
-  ImGui::TextUnformatted(text);
-  ImGui::PopTextWrapPos();
+  ImGui::TextUnformatted(in_lines(text, ImGui::GetFontSize() * 26).c_str());
   ImGui::EndTooltip();
 }
 

@@ -27,6 +27,30 @@ constexpr Widths kBold = {348, 456, 521, 838, 696,  1002, 872, 306,  457, 457, 5
                           478, 712, 652, 924, 645,  652,  582, 712,  365, 712, 838};
 constexpr int kOther = 680;
 
+/// A number's last figure, or the sign between it and its uncertainty: what comes next belongs to
+/// it.
+bool goes_on(const std::string& word) {
+  const std::size_t last = word.find_last_not_of(')');
+  if (last == std::string::npos) return false;
+  return (word[last] >= '0' && word[last] <= '9') || word == "±";
+}
+
+/// Words, a number with its unit being one as long as that is not too wide.
+std::vector<std::string> words_of(const std::string& text,
+                                  const std::function<bool(const std::string&)>& fits) {
+  std::vector<std::string> all;
+  std::istringstream words(text);
+  bool belongs = false;
+  for (std::string word; words >> word;) {
+    if (belongs && fits(all.back() + " " + word))
+      all.back() += " " + word;
+    else
+      all.push_back(word);
+    belongs = goes_on(word);
+  }
+  return all;
+}
+
 }  // namespace
 
 float text_width(std::string_view utf8, float size, bool bold) {
@@ -45,11 +69,11 @@ float text_width(std::string_view utf8, float size, bool bold) {
 std::vector<std::string> broken_lines(const std::string& text, float widest,
                                       const std::function<float(const std::string&)>& width) {
   std::vector<std::string> lines;
-  std::istringstream words(text);
-  std::string word, line;
-  while (words >> word) {
+  const auto fits = [&](const std::string& words) { return width(words) <= widest; };
+  std::string line;
+  for (const std::string& word : words_of(text, fits)) {
     const std::string longer = line.empty() ? word : line + " " + word;
-    if (!line.empty() && width(longer) > widest) {
+    if (!line.empty() && !fits(longer)) {
       lines.push_back(line);
       line = word;
     } else {
@@ -57,6 +81,23 @@ std::vector<std::string> broken_lines(const std::string& text, float widest,
     }
   }
   if (!line.empty()) lines.push_back(line);
+  return lines;
+}
+
+std::vector<std::string> fitted_lines(const std::string& name, float widest, float size, bool bold,
+                                      std::size_t most) {
+  const auto width = [&](const std::string& line) { return text_width(line, size, bold); };
+  std::vector<std::string> lines = broken_lines(name, widest, width);
+  while (lines.size() > most) {
+    const std::string behind = std::move(lines.back());
+    lines.pop_back();
+    lines.back() += " " + behind;
+  }
+  for (std::string& line : lines) {
+    if (width(line) <= widest) continue;
+    while (!line.empty() && width(line) > widest) line.pop_back();
+    line += "…";
+  }
   return lines;
 }
 

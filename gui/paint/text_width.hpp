@@ -12,9 +12,13 @@ namespace sixty::gui {
 /// fair guess for other letters.
 float text_width(std::string_view utf8, float size, bool bold = false);
 
-/// Breaks a text into lines no wider than that, as `width` tells it. Words that are wider stand
-/// alone.
+/// Breaks a text into lines no wider than that, as `width` tells it; a number stays with its unit.
+/// Words that are wider stand alone.
 std::vector<std::string> broken_lines(const std::string& text, float widest,
                                       const std::function<float(const std::string&)>& width);
+/// A name in the bench's own letters in no more lines than that; the last one ends in "…" where
+/// there is no room for all. Units: pixels. Range: at least one line.
+std::vector<std::string> fitted_lines(const std::string& name, float widest, float size, bool bold,
+                                      std::size_t most);
 
 }  // namespace sixty::gui

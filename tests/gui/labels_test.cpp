@@ -12,6 +12,30 @@ namespace {
 
 constexpr float kEm = 13;
 
+TEST(BrokenLines, KeepANumberWithItsUnitAndWithWhatItIsUncertainBy) {
+  const auto by_letters = [](const std::string& line) { return static_cast<float>(line.size()); };
+  using Lines = std::vector<std::string>;
+  EXPECT_EQ(broken_lines("The solenoid draws 0.97 A and winds.", 23, by_letters),
+            (Lines{"The solenoid draws", "0.97 A and winds."}));
+  EXPECT_EQ(broken_lines("least (26.37 ± 0.18) V", 20, by_letters),
+            (Lines{"least", "(26.37 ± 0.18) V"}));
+  EXPECT_EQ(broken_lines("takes 1 um to 20 mm.", 9, by_letters),
+            (Lines{"takes", "1 um to", "20 mm."}));
+  // Where even both together are too wide, they are parted.
+  EXPECT_EQ(broken_lines("12 minutes", 8, by_letters), (Lines{"12", "minutes"}));
+}
+
+TEST(FittedLines, HoldANameInSoManyAndTellThatMoreIsThere) {
+  const float room = text_width("A minute relay contact,", kEm);
+  using Lines = std::vector<std::string>;
+  EXPECT_EQ(fitted_lines("A minute relay contact, volts", room, kEm, false, 2),
+            (Lines{"A minute relay contact,", "volts"}));
+  const Lines one = fitted_lines("A minute relay contact, volts", room, kEm, false, 1);
+  ASSERT_EQ(one.size(), 1U);
+  EXPECT_EQ(one[0], "A minute relay contact,…");
+  EXPECT_EQ(fitted_lines("arm b", room, kEm, false, 2), Lines{"arm b"});
+}
+
 class LabelsTest : public testing::Test {
  protected:
   LabelsTest() : painter_(dark_theme(), Camera{{200, 150}, 1, {200, 150}}, {400, 300}) {}
