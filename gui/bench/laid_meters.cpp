@@ -29,14 +29,7 @@ std::string pair_of(const Terminal& terminal) {
   return cut == std::string::npos ? "" : " " + words_of_key(terminal.name.substr(0, cut));
 }
 
-LaneOf channel_of(const Installation& installation, const LaidOn& laid) {
-  const bool volts = laid.order.kind == Order::Kind::kVolts;
-  return lane_of_channel(*laid.record, laid.letter + " " + place_of(installation, laid.order) +
-                                           (volts ? ", volts" : ", amperes"));
-}
-
-}  // namespace
-
+/// The part, or one part "to" another.
 std::string place_of(const Installation& installation, const Order& order) {
   const auto name = [&](PartId part) { return words_of_key(installation.parts[part].name); };
   if (!has_leads(order)) return name(order.part);
@@ -47,6 +40,33 @@ std::string place_of(const Installation& installation, const Order& order) {
     return name(leads.a.part) + (one ? pair_of(leads.a) : "");
   }
   return name(leads.a.part) + " to " + name(leads.b.part);
+}
+
+LaneOf channel_of(const Installation& installation, const LaidOn& laid) {
+  return lane_of_channel(*laid.record, laid.letter + " " + words_of(installation, laid.order));
+}
+
+}  // namespace
+
+std::string words_of(const Installation& installation, const Order& order) {
+  using Kind = Order::Kind;
+  const std::string place = place_of(installation, order);
+  switch (order.kind) {
+    case Kind::kVolts:
+      return place + ", volts";
+    case Kind::kAmperes:
+      return place + ", amperes";
+    case Kind::kOhms:
+      return place + ", ohms";
+    case Kind::kBeat:
+      return place + ", beat";
+    case Kind::kTemperature:
+      return place + ", temperature";
+    case Kind::kListen:
+      return place + ", what is heard";
+    default:
+      return place;
+  }
 }
 
 std::string LaidMeters::add(const Installation& installation, const std::string& text) {

@@ -45,7 +45,8 @@ class LaidMeters {
   std::vector<LaidOn> all_;
 };
 
-/// What lies between its tips, in words: the part, or one part "to" another.
-std::string place_of(const Installation& installation, const instruments::Order& order);
+/// What lies between its tips and what is measured there: "minute relay coil, volts"; one part "to"
+/// another where they lie on two.
+std::string words_of(const Installation& installation, const instruments::Order& order);
 
 }  // namespace sixty::gui

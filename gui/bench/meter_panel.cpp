@@ -28,8 +28,8 @@ void show_heading_of(const Installation& installation, const LaidOn& laid) {
                 ImGui::GetColorU32(ImGuiCol_WindowBg), laid.letter.c_str());
   ImGui::Dummy({size, size});
   ImGui::SameLine();
-  show_text(place_of(installation, laid.order));
-  show_second(laid.order.text);
+  show_text(words_of(installation, laid.order));
+  show_tip(("on the command line: " + laid.order.text).c_str());
 }
 
 std::vector<std::string> texts_of(const std::vector<Order>& orders) {
@@ -156,7 +156,7 @@ void MeterPanel::show_all(const Bench& bench) {
   if (!mistake_.empty()) show_text(mistake_);
   if (laid_.all().empty()) return;
   ImGui::Separator();
-  ImGui::TextDisabled("as laid on 3 s before");
+  show_second("read as if they had been laid on for 3 s");
 }
 
 void MeterPanel::show_choice() {

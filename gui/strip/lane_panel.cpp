@@ -60,7 +60,7 @@ std::string show_lane_choice(Strip& strip, const Installation& installation) {
     for (PartId p = 0; p < installation.parts.size(); ++p) {
       show_lanes(
           words_of_key(installation.parts[p].name).c_str(), chosen, all_of(installation, p),
-          [&](const LaneOf& lane) { return words_of_key(reading_of(installation, lane).name); });
+          [&](const LaneOf& lane) { return words_of_reading(reading_of(installation, lane)); });
     }
     if (chosen != strip.chosen()) strip.set_lanes(std::move(chosen));
     ImGui::EndPopup();

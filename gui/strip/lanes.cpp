@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <initializer_list>
+#include <string_view>
 
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
@@ -73,12 +74,19 @@ std::string shown_text(double value, const NamedDecl& reading) {
   return explain::value_text(told, reading);
 }
 
+std::string words_of_reading(const NamedDecl& reading) {
+  constexpr std::string_view kUnit = "_min";
+  std::string_view name = reading.name;
+  if (reading.told == Told::kMinutes && name.ends_with(kUnit)) name.remove_suffix(kUnit.size());
+  return words_of_key(name);
+}
+
 std::string name_of(const Installation& installation, const LaneOf& lane) {
   if (lane.source != nullptr) return lane.source->name;
   const std::string part = words_of_key(installation.parts[lane.part].name);
-  // A bar or a stroke needs no more to be understood.
-  if (lane.form != Lane::kCurve) return part;
-  return part + ", " + words_of_key(reading_of(installation, lane).name);
+  // A bar needs no more to be understood; of a number one wants to know what it counts.
+  if (lane.form == Lane::kBar) return part;
+  return part + ", " + words_of_reading(reading_of(installation, lane));
 }
 
 std::string plain_name_of(const Installation& installation, const LaneOf& lane) {

@@ -47,7 +47,9 @@ const NamedDecl& reading_of(const Installation& installation, const LaneOf& lane
 constexpr double kNothing = 1e-9;
 /// A value as the bench tells it: what is left of one that dies away is nothing.
 std::string shown_text(double value, const NamedDecl& reading);
-/// The part's name, and of a curve the reading's too.
+/// What a reading is called, without the unit that its value is told with: "error" for minutes.
+std::string words_of_reading(const NamedDecl& reading);
+/// The part's name, and the reading's too where a bar does not say what it is.
 std::string name_of(const Installation& installation, const LaneOf& lane);
 /// By the names in the scene, for files.
 std::string plain_name_of(const Installation& installation, const LaneOf& lane);

@@ -6,10 +6,12 @@
 #include <array>
 #include <cmath>
 
+#include "gui/paint/text_width.hpp"
+
 namespace sixty::gui {
 namespace {
 
-constexpr double kLabelGap_px = 84;
+constexpr double kLabelGap_px = 84, kTickApart_px = 10;
 constexpr std::array<SimTime, 9> kLongSteps{2 * kMinute,  5 * kMinute, 10 * kMinute,
                                             30 * kMinute, kHour,       2 * kHour,
                                             6 * kHour,    12 * kHour,  kDay};
@@ -49,7 +51,8 @@ int digits_of(SimTime step) {
 /// As short as the step lets it be: what does not change along the ruler is said elsewhere.
 std::string tick_text(SimTime t, SimTime step, const CivilClock& clock) {
   const std::string whole = format_weekday_time(clock, t, digits_of(step));  // "Mon 10:15:05.02"
-  if (step >= kDay) return whole.substr(0, 3);
+  // Two midnights would look alike.
+  if (step >= kMinute && whole.substr(4, 5) == "00:00") return whole.substr(0, 3);
   if (step >= kMinute) return whole.substr(4, 5);
   return whole.substr(7);
 }
@@ -82,7 +85,12 @@ SimTime Span::time_at(float pixel) const {
 SimTime Span::column() const { return round_below(std::max(per_pixel_ns(), 1.0)); }
 
 std::vector<Tick> ticks_of(const Span& span, const CivilClock& clock) {
-  const SimTime step = step_of(kLabelGap_px * span.per_pixel_ns());
+  SimTime step = step_of(kLabelGap_px * span.per_pixel_ns());
+  // With the digits of a microsecond they are wider than elsewhere.
+  const std::string first = tick_text(std::max<SimTime>(span.from(), 0), step, clock);
+  const double taken_px = static_cast<double>(text_width(first, kTickEm)) + kTickApart_px;
+  if (taken_px * span.per_pixel_ns() > static_cast<double>(step))
+    step = step_of(taken_px * span.per_pixel_ns());
   const SimTime small = step % 5 == 0 ? step / 5 : std::max<SimTime>(step / 2, 1);
   // Steps of hours are those of the day.
   const SimTime shift = step >= kMinute ? clock.start.ns_of_day % step : 0;

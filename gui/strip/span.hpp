@@ -37,6 +37,7 @@ struct Tick {
   SimTime at = 0;
   std::string text;  ///< empty: a small one
 };
+constexpr float kTickEm = 12;  ///< of their letters; pixels
 /// Marks that lie far enough apart; whole days and hours, where it comes to that, are those of the
 /// clock on the wall.
 std::vector<Tick> ticks_of(const Span& span, const CivilClock& clock);

@@ -67,15 +67,16 @@ class Strip::Brush {
   void paint_ruler() {
     const float foot = plot_.top - 1;
     painter_.rectangle({plot_.left, foot}, {plot_.width, 1}, theme_.rule);
-    const float taken = x(strip_.course_.now);
+    const Plate plate = present();
     for (const Tick& tick : ticks_of(strip_.span_, installation().clock)) {
       const float at = strip_.span_.pixel(tick.at);
       if (at < plot_.left || at > right()) continue;
       const float size = tick.text.empty() ? 4 : 8;
       painter_.rectangle({at, foot - size}, {1, size}, theme_.second_text);
-      const bool is_free = std::fabs(at + 20 - taken) > 76;
-      if (!tick.text.empty() && is_free && at + 44 < right())
-        say(tick.text, {at + 4, plot_.top - kRuler + 7}, kBody - 1);
+      const float begins = at + 4, ends = begins + text_width(tick.text, kTickEm);
+      const bool is_free = ends + 4 < plate.left || begins > plate.left + plate.wide;
+      if (!tick.text.empty() && is_free && ends < right())
+        say(tick.text, {begins, plot_.top - kRuler + 7}, kTickEm);
     }
   }
 
@@ -122,12 +123,7 @@ class Strip::Brush {
     const float middle = row.top + row.height / 2;
     const float left = strip_.box_.left;
     if (selected) painter_.rectangle({left, row.top}, {3, row.height}, theme_.grab);
-    painter_.letters({fit(name_of(installation(), lane), kNames - 24, selected),
-                      {left + 12, middle},
-                      kBody,
-                      selected ? theme_.text : theme_.second_text,
-                      Lettering::Align::kLeft,
-                      selected});
+    paint_name(row, selected);
     if (const auto now = now_of(row.lane))
       painter_.letters({text_of(lane, *now),
                         {left + kNames + kValues - 10, middle},
@@ -149,6 +145,21 @@ class Strip::Brush {
     paint_twin(row);
   }
 
+  /// In two lines, where it is too long for one and the lane is high enough.
+  void paint_name(const Row& row, bool selected) {
+    constexpr float kLine = 1.2F * kBody;
+    const std::string name = name_of(installation(), strip_.lanes_[row.lane]);
+    const std::size_t most = row.height >= 2 * kLine ? 2 : 1;
+    const std::vector<std::string> lines = fitted_lines(name, kNames - 24, kBody, selected, most);
+    const sf::Color colour = selected ? theme_.text : theme_.second_text;
+    Pixel at(strip_.box_.left + 12, row.top + row.height / 2);
+    at.y -= kLine * static_cast<float>(lines.size() - 1) / 2;
+    for (const std::string& line : lines) {
+      painter_.letters({line, at, kBody, colour, Lettering::Align::kLeft, selected});
+      at.y += kLine;
+    }
+  }
+
   /// Which of the lanes are seen, where there is no room for all.
   void paint_scroll() {
     const std::vector<Row> rows = strip_.rows();
@@ -158,13 +169,6 @@ class Strip::Brush {
     painter_.rectangle({left, plot_.top}, {3, plot_.height}, theme_.rule);
     painter_.rectangle({left, plot_.top + each * static_cast<float>(rows.front().lane)},
                        {3, each * static_cast<float>(rows.size())}, theme_.edge);
-  }
-
-  /// As much of a name as there is room for.
-  static std::string fit(const std::string& name, float room, bool bold) {
-    std::string begun = name;
-    while (!begun.empty() && text_width(begun, kBody, bold) > room) begun.pop_back();
-    return begun == name ? name : begun + "…";
   }
 
   /// What a lane is now, where that can be told.

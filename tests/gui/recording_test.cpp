@@ -82,6 +82,29 @@ TEST_F(RecordingTest, ItHasTwoChannelsAndTheOthersStandBehindThem) {
   EXPECT_EQ(strip_.lanes().size(), before);
 }
 
+TEST_F(RecordingTest, NamesOfItsChannelsAreNotCutOff) {
+  laid_.add(*scene_, "V:minute_relay.contact");
+  laid_.add(*scene_, kCoil);
+  show(30 * kSecond, 20 * kSecond, 30 * kSecond);
+  Painter painter(dark_theme(), {}, {1300, 740});
+  strip_.paint(painter, {});
+  std::string all;
+  for (const Lettering& l : painter.letterings()) all += l.text + " ";
+  for (const char* name : {"A minute relay contact, volts", "B minute relay coil, amperes"})
+    EXPECT_NE(all.find(name), std::string::npos) << name << " in " << all;
+}
+
+TEST(WordsOfMeters, TellWhatIsMeasuredThere) {
+  const auto scene = bench_scene();
+  LaidMeters laid;
+  for (const char* text : {"V:minute_relay.contact", "ohm:minute_relay.coil", "beat:movement"})
+    EXPECT_EQ(laid.add(*scene, text), "");
+  const auto words = [&](std::size_t k) { return words_of(*scene, laid.all()[k].order); };
+  EXPECT_EQ(words(0), "minute relay contact, volts");
+  EXPECT_EQ(words(1), "minute relay coil, ohms");
+  EXPECT_EQ(words(2), "movement, beat");
+}
+
 TEST_F(RecordingTest, OtherLanesAreOfTheRunThatNothingIsLaidOn) {
   // Through an ammeter across them, the contact's terminals are joined: it feeds all the time.
   const PartId relay = scene_->find_id("minute_relay").value();

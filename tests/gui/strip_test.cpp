@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "gui/paint/text_width.hpp"
 #include "gui/strip/axis.hpp"
 #include "tests/gui/first_minute.hpp"
 #include "tests/session/bench_scene.hpp"
@@ -169,11 +170,26 @@ TEST(Span, TicksLieApartFromAMicrosecondToTwoWeeks) {
     for (const Tick& tick : ticks_of(span, clock)) {
       if (tick.text.empty()) continue;
       ++large;
-      EXPECT_GE(span.pixel(tick.at) - last, 60) << length << " " << tick.text;
-      last = span.pixel(tick.at);
+      EXPECT_GE(span.pixel(tick.at) - last, 8) << length << " " << tick.text;
+      last = span.pixel(tick.at) + text_width(tick.text, kTickEm);
     }
     EXPECT_GE(large, 2) << length;
     EXPECT_LE(large, 17) << length;
+  }
+}
+
+TEST(Span, AMidnightBearsItsDay) {
+  Span span;
+  const CivilClock clock(CalendarTime{20000, 8 * kHour});
+  for (const SimTime length : {12 * kHour, kDay, 3 * kDay, kWeek}) {
+    span.set(kDay, 0, 1000);
+    span.set_length(length);
+    int days = 0;
+    for (const Tick& tick : ticks_of(span, clock)) {
+      EXPECT_NE(tick.text, "00:00") << length;
+      days += tick.text == format_weekday_time(clock, 16 * kHour, 0).substr(0, 3);
+    }
+    EXPECT_GE(days, 1) << length;
   }
 }
 
@@ -213,6 +229,36 @@ TEST(Strip, AMarkerAtThePresentLeavesTheTimeReadable) {
   const float line = height_of("00:10:00.000");
   EXPECT_GT(height_of("1"), line + 15);
   EXPECT_NEAR(height_of("2"), line, 2);
+}
+
+TEST(Strip, NothingOfTheRulerIsCoveredByThePresentOrCutOff) {
+  const auto scene = bench_scene();
+  Strip strip(scene, scene);
+  for (const SimTime length : {kMicrosecond, 50 * kMicrosecond, 20 * kMillisecond, kMinute, kDay}) {
+    strip.span().set_length(length);
+    show_ten_minutes(strip);
+    Painter painter(dark_theme(), {}, {1000, 740});
+    strip.paint(painter, {});
+    std::vector<Lettering> ruler;
+    for (const Lettering& l : painter.letterings())
+      if (std::fabs(l.at.y - painter.letterings().back().at.y) < 3) ruler.push_back(l);
+    ASSERT_GE(ruler.size(), 3U) << length;
+    for (std::size_t k = 0; k < ruler.size(); ++k) {
+      EXPECT_LE(extent_of(ruler[k]).second.x, 1000);
+      for (std::size_t j = 0; j < k; ++j) {
+        const Lettering &a = ruler[j], &b = ruler[k];
+        EXPECT_TRUE(extent_of(a).second.x < extent_of(b).first.x ||
+                    extent_of(b).second.x < extent_of(a).first.x)
+            << a.text << " | " << b.text << " " << length;
+      }
+    }
+  }
+}
+
+TEST(Strip, ALaneThatCountsSaysWhat) {
+  const auto scene = bench_scene();
+  EXPECT_EQ(name_of(*scene, lane_of(*scene, "rewind", "strokes", Lane::kCount)), "rewind, strokes");
+  EXPECT_EQ(name_of(*scene, lane_of(*scene, "arm_b", "closed", Lane::kBar)), "arm b");
 }
 
 TEST(Strip, ThePressedPlaceOnTheRulerIsWhereTimeGoes) {
