@@ -196,17 +196,21 @@ class PartPlot::Brush {
     const Frame frame = frame_of(lane, top, height);
     const sf::Color colour = theme_.lanes[lane == 0 ? 1 : 2];
     const NamedDecl& told = reading(lane);
+    const float zero_y = frame.y(frame.zero());
     for (const double value : std::set<double>{frame.low, frame.zero(), frame.high}) {
-      painter_.rectangle({left_, frame.y(value)}, {right_ - left_, 1}, theme_.rule);
-      words(explain::value_text(value, told), {left_ - 6, frame.y(value)}, theme_.second_text,
-            false, Lettering::Align::kRight);
+      const float y = frame.y(value);
+      painter_.rectangle({left_, y}, {right_ - left_, 1}, theme_.rule);
+      // Where a little lies beyond nothing, there is room for one of the two.
+      if (value != frame.zero() && std::fabs(y - zero_y) < kBody + 1) continue;
+      words(shown_text(value, told), {left_ - 6, y}, theme_.second_text, false,
+            Lettering::Align::kRight);
     }
     paint_curve(lane, frame, colour);
     // Where the curve is not, at the beginning.
     const bool is_high =
         !tiles_.empty() && tiles_.front()->filled() > 0 &&
         frame.y(static_cast<double>(tiles_.front()->at(0, lane).first)) < top + height / 2;
-    words(words_of_key(told.name), {left_ + 6, is_high ? top + height - 10 : top + 10}, colour,
+    words(words_of_reading(told), {left_ + 6, is_high ? top + height - 10 : top + 10}, colour,
           true);
   }
 

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <map>
 
+#include "gui/views/corners.hpp"
+
 namespace sixty::gui {
 namespace {
 
@@ -53,18 +55,6 @@ class GhostPainter {
   Painter& painter_;
 };
 
-/// A frame of which but the corners are drawn: names stand above parts and below them.
-void paint_corners(Painter& painter, Pixel a, Pixel b, float width, sf::Color colour) {
-  const float x = std::min(0.25F * (b.x - a.x), 40.0F), y = std::min(0.3F * (b.y - a.y), 40.0F);
-  const auto corner = [&](Pixel at, float way_x, float way_y) {
-    painter.line(std::array{at + Pixel(way_x, 0), at, at + Pixel(0, way_y)}, width, colour);
-  };
-  corner(a, x, y);
-  corner({b.x, a.y}, -x, y);
-  corner(b, -x, -y);
-  corner({a.x, b.y}, x, -y);
-}
-
 }  // namespace
 
 void paint_ghost(const Picture& picture, Painter& painter) {
@@ -80,22 +70,31 @@ void paint_chain(const Stage& stage, std::span<const PartId> parts, std::size_t 
                  Painter& painter) {
   constexpr float kRadius = 11, kApart = 25;
   const Theme& theme = painter.theme();
-  std::map<PartId, int> count;  // several links may be about one part
-  for (std::size_t k = 0; k < parts.size(); ++k) {
+  const auto paint = [&](std::size_t k, int above) {
     const Placed* placed = stage.find(parts[k]);
-    if (placed == nullptr || placed->figure.shapes().empty()) continue;
+    if (placed == nullptr || placed->figure.shapes().empty()) return;
     const auto [low, high] = placed->figure.bounds();
     const Pixel a = painter.camera().pixel(low) - Pixel(8, 8);
     const Pixel b = painter.camera().pixel(high) + Pixel(8, 8);
     const sf::Color colour = k == lit ? theme.wrong : theme.second_text;
-    const float width = k == lit ? 3 : 1.5F;
-    paint_corners(painter, a, b, width, colour);
+    paint_corners(painter, a, b, k == lit ? 3 : 1.5F, colour);
     // Down its side: above it and below it names stand.
-    const Pixel at = a + Pixel(0, kApart * static_cast<float>(count[parts[k]]++));
+    const Pixel at = a + Pixel(0, kApart * static_cast<float>(above));
     painter.mesh().disc(at, kRadius + 2, theme.ground, theme.ground);
     painter.mesh().disc(at, kRadius, colour, colour);
     painter.letters({std::to_string(k + 1), at, 13, theme.ground, Lettering::Align::kMiddle, true});
+  };
+  std::map<PartId, int> count;  // several links may be about one part
+  int above_lit = 0;
+  for (std::size_t k = 0; k < parts.size(); ++k) {
+    const int above = count[parts[k]]++;
+    if (k == lit)
+      above_lit = above;
+    else
+      paint(k, above);
   }
+  // Over those of the same part that come later, and over neighbours.
+  if (lit < parts.size()) paint(lit, above_lit);
 }
 
 namespace {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <vector>
 
+#include "gui/views/corners.hpp"
 #include "sim/base/text.hpp"
 
 namespace sixty::gui {
@@ -50,9 +51,8 @@ void find_room(Plate& plate, const std::vector<Plate>& taken, std::pair<Pixel, P
 void paint_frame(const Plate& plate, Painter& painter) {
   const Pixel a = plate.part_low, b = plate.part_high;
   const float width = 1 + 3 * static_cast<float>(plate.mark->share);
-  const std::array frame{a, Pixel(b.x, a.y), b, Pixel(a.x, b.y), a};
-  painter.line(frame, width + 2, painter.theme().ground);
-  painter.line(frame, width, painter.theme().text);
+  paint_corners(painter, a, b, width + 2, painter.theme().ground);
+  paint_corners(painter, a, b, width, painter.theme().text);
 }
 
 /// From the plate to its part, where it does not stand at it.

@@ -128,23 +128,25 @@ TEST_F(BurstTest, TheWindowHoldsThePresentWhileCurrentOrGapChange) {
 
 class PartPlotTest : public testing::Test {
  protected:
+  explicit PartPlotTest(const char* part = "minute_relay")
+      : bench_{opening(scene_, part)}, plot_{scene_} {}
   void look(SimTime at) {
     bench_.runner().jump(at);
     bench_.take_all();
     plot_.follow(bench_, View::kPart, kCanvas);
     plot_.wait(bench_, View::kPart, kCanvas);
   }
-  static Opening opening(const std::shared_ptr<const Installation>& scene) {
+  static Opening opening(const std::shared_ptr<const Installation>& scene, const char* part) {
     Opening opening;
     opening.installation = opening.sound = scene;
-    opening.part = scene->find_id("minute_relay");
+    opening.part = scene->find_id(part);
     opening.view = View::kPart;
     return opening;
   }
   const sf::FloatRect kCanvas{0, 44, 947, 548};
   std::shared_ptr<const Installation> scene_ = bench_scene();
-  Bench bench_{opening(scene_)};
-  PartPlot plot_{scene_};
+  Bench bench_;
+  PartPlot plot_;
 };
 
 /// As the armature comes to its seat the current falls, and rises again behind it.
@@ -191,13 +193,14 @@ TEST_F(PartPlotTest, TakesItsRoomFromThePartsDrawingOnly) {
   EXPECT_EQ(plot_.rest_of(kCanvas, View::kPart, scene_->find_id("timetable")), kCanvas);
 }
 
+bool overlap(const Lettering& a, const Lettering& b) {
+  const auto [a_low, a_high] = extent_of(a);
+  const auto [b_low, b_high] = extent_of(b);
+  return a_low.x < b_high.x && b_low.x < a_high.x && a_low.y < b_high.y && b_low.y < a_high.y;
+}
+
 /// What it says is read, in a window of any size and at any moment: no word lies on another.
 TEST_F(PartPlotTest, ItsWordsKeepApart) {
-  const auto overlap = [](const Lettering& a, const Lettering& b) {
-    const auto [a_low, a_high] = extent_of(a);
-    const auto [b_low, b_high] = extent_of(b);
-    return a_low.x < b_high.x && b_low.x < a_high.x && a_low.y < b_high.y && b_low.y < a_high.y;
-  };
   for (const SimTime after : {kMillisecond / 2, 5 * kMillisecond, 12 * kMillisecond,
                               18 * kMillisecond, 40 * kMillisecond, kSecond, 3 * kSecond}) {
     look(kMade + after);
@@ -214,6 +217,33 @@ TEST_F(PartPlotTest, ItsWordsKeepApart) {
       }
     }
   }
+}
+
+class PlotOfAClock : public PartPlotTest {
+ protected:
+  PlotOfAClock() : PartPlotTest("hall_clock") {}
+};
+
+/// As the contact parts, its coil drives a little current the other way.
+TEST_F(PlotOfAClock, EndsOfItsAxesKeepApartWhereALittleLiesBeyondNothing) {
+  look(kMade + 2100 * kMillisecond);
+  plot_.follow(bench_, View::kPart, kCanvas);
+  double least = 0;
+  for (const auto& tile : plot_.written()) {
+    for (std::size_t k = 0; k < tile->filled(); ++k)
+      least = std::min(least, static_cast<double>(tile->at(k, 0).least));
+  }
+  ASSERT_LT(least, -1e-3);
+  Painter painter(dark_theme(), {}, {1280, 800});
+  plot_.paint(painter);
+  const std::vector<Lettering>& all = painter.letterings();
+  bool has_nothing = false;
+  for (std::size_t k = 0; k < all.size(); ++k) {
+    has_nothing |= all[k].text == "0 mm";
+    for (std::size_t j = 0; j < k; ++j)
+      EXPECT_FALSE(overlap(all[k], all[j])) << all[k].text << " | " << all[j].text;
+  }
+  EXPECT_TRUE(has_nothing);
 }
 
 TEST_F(PartPlotTest, SaysWhichTimeItShowsAndWhatHappened) {
