@@ -138,6 +138,8 @@ void Bar::show_time(Bench& bench) {
     mistake_.clear();
     ImGui::OpenPopup("go to");
   }
+  // It is asked for by a key too, wherever the pointer is then.
+  ImGui::SetNextWindowPos({ImGui::GetItemRectMin().x, ImGui::GetItemRectMax().y});
   go_to(bench);
 }
 

@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <sstream>
 
 #include "gui/bench/meters.hpp"
 #include "gui/bench/panel_pieces.hpp"
@@ -38,40 +37,43 @@ double begun_with(const ParamDecl& argument) {
   return middle;
 }
 
-/// Of the readings now, a twin's among them. Units: pixels.
+float wide(const std::string& text) { return ImGui::CalcTextSize(text.c_str()).x; }
+
+/// Of the column of readings, where there is no twin's beside it. Units: pixels.
 float widest_reading(const Picture& picture, const PartInstance& part) {
-  // Alone it does not change with each number; beside a twin's the names need the room.
-  float widest = ImGui::CalcTextSize(picture.twin ? "00.00 V" : "00.00 mohm").x;
-  const auto widen = [&](const std::vector<double>& values) {
-    for (std::size_t k = 0; k < values.size(); ++k) {
-      const std::string text = shown_text(values[k], part.kind->declaration.readings[k]);
-      widest = std::max(widest, ImGui::CalcTextSize(text.c_str()).x);
-    }
-  };
-  widen(picture.readings);
-  if (picture.twin) widen(picture.twin->readings);
+  float widest = wide("00.00 mohm");  // it does not change with each number
+  for (std::size_t k = 0; k < picture.readings.size(); ++k)
+    widest =
+        std::max(widest, wide(shown_text(picture.readings[k], part.kind->declaration.readings[k])));
   return widest;
 }
 
-/// In its column on as many lines as it takes; where a word of it is too long for that, on a line
-/// of its own above what is beside it.
-void show_name_of(const NamedDecl& reading) {
-  const std::string name = words_of_key(reading.name);
-  float longest = 0;
-  std::istringstream words(name);
-  for (std::string word; words >> word;)
-    longest = std::max(longest, ImGui::CalcTextSize(word.c_str()).x);
-  if (longest <= ImGui::GetContentRegionAvail().x) {
-    show_text(name);
-    return show_tip(reading.help.c_str());
-  }
+/// Puts words with their end there. Units: pixels, on the screen.
+void put_before(float right, const std::string& text) {
+  ImGui::SetCursorScreenPos({right - wide(text), ImGui::GetCursorScreenPos().y});
+  ImGui::TextUnformatted(text.c_str());
+}
+
+void show_beside_twin(const NamedDecl& reading, const std::string& now, const std::string& twin,
+                      float column) {
+  const std::string name = words_of_reading(reading);
+  const float left = ImGui::GetCursorScreenPos().x, room = ImGui::GetContentRegionAvail().x;
+  const BesideTwin lies = beside_twin(room, column, wide(name), wide(now), wide(twin));
   ImGui::TextUnformatted(name.c_str());
   show_tip(reading.help.c_str());
-  ImGui::TableNextRow();
-  ImGui::TableNextColumn();
+  if (!lies.is_name_alone) ImGui::SameLine();
+  put_before(left + lies.now_ends, now);
+  ImGui::SameLine();
+  put_before(left + room, twin);
 }
 
 }  // namespace
+
+BesideTwin beside_twin(float room, float column, float name, float now, float twin) {
+  constexpr float kApart = 8;
+  const float now_ends = room - std::max(column, twin + kApart);
+  return {name + kApart > now_ends - now, now_ends};
+}
 
 std::string words_of_order(const std::string& order) {
   constexpr std::array<std::pair<const char*, const char*>, 6> kKinds{
@@ -177,40 +179,35 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading,
 /// As they are, and beside them a sound twin's.
 void Card::show_readings(const Bench& bench, PartId id) const {
   const Picture& picture = bench.picture();
-  const bool twin = picture.twin.has_value();
   if (picture.watched != id) return;
-  constexpr float kBeside = 4;  // beside a column, where there are three
-  const ImVec2 usual = ImGui::GetStyle().CellPadding;
-  ImGui::PushStyleVar(ImGuiStyleVar_CellPadding, ImVec2(twin ? kBeside : usual.x, usual.y));
-  // A name may reach into columns that are empty beside it.
-  const bool is_open =
-      ImGui::BeginTable("readings", twin ? 3 : 2, twin ? ImGuiTableFlags_NoClip : 0);
-  ImGui::PopStyleVar();
-  if (!is_open) return;
-  const float value = widest_reading(picture, bench.installation().parts[id]);
+  const PartInstance& part = bench.installation().parts[id];
+  const std::vector<NamedDecl>& readings = part.kind->declaration.readings;
+  if (!ImGui::BeginTable("readings", picture.twin ? 1 : 2)) return;
   ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
-  ImGui::TableSetupColumn("now", ImGuiTableColumnFlags_WidthFixed, value);
-  if (twin) ImGui::TableSetupColumn("twin", ImGuiTableColumnFlags_WidthFixed, value);
-  const std::vector<NamedDecl>& readings =
-      bench.installation().parts[id].kind->declaration.readings;
-  const auto put = [](const std::string& text) {
-    ImGui::TableNextColumn();
-    const float room = ImGui::GetContentRegionAvail().x - ImGui::CalcTextSize(text.c_str()).x;
-    ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(room, 0.0F));
-    ImGui::TextUnformatted(text.c_str());
-  };
-  if (twin) {
+  if (picture.twin) {
+    const float column = wide("0.0000 Wb");  // as wide as most are, and the same at any moment
     ImGui::TableNextColumn();
     ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
-    put("now");
-    put("twin");
+    const float right = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
+    put_before(right - column, "now");
+    ImGui::SameLine();
+    put_before(right, "twin");
     ImGui::PopStyleColor();
-  }
-  for (std::size_t k = 0; k < picture.readings.size(); ++k) {
-    ImGui::TableNextColumn();
-    show_name_of(readings[k]);
-    put(shown_text(picture.readings[k], readings[k]));
-    if (twin) put(shown_text(picture.twin->readings[k], readings[k]));
+    for (std::size_t k = 0; k < picture.readings.size(); ++k) {
+      ImGui::TableNextColumn();
+      show_beside_twin(readings[k], shown_text(picture.readings[k], readings[k]),
+                       shown_text(picture.twin->readings[k], readings[k]), column);
+    }
+  } else {
+    ImGui::TableSetupColumn("now", ImGuiTableColumnFlags_WidthFixed, widest_reading(picture, part));
+    for (std::size_t k = 0; k < picture.readings.size(); ++k) {
+      ImGui::TableNextColumn();
+      show_text(words_of_reading(readings[k]));
+      show_tip(readings[k].help.c_str());
+      ImGui::TableNextColumn();
+      put_before(ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x,
+                 shown_text(picture.readings[k], readings[k]));
+    }
   }
   ImGui::EndTable();
 }
@@ -303,7 +300,7 @@ void Card::show_command(Bench& bench, PartId id, std::size_t k) {
   show_tip(fmt::format("{}: {}", argument.help, expectation(argument)).c_str());
   std::string wrong;
   const std::optional<Value> value = value_of(argument, words, wrong);
-  if (!value) ImGui::TextWrapped("! %s; takes %s", wrong.c_str(), expectation(argument).c_str());
+  if (!value) show_text("! " + wrong + "; takes " + expectation(argument));
   if (!pressed || !value) return;
   bench.command(id, k, written.empty() ? offered.number : value->number);
   if (offered.is_present) written.clear();
@@ -350,7 +347,7 @@ void Card::show_fault(Bench& bench, PartId id, Kept::Choice& choice) {
   const auto tell = [](const char* what, const std::string& text) {
     if (text.empty()) return;
     const bool ends = text.back() == '.';
-    ImGui::TextWrapped("%s: %s%s", what, text.c_str(), ends ? "" : ".");
+    show_text(std::string(what) + ": " + text + (ends ? "" : "."));
   };
   ImGui::Indent(under_title);
   tell("Caution", fault.caution);

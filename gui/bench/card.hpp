@@ -13,6 +13,15 @@
 
 namespace sixty::gui {
 
+/// Where a reading lies beside a sound twin's, in a room that its name shares with both numbers.
+struct BesideTwin {
+  bool is_name_alone = false;  ///< on a line of its own, above the numbers
+  float now_ends = 0;          ///< from the room's left
+};
+/// The twin's number ends with the room, and is in a column as wide as most numbers are; where it
+/// is wider, the other stands before it. Units: pixels.
+BesideTwin beside_twin(float room, float column, float name, float now, float twin);
+
 /// An order for an instrument at a part, as its card offers it: "Volts, coil" for
 /// "V:hall_clock.coil".
 std::string words_of_order(const std::string& order);

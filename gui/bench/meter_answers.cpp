@@ -19,7 +19,7 @@ using namespace instruments;
 // A needle goes over so much of a circle.
 constexpr float kSweep_rad = 1.6F;
 
-/// Its scale with ten divisions, and the pointer over it.
+/// Its scale with ten divisions and the unit on it, and the pointer over it.
 void draw_needle(const MeterReading& r) {
   const ImVec2 corner = ImGui::GetCursorScreenPos();
   const float width = ImGui::GetContentRegionAvail().x, height = 84;
@@ -27,6 +27,11 @@ void draw_needle(const MeterReading& r) {
   const ImU32 ink = ImGui::GetColorU32(ImGuiCol_Text), faint = ImGui::GetColorU32(ImGuiCol_Border);
   const ImVec2 pivot(corner.x + width / 2, corner.y + height + 18);
   const float radius = std::min(80.0F, width / 2 - 8);
+  const Scale scale = scale_of(r.range.full_scale, r.sheet->unit);
+  const auto write = [&](const std::string& text, ImVec2 middle) {
+    const ImVec2 size = ImGui::CalcTextSize(text.c_str());
+    lines.AddText({middle.x - size.x / 2, middle.y - size.y / 2}, ink, text.c_str());
+  };
   const auto at = [&](float share, float length) {
     const float angle = (share - 0.5F) * kSweep_rad;
     return ImVec2(pivot.x + length * std::sin(angle), pivot.y - length * std::cos(angle));
@@ -36,11 +41,9 @@ void draw_needle(const MeterReading& r) {
     const float share = static_cast<float>(k) / 10;
     lines.AddLine(at(share, radius), at(share, k % 5 == 0 ? radius - 12 : radius - 7), faint, 1.5F);
     if (k % 5 != 0) continue;
-    const std::string text = format_exact(r.range.full_scale * k / 10);
-    const ImVec2 size = ImGui::CalcTextSize(text.c_str());
-    const ImVec2 place = at(share, radius + 13);
-    lines.AddText({place.x - size.x / 2, place.y - size.y / 2}, ink, text.c_str());
+    write(scale.marks[static_cast<std::size_t>(k) / 5], at(share, radius + 13));
   }
+  write(scale.unit, at(0.84F, 0.55F * radius));
   const double share = r.last.beyond ? (r.last.value < 0 ? Needle::kLeastScale : Needle::kMostScale)
                                      : r.last.value / r.range.full_scale;
   lines.AddLine(at(static_cast<float>(share), radius - 1), pivot,
@@ -61,11 +64,9 @@ void tell(const MeterReading& r) {
 
 void tell(const Ohms& r) {
   if (r.alive()) {
-    ImGui::TextWrapped(
-        "Caution: not dead, %s stands between the tips. What an ohmmeter shows there means "
-        "nothing, and it can be harmed; cut the current off, make sure that it stays off, and "
-        "measure again.",
-        format_quantity(r.foreign_v, "V").c_str());
+    show_text("Caution: not dead, " + format_quantity(r.foreign_v, "V") +
+              " stands between the tips. What an ohmmeter shows there means nothing, and it can be "
+              "harmed; cut the current off, make sure that it stays off, and measure again.");
   } else if (r.beyond) {
     ImGui::TextUnformatted("no way through");
   } else {
@@ -104,6 +105,16 @@ void tell(const Counts& counts) {
 void tell(const Channel&) {}
 
 }  // namespace
+
+Scale scale_of(double full_scale, std::string_view unit) {
+  const std::string full = format_quantity(full_scale, unit);
+  const std::string shown = full.substr(full.find(' ') + 1);
+  // In the unit that the range is told in: 25 mA, not 0.025.
+  std::string unused;
+  const double one = parse_quantity("1 " + shown, unit, unused).value_or(1);
+  const auto mark = [&](double share) { return format_quantity(share * full_scale / one, "1"); };
+  return {{mark(0), mark(0.5), mark(1)}, shown};
+}
 
 std::string read_text(const MeterReading& r, const Meter::Read& read) {
   if (read.beyond) return read.value < 0 ? "beyond, backwards" : "beyond the scale";

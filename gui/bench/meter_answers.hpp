@@ -1,10 +1,20 @@
 #pragma once
 
+#include <array>
 #include <string>
+#include <string_view>
 
 #include "sim/instruments/measure.hpp"
 
 namespace sixty::gui {
+
+/// What is written on a needle's scale: at its beginning, middle and end, and in which unit.
+struct Scale {
+  std::array<std::string, 3> marks;
+  std::string unit;
+};
+/// Units: of the SI unit that is given. Range: a unit of volts, amperes and the like.
+Scale scale_of(double full_scale, std::string_view unit);
 
 /// A meter's value with its uncertainty, in words where it is beyond the scale.
 std::string read_text(const instruments::MeterReading& reading,

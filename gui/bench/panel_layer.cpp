@@ -209,6 +209,13 @@ void PanelLayer::begin(float frame_s) {
   ImGui::NewFrame();
 }
 
+bool PanelLayer::close_popups() {
+  if (ImGui::GetCurrentContext()->OpenPopupStack.empty()) return false;
+  ImGui::ClosePopupToLevel(0, true);
+  ImGui::ClearActiveID();  // of a field that was in one of them
+  return true;
+}
+
 bool PanelLayer::takes_pointer(sf::Vector2f at) const {
   const ImGuiContext& context = *ImGui::GetCurrentContext();
   if (context.ActiveId != 0 || !context.OpenPopupStack.empty()) return true;

@@ -31,6 +31,9 @@ class PanelLayer {
   /// frame, wherever the pointer was then.
   bool takes_pointer(sf::Vector2f at) const;
   bool takes_keys() const { return ImGui::GetIO().WantTextInput; }
+  /// Closes lists and fields that have been opened over the panels; whether there were any. ImGui
+  /// by itself leaves them there until something else is pressed, and keeps that press to itself.
+  bool close_popups();
   /// Whether arrows, space and tab go from field to field of the panels.
   void let_keys_choose(bool fields);
   ImFont* heading() const { return heading_; }

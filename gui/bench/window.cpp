@@ -335,6 +335,7 @@ void Window::handle(const sf::Event& of_window) {
       sight_.arrive();
       break;
     case sf::Event::KeyPressed:
+      if (event.key.code == sf::Keyboard::Escape && panels_->close_popups()) break;
       if (!panels_->takes_keys() && !is_filling_in()) press(event.key);
       if (is_filling_in() && event.key.code == sf::Keyboard::Escape) close_topmost();
       break;

@@ -1,6 +1,8 @@
 // What the card offers for a hand is what the part has, and its values tell where they come from.
 #include <gtest/gtest.h>
 
+#include <set>
+
 #include "gui/bench/card.hpp"
 #include "gui/bench/panel_pieces.hpp"
 #include "gui/strip/lanes.hpp"
@@ -162,6 +164,14 @@ TEST_F(CardOf, ReadingsAreToldInWhatTheyAreAbout) {
   EXPECT_EQ(told("clock_104", "shown", 30600), "8:30");
   EXPECT_EQ(told("clock_104", "error_min", -485), "-485 min");
   EXPECT_EQ(told("minute_relay", "gap", 0), "0 mm");
+}
+
+TEST_F(CardOf, AReadingsNameLeavesTheUnitToItsValue) {
+  std::set<std::string> names;
+  for (const NamedDecl& reading : installation_->parts[id("clock_104")].kind->declaration.readings)
+    names.insert(words_of_reading(reading));
+  EXPECT_TRUE(names.count("error") == 1 && names.count("off master") == 1);
+  EXPECT_EQ(names.count("error min"), 0U);
 }
 
 TEST(WrittenNumber, IsInAUnitOfTheTradeAndStaysAStep) {

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "gui/bench/meter_answers.hpp"
 #include "tests/session/bench_scene.hpp"
 
 namespace sixty::gui {
@@ -63,6 +64,14 @@ TEST_F(MetersTest, BeforeTheStartNothingIsRead) {
   EXPECT_EQ(told_then->at, 0);
   EXPECT_TRUE(told_then->answers.empty());
   EXPECT_TRUE(told_then->orders.empty());
+}
+
+TEST(NeedlesScale, IsWrittenInTheUnitThatItsRangeIsToldIn) {
+  using Marks = std::array<std::string, 3>;
+  EXPECT_EQ(scale_of(0.05, "A").marks, (Marks{"0", "25", "50"}));
+  EXPECT_EQ(scale_of(0.05, "A").unit, "mA");
+  EXPECT_EQ(scale_of(15, "V").marks, (Marks{"0", "7.5", "15"}));
+  EXPECT_EQ(scale_of(15, "V").unit, "V");
 }
 
 TEST_F(MetersTest, ABeatIsTimedByListening) {

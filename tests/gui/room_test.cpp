@@ -5,6 +5,7 @@
 
 #include "gui/bench/card.hpp"
 #include "gui/views/ghost.hpp"
+#include "gui/views/suspects.hpp"
 #include "tests/gui/worked_window.hpp"
 #include "tests/session/bench_scene.hpp"
 
@@ -80,13 +81,30 @@ TEST_F(Room, NamesOfTheDrawingEndWhereThePlotBegins) {
   EXPECT_EQ(window().bench().look().clear_high.y, drawing.top + drawing.height);
 }
 
-/// Where a word of a reading's name is longer than its column, the name has a line of its own.
-TEST_F(Room, TheLongestNameOfAReadingStandsWholeAboveItsNumberAndItsTwins) {
+/// Only the longest has a line of its own, above its numbers: nearly all stand beside theirs.
+TEST_F(Room, NamesOfReadingsStandInOneLineBesideTheirNumberAndItsTwins) {
   const ImGuiTable* readings = readings_beside_twins("part:minute_relay", "40s");
   ASSERT_NE(readings, nullptr);
-  ASSERT_LT(readings->Columns[0].WidthGiven, ImGui::CalcTextSize("resistance").x);
-  const auto rows = static_cast<int>(window().bench().picture().readings.size());
-  EXPECT_EQ(readings->CurrentRow, rows + 1);  // from 0 on: a heading, and one name alone
+  const float line = ImGui::GetTextLineHeight() + 2 * readings->CellPaddingY;
+  const float name = ImGui::GetTextLineHeightWithSpacing();
+  const auto rows = static_cast<float>(window().bench().picture().readings.size() + 1);
+  const float high = readings->RowPosY2 - readings->OuterRect.Min.y;
+  EXPECT_GE(high, rows * line + name - 2);
+  EXPECT_LE(high, rows * line + 2 * name + 2);
+}
+
+TEST(ReadingsBesideTwins, NeverMeetWhateverIsTold) {
+  constexpr float kRoom = 280, kColumn = 80;
+  for (float name = 20; name < 200; name += 9) {
+    for (float now = 10; now < 130; now += 7) {
+      for (float twin = 10; twin < 130; twin += 7) {
+        const BesideTwin lies = beside_twin(kRoom, kColumn, name, now, twin);
+        EXPECT_LE(lies.now_ends, kRoom - twin - 6);
+        EXPECT_GE(lies.now_ends - now, lies.is_name_alone ? 0 : name + 6);
+      }
+    }
+  }
+  EXPECT_FALSE(beside_twin(kRoom, kColumn, 95, 75, 75).is_name_alone);
 }
 
 TEST(WordsOfAnOrder, AreThoseOfPeople) {
@@ -142,6 +160,39 @@ TEST_F(Flags, OfAChainDoNotLieOnNames) {
       const auto [low, high] = extent_of(name);
       EXPECT_FALSE(low.x < at.x + kRadius && high.x > at.x - kRadius && low.y < at.y + kRadius &&
                    high.y > at.y - kRadius)
+          << name.text;
+    }
+  }
+}
+
+/// Where several links are about one part, their frames are the same.
+TEST_F(Flags, OfAChainTheLitOneLiesOverTheOthers) {
+  const PartId relay = installation_->find_id("minute_relay").value();
+  const std::vector<PartId> chain{relay, relay, relay};
+  for (std::size_t lit = 0; lit < chain.size(); ++lit) {
+    Painter painter(dark_theme(), case_camera(stage_, {960, 556}), {960, 556});
+    paint_chain(stage_, chain, lit, painter);
+    ASSERT_EQ(painter.letterings().size(), chain.size());
+    EXPECT_EQ(painter.letterings().back().text, std::to_string(lit + 1));
+  }
+}
+
+/// The movement's frame is as high as the case, and names stand all about it.
+TEST_F(Flags, FramesOfSuspectsGoThroughNoName) {
+  Painter painter(dark_theme(), case_camera(stage_, {856, 556}), {856, 556});
+  paint_stage(stage_, *installation_, {}, painter);
+  const std::size_t before = painter.mesh().vertices().size();
+  const std::vector<SuspectMark> marks{{installation_->find_id("movement").value(), 1, 0.02}};
+  paint_suspects(stage_, marks, {Pixel(0, 0), Pixel(856, 556)}, painter);
+  const std::vector<sf::Vertex>& all = painter.mesh().vertices();
+  ASSERT_GT(all.size(), before);
+  for (std::size_t k = before; k + 2 < all.size(); k += 3) {
+    const Pixel a = all[k].position, b = all[k + 1].position, c = all[k + 2].position;
+    for (const Lettering& name : painter.letterings()) {
+      if (name.text.size() < 5) continue;  // the mark's own
+      const auto [low, high] = extent_of(name);
+      EXPECT_FALSE(std::max({a.x, b.x, c.x}) > low.x && std::min({a.x, b.x, c.x}) < high.x &&
+                   std::max({a.y, b.y, c.y}) > low.y && std::min({a.y, b.y, c.y}) < high.y)
           << name.text;
     }
   }

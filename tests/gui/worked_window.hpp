@@ -72,7 +72,7 @@ class WorkedWindow : public testing::Test {
     ImGuiContext& context = *ImGui::GetCurrentContext();
     for (int k = 0; k < context.Tables.GetMapSize(); ++k) {
       const ImGuiTable* table = context.Tables.TryGetMapData(k);
-      if (table != nullptr && table->ColumnsCount == 3) readings = table;
+      if (table != nullptr && table->ColumnsCount == 1) readings = table;
     }
     return readings;
   }
