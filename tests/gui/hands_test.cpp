@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "gui/bench/card.hpp"
 #include "gui/keep/moment.hpp"
 #include "sim/scene/injection.hpp"
 #include "tests/gui/worked_window.hpp"
@@ -374,7 +375,8 @@ TEST_F(Hands, TheBarFitsIntoEveryWindowAndTheRestIsBehindOneButton) {
 TEST_F(Hands, NoReadingOfTheCardIsCutOffBesideItsTwins) {
   const ImGuiTable* readings = readings_beside_twins("part:movement", "100ms");
   ASSERT_NE(readings, nullptr);
-  EXPECT_GE(readings->WorkRect.GetWidth(), 2 * ImGui::CalcTextSize("-86400 s/day  ").x);
+  const float room = readings->WorkRect.GetWidth(), rate = ImGui::CalcTextSize("-86400 s/day").x;
+  EXPECT_GE(beside_twin(room, 0, 0, rate, rate).now_ends, rate);
 }
 
 TEST_F(Hands, AMomentThatWasKeptIsOpenedAsASceneIs) {

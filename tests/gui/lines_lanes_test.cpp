@@ -63,9 +63,9 @@ TEST(LinesLanes, AreInTheStripWithoutBeingAskedFor) {
     return std::find(all.begin(), all.end(), name) - all.begin();
   };
   // In the order of cause.
-  EXPECT_LT(place(in_case, "arm b"), place(in_case, "rewind"));
-  EXPECT_LT(place(in_case, "rewind"), place(in_case, "tape"));
-  EXPECT_LT(place(in_case, "tape"), place(in_case, "minute relay"));
+  EXPECT_LT(place(in_case, "arm b"), place(in_case, "rewind, strokes"));
+  EXPECT_LT(place(in_case, "rewind, strokes"), place(in_case, "tape, row"));
+  EXPECT_LT(place(in_case, "tape, row"), place(in_case, "minute relay"));
   EXPECT_LT(place(in_case, "minute relay"), place(in_case, "ground floor"));
   EXPECT_LT(place(in_case, "ground floor"), place(in_case, "zone 1"));
   EXPECT_LT(place(in_case, "zone 1"), place(in_case, "supply, volts"));
