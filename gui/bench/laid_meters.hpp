@@ -45,8 +45,8 @@ class LaidMeters {
   std::vector<LaidOn> all_;
 };
 
-/// What lies between its tips and what is measured there: "minute relay coil, volts"; one part "to"
-/// another where they lie on two.
+/// What lies between its tips and what is measured there: the part, one part "to" another
+/// where they lie on two, and "volts" or the like behind it.
 std::string words_of(const Installation& installation, const instruments::Order& order);
 
 }  // namespace sixty::gui

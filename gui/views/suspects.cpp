@@ -5,7 +5,6 @@
 #include <cmath>
 #include <vector>
 
-#include "gui/views/corners.hpp"
 #include "sim/base/text.hpp"
 
 namespace sixty::gui {
@@ -48,11 +47,44 @@ void find_room(Plate& plate, const std::vector<Plate>& taken, std::pair<Pixel, P
   put(first);
 }
 
+/// A side of a frame, left out where words stand. Range: level or upright, `to` below or to the
+/// right.
+void paint_side(Pixel from, Pixel to, float width, sf::Color colour, Painter& painter) {
+  constexpr float kApart = 5;
+  const bool level = from.y == to.y;
+  std::vector<std::pair<float, float>> words;  // along the side
+  for (const Lettering& one : painter.letterings()) {
+    const auto [low, high] = extent_of(one);
+    const bool meets = level ? low.y - kApart < from.y && high.y + kApart > from.y
+                             : low.x - kApart < from.x && high.x + kApart > from.x;
+    if (meets)
+      words.emplace_back((level ? low.x : low.y) - kApart, (level ? high.x : high.y) + kApart);
+  }
+  std::sort(words.begin(), words.end());
+  float at = level ? from.x : from.y;
+  const float end = level ? to.x : to.y;
+  const auto put = [&](float a, float b) {
+    if (b <= a) return;
+    const auto place = [&](float along) {
+      return level ? Pixel(along, from.y) : Pixel(from.x, along);
+    };
+    painter.line(std::array{place(a), place(b)}, width, colour);
+  };
+  for (const auto& [begins, ends] : words) {
+    put(at, std::min(begins, end));
+    at = std::max(at, ends);
+  }
+  put(at, end);
+}
+
 void paint_frame(const Plate& plate, Painter& painter) {
   const Pixel a = plate.part_low, b = plate.part_high;
   const float width = 1 + 3 * static_cast<float>(plate.mark->share);
-  paint_corners(painter, a, b, width + 2, painter.theme().ground);
-  paint_corners(painter, a, b, width, painter.theme().text);
+  for (const auto& [from, to] : {std::pair(a, Pixel(b.x, a.y)), std::pair(Pixel(a.x, b.y), b),
+                                 std::pair(a, Pixel(a.x, b.y)), std::pair(Pixel(b.x, a.y), b)}) {
+    paint_side(from, to, width + 2, painter.theme().ground, painter);
+    paint_side(from, to, width, painter.theme().text, painter);
+  }
 }
 
 /// From the plate to its part, where it does not stand at it.
