@@ -35,6 +35,14 @@ bool goes_on(const std::string& word) {
   return (word[last] >= '0' && word[last] <= '9') || word == "±";
 }
 
+/// The last one, of however many bytes of UTF-8.
+void drop_letter(std::string& line) {
+  constexpr unsigned kLead = 0xC0, kFollows = 0x80;
+  while (!line.empty() && (static_cast<unsigned char>(line.back()) & kLead) == kFollows)
+    line.pop_back();
+  if (!line.empty()) line.pop_back();
+}
+
 /// Words, a number with its unit being one as long as that is not too wide.
 std::vector<std::string> words_of(const std::string& text,
                                   const std::function<bool(const std::string&)>& fits) {
@@ -95,7 +103,7 @@ std::vector<std::string> fitted_lines(const std::string& name, float widest, flo
   }
   for (std::string& line : lines) {
     if (width(line) <= widest) continue;
-    while (!line.empty() && width(line) > widest) line.pop_back();
+    while (!line.empty() && width(line) > widest) drop_letter(line);
     line += "…";
   }
   return lines;

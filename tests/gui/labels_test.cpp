@@ -36,6 +36,19 @@ TEST(FittedLines, HoldANameInSoManyAndTellThatMoreIsThere) {
   EXPECT_EQ(fitted_lines("arm b", room, kEm, false, 2), Lines{"arm b"});
 }
 
+TEST(FittedLines, AreCutBetweenLettersOfSeveralBytes) {
+  const std::string omega = "\xCE\xA9", ellipsis = "\xE2\x80\xA6";
+  std::string name;
+  for (int k = 0; k < 40; ++k) name += omega;
+  for (float room = 20; room < 60; room += 1) {
+    const std::string line = fitted_lines(name, room, kEm, false, 1).at(0);
+    ASSERT_TRUE(line.ends_with(ellipsis)) << room;
+    const std::string left = line.substr(0, line.size() - ellipsis.size());
+    EXPECT_EQ(left, name.substr(0, left.size())) << room;
+    EXPECT_EQ(left.size() % omega.size(), 0U) << room;
+  }
+}
+
 class LabelsTest : public testing::Test {
  protected:
   LabelsTest() : painter_(dark_theme(), Camera{{200, 150}, 1, {200, 150}}, {400, 300}) {}
