@@ -176,9 +176,13 @@ class PartPlot::Brush {
         begins = false;
       }
     }
+    // The present value is shown too, also where nothing has been written yet.
+    if (lane < plot_.values_.size() && is_seen(plot_.now_)) {
+      const double now = plot_.values_[lane];
+      low = begins ? now : std::min(low, now);
+      high = begins ? now : std::max(high, now);
+    }
     if (reading(lane).swings) return fitted(low, high, shown_unit(reading(lane)), top, height);
-    if (lane < plot_.values_.size() && is_seen(plot_.now_))
-      high = std::max(high, plot_.values_[lane]);
     const double most = std::max({high, -low, 0.0});
     const double scale = most > 0 ? axis_above(most) : 1;
     return {top, height, low < -0.02 * scale ? -axis_above(-low) : 0, scale};

@@ -310,5 +310,21 @@ TEST_F(PartPlotTest, OfWhatSwingsAWholeSwingIsSeenAtAnyTime) {
   }
 }
 
+/// As long as the curve is being written there is the present alone.
+TEST_F(PartPlotTest, ThePresentLiesInItsFrameBeforeAnythingIsWritten) {
+  bench_.select(scene_->find_id("movement").value());
+  const float top =
+      plot_.rest_of(kCanvas, View::kPart, bench_.look().selected).height + kCanvas.top;
+  for (const SimTime at : {20 * kSecond, 40 * kSecond + 250 * kMillisecond}) {
+    bench_.runner().jump(at);
+    bench_.take_all();
+    plot_.follow(bench_, View::kPart, kCanvas);
+    Painter painter(dark_theme(), {}, {1920, 1080});
+    plot_.paint(painter);
+    for (const sf::Vertex& corner : painter.mesh().vertices())
+      ASSERT_GE(corner.position.y, top - 1) << at;
+  }
+}
+
 }  // namespace
 }  // namespace sixty::gui
