@@ -27,14 +27,6 @@ constexpr std::array kMeasures{Measure{"", "how much is not known"}, Measure{"ab
                                Measure{"at_least", "at least"}, Measure{"at_most", "at most"},
                                Measure{"reads", "a meter reads"}};
 
-/// A label, and the field beside it takes the rest of the line.
-void label(const char* text) {
-  ImGui::AlignTextToFramePadding();
-  ImGui::TextDisabled("%s", text);
-  ImGui::SameLine(kLabels);
-  ImGui::SetNextItemWidth(-1);
-}
-
 std::string spoken(const Observation& one, const std::vector<SignAt>& signs) {
   return words_of_key(sentence(one, signs));
 }
@@ -132,7 +124,7 @@ void HuntForm::show_draft(const Hunter::Form& form, HuntNotes& notes) {
   show_half_day(form);
   show_amount(form);
   if (draft_->told.which.size() > 1) {
-    label("");
+    show_label(kLabels, "");
     ImGui::Checkbox("only at some of them", &draft_->only_some);
   }
   show_answers(form, notes);
@@ -140,7 +132,7 @@ void HuntForm::show_draft(const Hunter::Form& form, HuntNotes& notes) {
 }
 
 void HuntForm::show_place(const Hunter::Form&) {
-  label("where");
+  show_label(kLabels, "where");
   if (!ImGui::BeginCombo("##where", words_of_key(draft_->told.place).c_str())) return;
   for (const Tellable& other : places_) {
     const std::string text =
@@ -156,7 +148,7 @@ void HuntForm::show_half_day(const Hunter::Form& form) {
     return span == 0 ? std::string("all the time, or nobody knows")
                      : half_day_name(*form.installation, span);
   };
-  label("when");
+  show_label(kLabels, "when");
   if (!ImGui::BeginCombo("##when", name(draft_->span).c_str())) return;
   for (std::size_t span = 0; span < form.watch.spans(); ++span) {
     if (ImGui::Selectable(name(span).c_str(), span == draft_->span)) draft_->span = span;
@@ -168,7 +160,7 @@ void HuntForm::show_amount(const Hunter::Form& form) {
   const Sign& sign = *form.signs[draft_->told.which.front()].sign;
   const auto is_chosen = [&](const Measure& m) { return draft_->measure == m.key; };
   const auto chosen = std::find_if(kMeasures.begin(), kMeasures.end(), is_chosen);
-  label("by");
+  show_label(kLabels, "by");
   if (!draft_->measure.empty()) ImGui::SetNextItemWidth(140);
   if (ImGui::BeginCombo("##by", chosen == kMeasures.end() ? "" : chosen->says)) {
     for (const Measure& measure : kMeasures) {

@@ -15,27 +15,22 @@ using namespace diagnose;
 
 constexpr float kLabels = 84;
 
-/// A label, and the field beside it takes the rest of the line.
-void label(const char* text) {
-  ImGui::AlignTextToFramePadding();
-  ImGui::TextDisabled("%s", text);
-  ImGui::SameLine(kLabels);
-  ImGui::SetNextItemWidth(-1);
-}
-
-/// Returns whether another one was chosen.
-bool choose(const char* id, const std::vector<std::string>& all, const char* none,
+void choose(const char* id, const std::vector<std::string>& all, const char* none,
             std::string& chosen) {
-  bool changed = false;
-  if (!ImGui::BeginCombo(id, chosen.empty() ? none : words_of_key(chosen).c_str())) return false;
+  if (!ImGui::BeginCombo(id, chosen.empty() ? none : words_of_key(chosen).c_str())) return;
   if (ImGui::Selectable(none, chosen.empty())) chosen.clear();
   for (const std::string& one : all) {
-    if (!ImGui::Selectable(words_of_key(one).c_str(), one == chosen)) continue;
-    chosen = one;
-    changed = true;
+    if (ImGui::Selectable(words_of_key(one).c_str(), one == chosen)) chosen = one;
   }
   ImGui::EndCombo();
-  return changed;
+}
+
+/// Returns whether what is written has been entered, or left.
+bool show_field(const char* name, const char* id, const char* hint, std::string& text) {
+  show_label(kLabels, name);
+  const bool entered =
+      ImGui::InputTextWithHint(id, hint, &text, ImGuiInputTextFlags_EnterReturnsTrue);
+  return entered || ImGui::IsItemDeactivatedAfterEdit();
 }
 
 }  // namespace
@@ -67,14 +62,9 @@ void HuntKnown::show(const Hunter::Form& form, HuntNotes& notes) {
 }
 
 void HuntKnown::show_ages(const Hunter::Form& form, HuntNotes& notes) {
-  const auto flags = ImGuiInputTextFlags_EnterReturnsTrue;
-  label("age");
-  bool entered = ImGui::InputTextWithHint("##age", "94 years, or the year: 1931", &age_, flags);
-  entered = entered || ImGui::IsItemDeactivatedAfterEdit();
-  label("serviced");
-  bool left = ImGui::InputTextWithHint("##serviced", "18 months ago", &serviced_, flags);
-  left = left || ImGui::IsItemDeactivatedAfterEdit();
-  if (!entered && !left) return;
+  const bool aged = show_field("age", "##age", "94 years, or the year: 1931", age_);
+  const bool served = show_field("serviced", "##serviced", "18 months ago", serviced_);
+  if (!aged && !served) return;
   Beforehand changed = notes.known();
   const bool is_year = !age_.empty() && age_.find_first_not_of("0123456789") == std::string::npos;
   changed.built = is_year ? age_ : "";
@@ -110,16 +100,16 @@ void HuntKnown::show_weather(const Hunter::Form& form, HuntNotes& notes) {
 
 void HuntKnown::show_draft(const Hunter::Form& form, HuntNotes& notes) {
   ImGui::Separator();
-  label("done");
+  show_label(kLabels, "done");
   choose("##what", form.doings, "what was done lately", draft_.what);
   if (draft_.what.empty()) return;
-  label("at");
+  show_label(kLabels, "at");
   choose("##at", form.places, "all there is, or what it concerns", draft_.place);
-  label("ago");
+  show_label(kLabels, "ago");
   ImGui::InputTextWithHint("##ago", "2 weeks, yesterday", &draft_.ago);
-  label("by");
+  show_label(kLabels, "by");
   ImGui::InputTextWithHint("##by", "whom, if that is known", &draft_.by);
-  label("");
+  show_label(kLabels, "");
   if (!ImGui::Button("Take down")) return;
   Beforehand changed = notes.known();
   changed.done.push_back(draft_);

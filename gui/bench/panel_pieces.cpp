@@ -46,6 +46,13 @@ void panel_heading(const char* text, ImFont* heading) {
   }
 }
 
+void show_label(float field_from, const char* text) {
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextDisabled("%s", text);
+  ImGui::SameLine(field_from);
+  ImGui::SetNextItemWidth(-1);
+}
+
 void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind) {
   if (mistakes.empty()) return;
   panel_heading("What does not fit");

@@ -14,6 +14,9 @@ namespace sixty::gui {
 bool panel_title(const char* text, ImFont* heading);
 /// A section's name, with a rule above it; in the panel's own letters without a font.
 void panel_heading(const char* text, ImFont* heading = nullptr);
+/// A label; the field beside it begins so far from the panel's left and takes the rest of the line.
+/// Units: pixels.
+void show_label(float field_from, const char* text);
 /// What is wrong, each with place, what was found and expected, and how to mend it; and a sentence
 /// behind them. Nothing if nothing is.
 void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind);

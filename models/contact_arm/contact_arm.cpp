@@ -24,8 +24,8 @@ constexpr double kMostApart_s = 0.04;
 constexpr double kRattles = 8;        // different ones: equal ones come again and can be reused
 constexpr std::uint64_t kWaits = 64;  // of one, at the most
 
-constexpr double kLeadOhm =
-    0.02;  // half a metre of flex with its clips; common practice, no source
+// Half a metre of flex with its clips. Source: common practice, no source.
+constexpr double kLeadOhm = 0.02;
 
 enum Command : std::uint16_t { kClean, kSetForce, kSetDwell, kClipLead, kTakeLeadOff };
 enum Reading : std::size_t { kClosed, kCurrent, kOhm, kVolts, kSparkEnergy, kClosings, kEroded };

@@ -1,5 +1,7 @@
 #include "sim/diagnose/once.hpp"
 
+#include <algorithm>
+
 namespace sixty::diagnose {
 namespace {
 
@@ -81,10 +83,7 @@ Action deed_at(SimTime at, const Action& put, const SignSource& source) {
 }
 
 bool anything_wrong(const std::vector<double>& clear) {
-  for (const double one : clear) {
-    if (one >= kWrong) return true;
-  }
-  return false;
+  return std::any_of(clear.begin(), clear.end(), [](double one) { return one >= kWrong; });
 }
 
 }  // namespace

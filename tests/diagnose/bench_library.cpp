@@ -47,6 +47,19 @@ std::size_t BenchLibrary::suspect(const std::string& fault, const std::string& p
   throw std::runtime_error("no " + fault + " at " + part);
 }
 
+Known BenchLibrary::unused_specimen() const {
+  Known specimen = with_specimens().specimens.front();
+  specimen.session = nullptr;
+  return specimen;
+}
+
+std::vector<float> BenchLibrary::departures_with(const std::string& fault, const std::string& part,
+                                                 const Manner& manner) const {
+  const Library& library = with_specimens();
+  return Bench(library, library.specimens.front())
+      .departures_with(library.suspects[suspect(fault, part)], manner);
+}
+
 Observation BenchLibrary::observed(const std::string& text) const {
   Diagnostics diagnostics;
   Mistakes mistakes(diagnostics);

@@ -19,6 +19,11 @@ class BenchLibrary {
   const CheckBook& checks() const { return checks_; }
   /// The number of a fault at a part.
   std::size_t suspect(const std::string& fault, const std::string& part) const;
+  /// One of those installations that no other bench has run.
+  Known unused_specimen() const;
+  /// What is noticed of a fault in one of them: departures of all signs in all spans.
+  std::vector<float> departures_with(const std::string& fault, const std::string& part,
+                                     const Manner& manner) const;
   /// An observation as people write it: "at: clock, sign: slow, about: 5".
   Observation observed(const std::string& text) const;
   /// Such observations weighed.

@@ -12,12 +12,9 @@ namespace {
 double right_once(const std::string& fault, const std::string& part, const std::string& sign,
                   double severity = 1) {
   const BenchLibrary& bench = BenchLibrary::get();
-  const Library& library = bench.with_specimens();
-  Bench used(library, library.specimens.front());
-  const auto departures =
-      used.departures_with(library.suspects[bench.suspect(fault, part)], {severity, 0, {}});
+  const auto departures = bench.departures_with(fault, part, {severity, 0, {}});
   const std::size_t k = bench.observed("at: " + part + ", sign: " + sign).which.front();
-  return static_cast<double>(departures[k]) * library.signs[k].sign->notice;
+  return static_cast<double>(departures[k]) * bench.library().signs[k].sign->notice;
 }
 
 TEST(Once, AFilmGoesByWipingAndByALeadAcrossTheContact) {
@@ -40,10 +37,8 @@ TEST(Once, WhereNothingGoesWrongNothingGoesRight) {
 
 TEST(Once, OnlyTheFaultyPartIsCured) {
   const BenchLibrary& bench = BenchLibrary::get();
-  const Library& library = bench.with_specimens();
-  Bench used(library, library.specimens.front());
-  const auto departures =
-      used.departures_with(library.suspects[bench.suspect("F13", "arm_b")], {1, 0, {}});
+  const Library& library = bench.library();
+  const auto departures = bench.departures_with("F13", "arm_b", {1, 0, {}});
   for (std::size_t k = 0; k < library.signs.size(); ++k) {
     const SignAt& at = library.signs[k];
     if (at.sign->source.what != SignSource::What::kOnce) continue;
@@ -56,9 +51,7 @@ TEST(Once, OnlyTheFaultyPartIsCured) {
 TEST(Once, TheNextRunIsAsIfNothingHadBeenTried) {
   const BenchLibrary& bench = BenchLibrary::get();
   const Library& library = bench.with_specimens();
-  Known another = library.specimens.front();
-  another.session = nullptr;
-  Bench used(library, library.specimens.front()), fresh(library, another);
+  Bench used(library, library.specimens.front()), fresh(library, bench.unused_specimen());
   used.departures_with(library.suspects[bench.suspect("F13", "arm_b")], {1, 0, {}});
   const Suspect& next = library.suspects[bench.suspect("F07", "rewind")];
   EXPECT_EQ(used.departures_with(next, {1, 0, {}}), fresh.departures_with(next, {1, 0, {}}));

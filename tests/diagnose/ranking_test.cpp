@@ -100,7 +100,7 @@ TEST(Library, ARunWithNothingOfTheFaultLeftIsLikeASoundOne) {
   used.departures_with(suspect, {1, 0, {}});
   // What was put in last must not be met by the next.
   const auto again = used.departures_with(suspect, {1, library.watch.until - kSecond, {}});
-  Bench fresh(library, library.specimens.front());
+  Bench fresh(library, BenchLibrary::get().unused_specimen());
   EXPECT_EQ(again, fresh.departures_with(suspect, {1, library.watch.until - kSecond, {}}));
 }
 

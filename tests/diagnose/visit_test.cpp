@@ -12,12 +12,9 @@ namespace {
 double shown(const std::string& fault, const std::string& part, const std::string& at,
              const std::string& sign) {
   const BenchLibrary& bench = BenchLibrary::get();
-  const Library& library = bench.with_specimens();
-  Bench used(library, library.specimens.front());
-  const auto departures =
-      used.departures_with(library.suspects[bench.suspect(fault, part)], {1, kHour, {}});
+  const auto departures = bench.departures_with(fault, part, {1, kHour, {}});
   const std::size_t k = bench.observed("at: " + at + ", sign: " + sign).which.front();
-  return clearness(static_cast<double>(departures[k]), *library.signs[k].sign);
+  return clearness(static_cast<double>(departures[k]), *bench.library().signs[k].sign);
 }
 
 TEST(Visit, WindsStartsAndPressesEachKey) {
