@@ -49,14 +49,14 @@ TEST(FrictionTest, ABodySlidesAsCoulombAndViscousFrictionTogetherLetIt) {
   Bench bench = driven(24, 1, kViscous);
   ASSERT_EQ(bench.at(kCutOff_s, true).state.coils[0].rest, Rest::kSeated);
   for (const double t_s : {0.001, 0.004, 0.02, 0.1}) {
-    const CoilState& s = bench.at(kCutOff_s + t_s).state.coils[0];
+    const CoilState s = bench.at(kCutOff_s + t_s).state.coils[0];
     EXPECT_NEAR(s.gap_m, slid_m(t_s), 1e-7) << t_s;
   }
 }
 
 TEST(FrictionTest, ItEndsAtTheSpeedAtWhichFrictionBalancesTheLoad) {
   Bench bench = driven(24, 1.5, kViscous);
-  const CoilState& s = bench.at(kCutOff_s + 0.1).state.coils[0];
+  const CoilState s = bench.at(kCutOff_s + 0.1).state.coils[0];
   EXPECT_NEAR(s.speed_m_per_s, (kPreload_n - kFriction_n) / kViscous, 1e-6);
 }
 
