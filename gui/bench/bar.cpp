@@ -73,6 +73,7 @@ std::vector<Bar::Choice> Bar::choices(Bench& bench, Sound* sound, bool light, Wi
   all.push_back({"Meters", "instruments to be laid on (I)", false, set(wishes.meters)});
   all.push_back(
       {"Hunt", "find the fault that explains what was noticed (F)", false, set(wishes.hunt)});
+  all.push_back({"Lessons", "learn it: think first, then see (F4)", false, set(wishes.lessons)});
   all.push_back(
       {light ? "Dark" : "Light", "the other colours (T)", false, set(wishes.other_theme)});
   if (sound != nullptr) {

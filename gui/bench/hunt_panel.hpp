@@ -33,7 +33,6 @@ class HuntPanel {
 
   const HuntNotes& notes() const { return notes_; }
   const Hunter::Told& told() const { return told_; }
-  static constexpr float kWide = 424;  ///< Units: pixels
 
  private:
   enum class Page : std::uint8_t { kNone, kNoticed };

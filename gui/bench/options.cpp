@@ -11,6 +11,7 @@
 #include "gui/tour/film.hpp"
 #include "sim/base/clock_time.hpp"
 #include "sim/diagnose/watch.hpp"
+#include "sim/lesson/shelf.hpp"
 #include "sim/tour/tour.hpp"
 
 namespace sixty::gui {
@@ -136,6 +137,25 @@ std::string tour_file(const Options& options, const std::string& scene) {
   return (beside / "tours" / (options.tour + ".yaml")).string();
 }
 
+/// A number alone stands for one of the lessons beside the scene.
+void read_lesson(Options& options, const std::string& scene, Diagnostics& mistakes) {
+  if (options.lesson.find_first_not_of("0123456789") != std::string::npos) return;
+  const auto folder = std::filesystem::path(scene).parent_path() / "lessons";
+  std::vector<std::string> numbers;
+  for (const lesson::Listed& one : lesson::lessons_in(folder.string())) {
+    numbers.push_back(std::to_string(one.number));
+    if (numbers.back() != options.lesson) continue;
+    options.lesson = one.path;
+    return;
+  }
+  Diagnostic mistake;
+  mistake.what = "--lesson: there is no lesson of this number";
+  mistake.found = options.lesson;
+  mistake.expected = numbers.empty() ? "a file: there are none beside the scene" : listed(numbers);
+  mistake.mend = "choose one of them, or name a file";
+  mistakes.add(mistake);
+}
+
 void read_walk(const Options& options, const Registry& registry, Opening& opening,
                Diagnostics& mistakes) {
   if (options.tour.empty()) return;
@@ -203,7 +223,12 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   auto* talk =
       app.add_option("--present", present, "Walk the tour FILE for a talk: one key, one step")
           ->excludes(tour);
-  app.add_option("--step", options.step, "Begin the tour with this step")
+  app.add_option("--lesson", options.lesson,
+                 "Begin a lesson: a FILE, or the number of one beside the scene")
+      ->excludes(tour)
+      ->excludes(talk)
+      ->check(named);
+  app.add_option("--step", options.step, "Begin the tour or lesson with this step")
       ->check(CLI::Range(1, 1000));
   auto* folder = app.add_option("--film", film.folder,
                                 "Write numbered pictures into a folder, 25 to a second, and end")
@@ -232,6 +257,7 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   read_size(options, mistakes);
   read_watch(options.hunt, mistakes);
   if (options.scene.empty()) options.scene = usual_scene();
+  if (!options.lesson.empty()) read_lesson(options, options.scene, mistakes);
   return std::nullopt;
 }
 

@@ -45,11 +45,14 @@ struct Options {
   int measure_frames = 0;
   std::string tour;  ///< file, or its name among those beside the scene; empty: none
   Guide::Way way = Guide::Way::kOnce;
-  int step = 1;  ///< of the tour, to begin with
+  int step = 1;        ///< of the tour or lesson, to begin with
+  std::string lesson;  ///< file, or the beginning of its name among those beside the scene
   FilmOrder film;
   HuntOptions hunt;
   /// The command line says when or with what to begin.
-  bool begins_somewhere() const { return !at.empty() || !tour.empty() || view != "case"; }
+  bool begins_somewhere() const {
+    return !at.empty() || !tour.empty() || !lesson.empty() || view != "case";
+  }
   bool fills_screen() const { return !tour.empty() && size.empty() && screenshot.empty(); }
 };
 

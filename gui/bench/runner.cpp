@@ -111,8 +111,9 @@ void Runner::step_to_moment(bool forward) {
 }
 void Runner::undo() { ask({Ask::What::kUndo, 0, {}}); }
 
-void Runner::begin(std::vector<Action> log, SimTime at) {
+std::uint64_t Runner::begin(std::vector<Action> log, SimTime at) {
   ask({Ask::What::kBegin, std::max<SimTime>(at, 0), {}, std::move(log)});
+  return ++begins_;
 }
 
 void Runner::set_stretch(bool on) {
@@ -313,6 +314,7 @@ void Runner::begin_with(const Ask& ask) {
   hush();
   session_.replace_log(ask.log);
   session_.seek(ask.to);
+  ++begun_;
   {
     const std::lock_guard lock(mutex_);
     made_.clear();
@@ -375,6 +377,7 @@ void Runner::publish() {
   }
   stage_.look(session_, seen.watched);
   seen.at = session_.now();
+  seen.begun = begun_;
   seen.state = session_.state_hash();
   seen.stage = stage_;
   seen.readings = readings_of(session_, seen.watched);

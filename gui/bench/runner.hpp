@@ -36,8 +36,9 @@ class Runner {
   void jump(SimTime to);
   /// Ends it where it is.
   void halt();
-  /// To an instant of a run with these actions alone, in order of time.
-  void begin(std::vector<Action> log, SimTime at);
+  /// To an instant of a run with these actions alone, in order of time. Returns the number by which
+  /// pictures of that run tell themselves from earlier ones.
+  std::uint64_t begin(std::vector<Action> log, SimTime at);
   /// To the next instant at which something happens, or to the one before.
   void step(bool forward);
   /// To where something worth a look begins next, or began before.
@@ -125,7 +126,8 @@ class Runner {
   std::mutex mutex_;
   std::condition_variable changed_;
   std::deque<Ask> asked_;
-  std::uint64_t asks_ = 0, done_ = 0;
+  std::uint64_t asks_ = 0, done_ = 0, begins_ = 0;
+  std::uint64_t begun_ = 0;  ///< the run's own thread's
   bool running_ = false, ends_ = false, behind_ = false, stretch_ = false, twins_ = false;
   double speed_ = 1;
   PartId watched_ = 0;

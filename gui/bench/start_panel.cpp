@@ -16,6 +16,7 @@ struct Offer {
 constexpr std::array kOffers{
     Offer{Beginning::kTour, "The tour", "Three minutes, for a beginning"},
     Offer{Beginning::kMinute, "One minute, slowed", "The chain of causes, step by step"},
+    Offer{Beginning::kLessons, "Lessons", "Learn it: think first, then see"},
     Offer{Beginning::kLookAround, "Look around", "Press any part: what it does"},
     Offer{Beginning::kOpen, "Open", "Another scene, a kept moment"},
     Offer{Beginning::kOwn, "Your own", "Describe it in a form"},

@@ -10,7 +10,7 @@ struct ImFont;
 namespace sixty::gui {
 
 /// What a newcomer can begin with.
-enum class Beginning : std::uint8_t { kTour, kMinute, kLookAround, kOpen, kOwn, kKeys };
+enum class Beginning : std::uint8_t { kTour, kMinute, kLessons, kLookAround, kOpen, kOwn, kKeys };
 
 /// Greets whoever opens the bench, in the card's place, until something is chosen. `again`: whether
 /// it is to greet the next time too. Order: within a frame of the panels.

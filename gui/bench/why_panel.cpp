@@ -27,11 +27,21 @@ void WhyPanel::ask(Bench& bench, PartId part, SimTime at) {
   const SimTime known = std::max(bench.seen().reach, bench.picture().at);
   explain::Question question = question_about(bench.installation(), part, at, known);
   about_ = words_of_key(bench.installation().parts[part].name);
+  begin();
+  if (!question.any.empty()) asker_.ask(std::move(question), bench.seen().log);
+}
+
+void WhyPanel::ask(Bench& bench, const explain::Question& question) {
+  about_ = words_of_key(bench.installation().parts[question.any.front().part].name);
+  begin();
+  asker_.ask(question, bench.seen().log);
+}
+
+void WhyPanel::begin() {
   open_ = true;
   held_ = false;
   lit_ = 0;
   asker_.forget();
-  if (!question.any.empty()) asker_.ask(std::move(question), bench.seen().log);
 }
 
 void WhyPanel::close() {

@@ -18,6 +18,8 @@ class WhyPanel {
       : asker_(std::move(installation), std::move(sound)) {}
   /// Why what begins at a part about that time does, or does not.
   void ask(Bench& bench, PartId part, SimTime at);
+  /// The same for a question that is ready.
+  void ask(Bench& bench, const explain::Question& question);
   /// Where the run first goes otherwise than the twin.
   void compare(Bench& bench) { asker_.compare(bench.seen().log, bench.seen().reach); }
   void close();
@@ -35,6 +37,7 @@ class WhyPanel {
   std::size_t lit() const { return lit_; }
 
  private:
+  void begin();
   void show_answer(const Installation& scene) const;
   void show_progress(const Installation& scene) const;
   void show_links(Bench& bench);

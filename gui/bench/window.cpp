@@ -83,6 +83,8 @@ void Window::open() {
   set_scale(scale);
   if (tour_ != nullptr)
     begin_walk(tour_, options_.way, static_cast<std::size_t>(options_.step - 1));
+  if (!options_.lesson.empty())
+    begin_lesson(options_.lesson, static_cast<std::size_t>(options_.step - 1));
 }
 
 bool Window::step() {
@@ -138,6 +140,7 @@ void Window::frame(float frame_s) {
   desk_->why.follow(frame_s);
   desk_->meters.follow(desk_->bench);
   desk_->hunt.follow();
+  if (lesson_.is_open()) lesson_.follow(desk_->bench);
   desk_->strip.record(desk_->meters.channels(), desk_->meters.channel_values());
   Course course{desk_->bench.picture().at,    seen.reach, seen.log,
                 desk_->bench.picture().lanes, seen.twin,  {}};
@@ -177,6 +180,7 @@ void Window::show_panels() {
   desk_->why.show(desk_->bench, is_narrow ? layout_.canvas(false) : canvas(), boxes_asked_about());
   show_meters();
   show_hunt();
+  show_lesson();
   show_files();
   if (walk_ != nullptr && !walk_->show(canvas())) end_walk();
 }
@@ -217,6 +221,7 @@ void Window::paint() {
   if (!is_bare()) desk_->plot.paint(strip);
   Painter over(theme(), sight_.camera(), size(), std::move(meshes_[2]));
   paint_over(over);
+  paint_lesson(over);
   build_ms_ = clock.getElapsedTime().asSeconds() * 1e3;
   const Pixel s = size();
   window_.setView(sf::View(sf::FloatRect(0, 0, s.x, s.y)));
@@ -279,6 +284,7 @@ void Window::obey(const Wishes& wishes) {
   if (wishes.keys_page) keys_page_ = true;
   if (wishes.meters) desk_->meters.toggle();
   if (wishes.hunt) toggle_hunt();
+  if (wishes.lessons) toggle_lessons();
   if (wishes.notice) notice(*wishes.notice);
   if (!wishes.measure.empty()) desk_->meters.add(desk_->bench, wishes.measure);
   if (wishes.twin) set_twin(!desk_->bench.seen().twin);

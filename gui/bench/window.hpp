@@ -20,6 +20,7 @@
 #include "gui/bench/panel_layer.hpp"
 #include "gui/bench/sight.hpp"
 #include "gui/bench/start_panel.hpp"
+#include "gui/lesson/lesson_panel.hpp"
 #include "gui/paint/press.hpp"
 #include "gui/sound/sound.hpp"
 #include "gui/tour/walk.hpp"
@@ -61,6 +62,9 @@ class Window {
   const std::vector<Diagnostic>& told_of_file() const { return open_panel_.told(); }
   const Asker::Told& told() const { return desk_->why.told(); }
   const HuntPanel& hunt() const { return desk_->hunt; }
+  /// Takes a lesson, on the scene that it is of. Errors: false; why stands in its panel.
+  bool begin_lesson(const std::string& path, std::size_t first = 0);
+  const LessonPanel& lesson() const { return lesson_; }
   /// How often it has been drawn.
   std::uint64_t frames() const { return frames_; }
   /// The tour that is walked; nullptr: none.
@@ -94,12 +98,19 @@ class Window {
   bool meters_are_beside() const;
   sf::FloatRect card_box() const;
   void set_twin(bool on);
-  sf::FloatRect beside_hunt(sf::FloatRect room) const;
+  /// Beside the panel at the left; where there is no room for both, it lies over the drawing.
+  sf::FloatRect beside_side_panel(sf::FloatRect room) const;
+  sf::FloatRect side_box() const;
   void open_hunt();
   void close_hunt();
   void toggle_hunt();
   void notice(PartId part);
   void show_hunt();
+  void open_lessons();
+  void close_lessons();
+  void toggle_lessons();
+  void show_lesson();
+  void paint_lesson(Painter& painter) const;
   void paint_marks(const Drawn& drawn, Painter& painter) const;
   void travel(View view);
   void obey(const Wishes& wishes);
@@ -194,6 +205,7 @@ class Window {
   std::string export_;   ///< as what the lanes are to be kept once the frame stands; empty: not
   std::string message_;  ///< about what was done last
   std::unique_ptr<Walk> walk_;
+  LessonPanel lesson_;
   bool was_bare_ = false;  ///< in the last frame
   /// The same of the instruments: whether they were there, and in the card's column.
   std::pair<bool, bool> had_meters_;

@@ -59,6 +59,9 @@ void Window::begin_with(Beginning beginning) {
     case Beginning::kMinute:
       desk_->bench.runner().set_stretch(true);
       break;
+    case Beginning::kLessons:
+      open_lessons();
+      break;
     case Beginning::kOpen:
       show_files_panel(true);
       break;

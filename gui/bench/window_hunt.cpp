@@ -1,25 +1,37 @@
 // The fault hunt in the window: where its panel lies, and what it asks for.
+#include <algorithm>
+
 #include "gui/bench/window.hpp"
 
 namespace sixty::gui {
 namespace {
 
+constexpr float kWide = 424;         // pixels of the panel at the left
 constexpr float kLeastBeside = 300;  // pixels of the drawing that are of use beside the panel
 constexpr float kSliver = 120;       // pixels of it that the panel rather takes too
 
 }  // namespace
 
-/// Beside the panel; where there is no room for both, the panel lies over the drawing.
-sf::FloatRect Window::beside_hunt(sf::FloatRect room) const {
-  constexpr float kWide = HuntPanel::kWide;
-  if (!desk_->hunt.is_open() || room.width - kWide < kLeastBeside) return room;
+sf::FloatRect Window::beside_side_panel(sf::FloatRect room) const {
+  const bool is_there = desk_->hunt.is_open() || lesson_.is_open();
+  if (!is_there || room.width - kWide < kLeastBeside) return room;
   room.left += kWide;
   room.width -= kWide;
   return room;
 }
 
+/// Where the panel at the left lies.
+sf::FloatRect Window::side_box() const {
+  sf::FloatRect box = layout_.canvas(has_side());
+  // A sliver of the drawing beside it would be of no use.
+  if (box.width < kWide || box.width - kWide > kSliver)
+    box.width = std::min(kWide, layout_.canvas(false).width);
+  return box;
+}
+
 void Window::open_hunt() {
-  const bool was_open = desk_->hunt.is_open();
+  const bool was_open = desk_->hunt.is_open() || lesson_.is_open();
+  lesson_.close();
   diagnose::LibraryPlan plan;
   plan.path = scene_;
   plan.changes.set = set_;
@@ -45,11 +57,7 @@ void Window::notice(PartId part) {
 
 void Window::show_hunt() {
   if (!desk_->hunt.is_open()) return;
-  sf::FloatRect box = layout_.canvas(has_side());
-  // A sliver of the drawing beside it would be of no use.
-  if (box.width < HuntPanel::kWide || box.width - HuntPanel::kWide > kSliver)
-    box.width = std::min(HuntPanel::kWide, layout_.canvas(false).width);
-  const auto chosen = desk_->hunt.show(desk_->bench, box, panels_->heading());
+  const auto chosen = desk_->hunt.show(desk_->bench, side_box(), panels_->heading());
   if (!desk_->hunt.is_open()) return close_hunt();
   if (chosen) select(*chosen);
 }

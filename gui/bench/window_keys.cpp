@@ -39,6 +39,7 @@ constexpr std::array kAsk{Told{"W", "why, of the selected part"},
                           Told{"P", "keep a picture"},
                           Told{"O, N", "files, a new installation"},
                           Told{"F2, F3", "the tour; the same for a talk"},
+                          Told{"F4", "lessons"},
                           Told{"Esc", "close, and look at the whole"},
                           Told{"F1", "this page"}};
 
@@ -152,6 +153,9 @@ bool Window::press_of_panels(const sf::Event::KeyEvent& key) {
     case K::F3:
       begin_walk_beside(Guide::Way::kTalk);
       break;
+    case K::F4:
+      toggle_lessons();
+      break;
     case K::F1:
       keys_page_ = !keys_page_;
       break;
@@ -202,6 +206,10 @@ bool Window::close_topmost() {
   }
   if (desk_->hunt.is_open()) {
     close_hunt();
+    return true;
+  }
+  if (lesson_.is_open()) {
+    close_lessons();
     return true;
   }
   if (desk_->meters.is_open()) {

@@ -7,7 +7,7 @@ namespace sixty::gui {
 
 /// They have a column of their own, left of the drawing.
 bool Window::meters_are_beside() const {
-  const sf::FloatRect room = beside_hunt(layout_.canvas(has_card()));
+  const sf::FloatRect room = beside_side_panel(layout_.canvas(has_card()));
   return desk_->meters.rest_of(room) != room;
 }
 
@@ -18,7 +18,7 @@ bool Window::has_side() const {
 
 sf::FloatRect Window::canvas() const {
   if (is_bare()) return bare_canvas();
-  return desk_->meters.rest_of(beside_hunt(layout_.canvas(has_side())));
+  return desk_->meters.rest_of(beside_side_panel(layout_.canvas(has_side())));
 }
 
 /// Of the column that they share with the instruments, or all of it.
@@ -42,7 +42,7 @@ void Window::make_room_for_meters() {
 
 void Window::show_meters() {
   if (meters_are_beside())
-    desk_->meters.show_beside(desk_->bench, beside_hunt(layout_.canvas(has_card())));
+    desk_->meters.show_beside(desk_->bench, beside_side_panel(layout_.canvas(has_card())));
   else if (has_card())
     desk_->meters.show_in(desk_->bench, desk_->meters.share_of(layout_.card()));
   else

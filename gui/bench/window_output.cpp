@@ -65,7 +65,9 @@ int Window::write_screenshot() {
   for (int k = 0; k < kWarmUp; ++k) {
     desk_->bench.take_all();
     if (k == 0 && walk_ != nullptr) walk_->settle(desk_->bench);
+    if (lesson_.is_open()) lesson_.wait();
     frame(walk_ != nullptr ? 0 : 1);
+    if (lesson_.is_open()) sight_.arrive();
     if (walk_ != nullptr) {
       look_at_step();
       sight_.arrive();

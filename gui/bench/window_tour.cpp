@@ -17,17 +17,6 @@ constexpr float kFilmBand = 56;  // pixels below the drawing, for a film's words
 constexpr float kFilmEm = 20, kBeside = 24;
 constexpr int kFull = 3;  // exit code: what was made could not be kept
 
-View view_of(Scope scope) {
-  switch (scope) {
-    case Scope::kBuilding:
-      return View::kBuilding;
-    case Scope::kPart:
-      return View::kPart;
-    default:
-      return View::kCase;
-  }
-}
-
 }  // namespace
 
 sf::FloatRect Window::bare_canvas() const {

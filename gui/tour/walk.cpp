@@ -23,6 +23,18 @@ bool is_press(const sf::Event& event) {
 
 }  // namespace
 
+View view_of(Scope scope) {
+  switch (scope) {
+    case Scope::kBuilding:
+      return View::kBuilding;
+    case Scope::kPart:
+      return View::kPart;
+    case Scope::kCase:
+      break;
+  }
+  return View::kCase;
+}
+
 Walk::Walk(std::shared_ptr<const Tour> tour, Guide::Way way, std::size_t first)
     : tour_(std::move(tour)), guide_(lasts_of(*tour_), way, first) {}
 

@@ -13,6 +13,9 @@
 
 namespace sixty::gui {
 
+/// From where a stop looks.
+View view_of(Scope scope);
+
 /// A tour that is being walked: puts the run where each step wants it, and shows what is said over
 /// it. While it stands the bench is as ever.
 class Walk {
@@ -47,7 +50,6 @@ class Walk {
   Type type(Pixel size) const;
   std::vector<std::string> lines(const Bench& bench, const Letters& letters, Pixel size) const;
   float band_height(const Installation& installation, const Letters& letters, Pixel size) const;
-  void paint_veil(const Bench& bench, const sf::FloatRect& canvas, Painter& painter) const;
   void paint_words(const Bench& bench, const Letters& letters, const sf::FloatRect& band,
                    Painter& painter) const;
   void stand(Bench& bench);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "gui/paint/text_width.hpp"
+#include "gui/tour/veil.hpp"
 #include "gui/tour/walk.hpp"
 #include "sim/base/clock_time.hpp"
 #include "sim/tour/saying.hpp"
@@ -12,13 +13,9 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kMargin = 28;                     // pixels beside the words
-constexpr float kLine = 1.38F;                    // em from line to line
-constexpr float kSideShare = 0.24F;               // of the width, for time and speed
-constexpr float kCell = 10;                       // pixels of the veil's grid
-constexpr float kClear = 14;                      // pixels round what is lit that stay clear
-constexpr float kFeather = 60;                    // over so many the veil comes in
-constexpr float kDark = 170, kDarkOnLight = 185;  // of 255
+constexpr float kMargin = 28;        // pixels beside the words
+constexpr float kLine = 1.38F;       // em from line to line
+constexpr float kSideShare = 0.24F;  // of the width, for time and speed
 
 std::vector<std::string> broken(const std::string& text, float most, float em,
                                 const Letters& letters) {
@@ -31,12 +28,6 @@ std::string speed_words(const Runner::Seen& seen) {
   if (seen.speed == 1) return "true speed";
   const double ratio = seen.speed > 1 ? seen.speed : 1 / seen.speed;
   return fmt::format("{:.0f} times {}", ratio, seen.speed > 1 ? "faster" : "slower");
-}
-
-float distance_to(const sf::FloatRect& box, Pixel p) {
-  const float x = std::max({box.left - p.x, p.x - box.left - box.width, 0.0F});
-  const float y = std::max({box.top - p.y, p.y - box.top - box.height, 0.0F});
-  return std::sqrt(x * x + y * y);
 }
 
 }  // namespace
@@ -80,34 +71,8 @@ sf::FloatRect Walk::canvas(const Installation& installation, const Letters& lett
 
 void Walk::paint(const Bench& bench, const Letters& letters, Pixel size, Painter& painter) const {
   const sf::FloatRect room = canvas(bench.installation(), letters, size);
-  paint_veil(bench, room, painter);
+  paint_veil(bench.stage(), step().light, room, painter);
   paint_words(bench, letters, {0, room.height, size.x, size.y - room.height}, painter);
-}
-
-void Walk::paint_veil(const Bench& bench, const sf::FloatRect& canvas, Painter& painter) const {
-  std::vector<sf::FloatRect> lit;
-  for (const PartId part : step().light) {
-    const Placed* placed = bench.stage().find(part);
-    if (placed == nullptr) continue;
-    const auto [low, high] = placed->figure.bounds();
-    const Pixel a = painter.camera().pixel(low), b = painter.camera().pixel(high);
-    lit.emplace_back(a, b - a);
-  }
-  if (lit.empty()) return;
-  const sf::Color ground = painter.theme().ground;
-  const float full = painter.theme().is_dark ? kDark : kDarkOnLight;
-  const auto veil = [&](Pixel p) {
-    float nearest = kClear + kFeather;
-    for (const sf::FloatRect& box : lit) nearest = std::min(nearest, distance_to(box, p));
-    const float share = std::clamp((nearest - kClear) / kFeather, 0.0F, 1.0F);
-    return with_alpha(ground, full / 255 * share * share * (3 - 2 * share));
-  };
-  for (float y = 0; y < canvas.height; y += kCell) {
-    for (float x = 0; x < canvas.width; x += kCell) {
-      const Pixel size(std::min(kCell, canvas.width - x), std::min(kCell, canvas.height - y));
-      painter.mesh().rectangle({x, y}, size, veil);
-    }
-  }
 }
 
 std::vector<std::string> Walk::lines(const Bench& bench, const Letters& letters, Pixel size) const {

@@ -18,6 +18,7 @@ struct Twin {
 struct Picture {
   SimTime at = 0;
   Stage stage;
+  std::uint64_t begun = 0;  ///< number of the run that was begun last (Runner::begin)
   std::uint64_t state = 0;  ///< hash of all state
   PartId watched = 0;       ///< whose readings these are
   std::vector<double> readings;

@@ -21,6 +21,7 @@ struct Forms {
   FaultsArguments faults;
   CompareArguments compare;
   WhyArguments why;
+  LessonArguments lesson;
   MeasureArguments measure;
   DiagnoseArguments diagnose;
   ObserveArguments observe;
@@ -92,6 +93,17 @@ void add_why(CLI::App& program, WhyArguments& why) {
   add_scene(app, why.scene);
   app.add_option("QUESTION", why.question, "\"KIND PART @ TIME\"")->required()->type_name("");
   app.add_flag("--json", why.json, "Answer as JSON");
+}
+
+void add_lesson(CLI::App& program, LessonArguments& lesson) {
+  CLI::App& app = *program.add_subcommand("lesson", "Take lessons through, with right answers");
+  app.footer(kLessonFooter);
+  app.add_option("play", lesson.deed, "What to do with them")
+      ->required()
+      ->check(CLI::IsMember({"play"}))
+      ->type_name("");
+  app.add_option("FILE", lesson.files, "Lessons")->required()->type_name("");
+  add_text(app, "--language", lesson.language, "CODE", "Of the words (en)");
 }
 
 void add_measure(CLI::App& program, MeasureArguments& measure) {
@@ -260,6 +272,7 @@ Arguments arguments_of(const std::string& command, Forms& forms) {
   if (command == "parts") return std::move(forms.parts);
   if (command == "compare") return std::move(forms.compare);
   if (command == "why") return std::move(forms.why);
+  if (command == "lesson") return std::move(forms.lesson);
   if (command == "measure") return std::move(forms.measure);
   if (command == "faults") return std::move(forms.faults);
   if (command == "diagnose") return std::move(forms.diagnose);
@@ -287,6 +300,7 @@ void set_up(CLI::App& program, Forms& forms) {
   add_events(program, forms.events);
   add_compare(program, forms.compare);
   add_why(program, forms.why);
+  add_lesson(program, forms.lesson);
   add_measure(program, forms.measure);
   add_diagnose(program, forms.diagnose);
   add_observe(program, forms.observe);

@@ -58,6 +58,12 @@ struct CompareArguments {
   bool json = false;
 };
 
+struct LessonArguments {
+  std::string deed;  ///< "play"
+  std::vector<std::string> files;
+  std::string language;
+};
+
 struct WhyArguments {
   SceneArguments scene;
   std::string question;
@@ -103,7 +109,7 @@ struct TextWanted {
 
 using Arguments =
     std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments, PartsArguments,
-                 FaultsArguments, CompareArguments, WhyArguments, MeasureArguments,
+                 FaultsArguments, CompareArguments, WhyArguments, LessonArguments, MeasureArguments,
                  DiagnoseArguments, ObserveArguments, SchemaArguments>;
 
 /// Reads a command line (without the program's own name). Errors: every mistake is added to

@@ -88,6 +88,13 @@ its causes are told, the first one first, and what is other than in the same sce
 Of what did not happen, though it does there, it is told what was otherwise, down to the part that
 is.)";
 
+inline constexpr const char* kLessonFooter = R"(Examples:
+  sixtybeats lesson play scenes/lessons/01-what-a-minute-does.yaml
+  sixtybeats lesson play scenes/lessons/*.yaml --language de
+
+Each question is answered as the run has it, each task as the lesson's model answer says, and all
+that its words claim is held against the run. Exit code 2 where the run does not bear it out.)";
+
 inline constexpr const char* kMeasureFooter = R"(Examples:
   sixtybeats measure scenes/bench-minimal.yaml --meter V:hall_clock
     --during "Mon 08:00:34..Mon 08:00:38"

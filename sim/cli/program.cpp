@@ -6,6 +6,7 @@
 #include "sim/cli/output.hpp"
 #include "sim/diagnose/observation.hpp"
 #include "sim/diagnose/observation_schema.hpp"
+#include "sim/lesson/lesson.hpp"
 #include "sim/run/session.hpp"
 #include "sim/scene/loader.hpp"
 #include "sim/scene/yaml_document.hpp"
@@ -27,6 +28,7 @@ struct Dispatch {
   int operator()(const FaultsArguments& a) const { return faults_command(a, registry); }
   int operator()(const CompareArguments& a) const { return compare_command(a, registry); }
   int operator()(const WhyArguments& a) const { return why_command(a, registry); }
+  int operator()(const LessonArguments& a) const { return lesson_command(a, registry); }
   int operator()(const MeasureArguments& a) const { return measure_command(a, registry); }
   int operator()(const DiagnoseArguments& a) const { return diagnose_command(a, registry); }
   int operator()(const ObserveArguments& a) const { return observe_command(a, registry); }
@@ -40,12 +42,15 @@ int obey(std::vector<std::string> words, const Registry& registry) {
   return std::visit(Dispatch{registry}, arguments);
 }
 
-/// A tour and observations are held against their scene; anything else is checked by itself.
+/// Lessons, tours and observations are held against their scene; anything else is checked by
+/// itself.
 void check_any(const std::string& file, const Registry& registry, Diagnostics& mistakes) {
   Diagnostics unread;
   const std::optional<YamlNode> root = read_yaml(file, unread);
   Mistakes reading(mistakes);
-  if (root && is_tour(*root))
+  if (root && lesson::is_lesson(*root))
+    lesson::check_lesson(*root, file, registry, mistakes);
+  else if (root && is_tour(*root))
     check_tour(*root, file, registry, mistakes);
   else if (root && diagnose::is_observations(*root))
     diagnose::check_observations(*root, file, registry, reading);

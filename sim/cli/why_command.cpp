@@ -7,10 +7,10 @@
 #include "sim/cli/link_view.hpp"
 #include "sim/cli/output.hpp"
 #include "sim/cli/progress.hpp"
-#include "sim/cli/question.hpp"
 #include "sim/cli/record_text.hpp"
 #include "sim/cli/scene_input.hpp"
 #include "sim/explain/answer.hpp"
+#include "sim/explain/question.hpp"
 
 namespace sixty::cli {
 namespace {
@@ -44,7 +44,9 @@ int why_command(const WhyArguments& arguments, const Registry& registry) {
   const auto scene = load(arguments.scene, registry, mistakes);
   const auto sound = scene ? load_sound(arguments.scene, registry, mistakes) : nullptr;
   Question question;
-  if (scene) question = question_of(arguments.question, *scene, mistakes);
+  Mistakes reading(mistakes);
+  if (scene)
+    question = explain::read_question({"QUESTION", arguments.question, {}}, *scene, reading);
   if (mistakes.empty()) check_actions(*scene, question.to, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
   const auto in_common = explain::session_options();

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "sim/base/units.hpp"
 
 namespace sixty {
@@ -12,9 +14,12 @@ constexpr const char* kForm =
     "sign";
 constexpr int kMostDecimals = 6;
 
+/// Source: Unicode CLDR 41, decimal symbols (from memory).
+bool has_decimal_comma(const std::string& language) { return language != "en"; }
+
 /// What stands between braces.
 bool read_piece(const Written& written, std::string inside, const Installation& installation,
-                Saying::Piece& piece, Mistakes& mistakes) {
+                const std::vector<NamedNumber>& numbers, Saying::Piece& piece, Mistakes& mistakes) {
   const auto refuse = [&](const std::string& what) {
     mistakes.add(written.place, {labelled(written, what), "{" + inside + "}", kForm,
                                  "write a part of the scene and one of its readings"});
@@ -28,6 +33,11 @@ bool read_piece(const Written& written, std::string inside, const Installation& 
     if (digits.size() != 1 || digits[0] < '0' || digits[0] > '0' + kMostDecimals)
       return refuse("these are no decimals");
     piece.decimals = digits[0] - '0';
+  }
+  const std::size_t number = index_of(numbers, name);
+  if (number < numbers.size()) {
+    piece.number = number;
+    return true;
   }
   const std::size_t dot = name.find('.');
   if (dot == std::string::npos) return refuse("a reading belongs between the braces");
@@ -44,21 +54,10 @@ bool read_piece(const Written& written, std::string inside, const Installation& 
   return true;
 }
 
-std::string number_text(const Saying::Piece& piece, const NamedDecl& reading, double value) {
-  if (piece.turned) value = -value;
-  if (piece.decimals >= 0) {
-    std::string text = fmt::format("{:.{}f}", value, piece.decimals);
-    // Next to nothing the other way round is nothing.
-    if (text.find_first_not_of("-0.") == std::string::npos && text[0] == '-') text.erase(0, 1);
-    return text;
-  }
-  if (reading.unit.empty()) return fmt::format("{:.6g}", value);
-  return format_quantity(value, reading.unit);
-}
-
 }  // namespace
 
-Saying read_saying(const Written& written, const Installation& installation, Mistakes& mistakes) {
+Saying read_saying(const Written& written, const Installation& installation,
+                   const std::vector<NamedNumber>& numbers, Mistakes& mistakes) {
   Saying saying;
   const std::string& text = written.text;
   std::size_t begin = 0;
@@ -73,7 +72,7 @@ Saying read_saying(const Written& written, const Installation& installation, Mis
       return saying;
     }
     if (open != std::string::npos && !read_piece(written, text.substr(open + 1, close - open - 1),
-                                                 installation, piece, mistakes))
+                                                 installation, numbers, piece, mistakes))
       return saying;
     saying.pieces.push_back(std::move(piece));
     begin = close == std::string::npos ? text.size() : close + 1;
@@ -81,15 +80,49 @@ Saying read_saying(const Written& written, const Installation& installation, Mis
   return saying;
 }
 
+std::string quantity_text(double value, const std::string& unit, int decimals,
+                          const std::string& language) {
+  std::string text;
+  if (decimals >= 0) {
+    text = fmt::format("{:.{}f}", value, decimals);
+    // Next to nothing the other way round is nothing.
+    if (text.find_first_not_of("-0.") == std::string::npos && text[0] == '-') text.erase(0, 1);
+  } else if (unit.empty() || unit == "1") {
+    text = fmt::format("{:.6g}", value);
+  } else {
+    text = format_quantity(value, unit);
+  }
+  if (has_decimal_comma(language)) std::replace(text.begin(), text.end(), '.', ',');
+  return text;
+}
+
 std::string said(const Saying& saying, const Installation& installation,
-                 const std::function<double(const ReadingOf&)>& value) {
+                 const std::function<double(const ReadingOf&)>& value,
+                 const std::vector<std::pair<double, std::string>>& numbers,
+                 const std::string& language) {
   std::string text;
   for (const Saying::Piece& piece : saying.pieces) {
     text += piece.words;
+    const double sign = piece.turned ? -1 : 1;
     if (piece.reading)
-      text += number_text(piece, installation.declaration(*piece.reading), value(*piece.reading));
+      text +=
+          quantity_text(sign * value(*piece.reading), installation.declaration(*piece.reading).unit,
+                        piece.decimals, language);
+    if (piece.number)
+      text += quantity_text(sign * numbers[*piece.number].first, numbers[*piece.number].second,
+                            piece.decimals, language);
   }
   return text;
+}
+
+void add_readings(const Sayings& sayings, std::vector<ReadingOf>& readings) {
+  for (const auto& [language, saying] : sayings) {
+    for (const Saying::Piece& piece : saying.pieces) {
+      if (piece.reading &&
+          std::find(readings.begin(), readings.end(), *piece.reading) == readings.end())
+        readings.push_back(*piece.reading);
+    }
+  }
 }
 
 const Saying& in_language(const Sayings& sayings, const std::string& language) {

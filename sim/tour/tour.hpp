@@ -16,9 +16,10 @@ namespace sixty {
 struct Saying {
   struct Piece {
     std::string words;
-    std::optional<ReadingOf> reading;  ///< shown behind the words
-    int decimals = -1;                 ///< of the number alone; -1: the quantity with its unit
-    bool turned = false;               ///< told with the other sign
+    std::optional<ReadingOf> reading;   ///< shown behind the words
+    std::optional<std::size_t> number;  ///< in its place: one of those that have names of their own
+    int decimals = -1;                  ///< of the number alone; -1: the quantity with its unit
+    bool turned = false;                ///< told with the other sign
   };
   std::vector<Piece> pieces;
   bool empty() const { return pieces.empty(); }
@@ -30,16 +31,20 @@ using Sayings = std::map<std::string, Saying>;
 /// What of the installation is to be looked at.
 enum class Scope : std::uint8_t { kBuilding, kCase, kPart };
 
-/// One stop of a tour: when and how fast, from where, what is lit, and what is said of it.
-struct TourStep {
+/// From where an installation is looked at, what is lit, what is said of it, and how fast it goes.
+struct Stop {
   Sayings head, text;
-  SimTime at = 0;
-  double lasts_s = 10;  ///< of the wall
-  double speed = 1;     ///< seconds of the scene to one of the wall
+  double speed = 1;  ///< seconds of the scene to one of the wall
   bool stretch = false;
   Scope scope = Scope::kCase;
   std::optional<PartId> part;  ///< that is looked at
   std::vector<PartId> light;   ///< empty: nothing is dimmed
+};
+
+/// One stop of a tour, and when it is.
+struct TourStep : Stop {
+  SimTime at = 0;
+  double lasts_s = 10;  ///< of the wall
 };
 
 /// A walk through an installation. It only says when to look where: all that is seen is the run's.

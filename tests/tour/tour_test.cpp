@@ -112,7 +112,7 @@ TEST(Tour, WordsHoldReadingsAsTheyAre) {
   Mistakes mistakes(diagnostics);
   const Saying saying =
       read_saying({"", "draws {rewind.current}, {rewind.current:2} or {-rewind.current:0}.", {}},
-                  *scene, mistakes);
+                  *scene, {}, mistakes);
   EXPECT_TRUE(diagnostics.empty()) << diagnostics.to_text();
   EXPECT_EQ(said(saying, *scene, [](const ReadingOf&) { return 1.25; }),
             "draws 1.25 A, 1.25 or -1.");

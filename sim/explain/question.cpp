@@ -1,4 +1,4 @@
-#include "sim/cli/question.hpp"
+#include "sim/explain/question.hpp"
 
 #include <fmt/format.h>
 
@@ -7,15 +7,10 @@
 
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
-#include "sim/cli/command_line.hpp"
-#include "sim/cli/record_text.hpp"
-#include "sim/cli/scene_input.hpp"
+#include "sim/scene/script.hpp"
 
-namespace sixty::cli {
+namespace sixty::explain {
 namespace {
-
-using explain::Asked;
-using explain::Question;
 
 constexpr const char* kForm =
     "KIND PART @ TIME, as sixtybeats events lists them, or an everyday word: ring zone-2 @ TIME";
@@ -81,14 +76,17 @@ std::vector<Asked> parts_meant(const std::string& word, const std::string& name,
   return meant;
 }
 
-void report_unknown(const std::string& word, const std::string& name, const Installation& scene,
-                    Diagnostics& mistakes) {
+void report_unknown(const std::string& word, const std::string& name, const Written& written,
+                    const Installation& scene, Mistakes& mistakes) {
+  const auto report = [&](const std::string& holder, const std::string& kind,
+                          const std::string& what, const std::vector<std::string>& candidates) {
+    mistakes.add_unknown(written.place, written.label + holder, kind, what, candidates);
+  };
   std::vector<std::string> names;
   std::vector<std::string> words;
   for (const PartInstance& part : scene.parts) {
     if (plain_name(part.name) == name) {
-      add_unknown(mistakes, "QUESTION: " + part.name + " has no such kind of event", word,
-                  words_of(part.kind->declaration));
+      report(": " + part.name, "kind of event", word, words_of(part.kind->declaration));
       return;
     }
     names.push_back(part.name);
@@ -97,13 +95,11 @@ void report_unknown(const std::string& word, const std::string& name, const Inst
     words.insert(words.end(), known.begin(), known.end());
   }
   if (words.empty()) {
-    add_unknown(mistakes, "QUESTION: the scene has no part of this name, nor parts that share it",
-                name, names);
+    report(": the scene", "part, room or group", name, names);
   } else {
     std::sort(words.begin(), words.end());
     words.erase(std::unique(words.begin(), words.end()), words.end());
-    add_unknown(mistakes, "QUESTION: nothing at " + name + " has such a kind of event", word,
-                words);
+    report(": " + name, "kind of event", word, words);
   }
 }
 
@@ -117,22 +113,23 @@ void set_span(Question& q, const CivilClock& clock) {
 
 }  // namespace
 
-Question question_of(const std::string& text, const Installation& scene, Diagnostics& mistakes) {
+Question read_question(const Written& written, const Installation& scene, Mistakes& mistakes) {
+  const std::string& text = written.text;
   Question q;
   const std::size_t at = text.find(" @ ");
   const std::size_t space = text.find(' ');
   if (at == std::string::npos || space >= at) {
-    add_mistake(mistakes, "QUESTION: this asks about no event", text, kForm,
-                "write it like \"starts hall_clock @ Mon 10:15:35\"");
+    mistakes.add(written.place, {labelled(written, "this asks about no event"), text, kForm,
+                                 "write it like \"starts hall_clock @ Mon 10:15:35\""});
     return q;
   }
   const std::string word = plain_name(text.substr(0, space));
   const std::string name = plain_name(text.substr(space + 1, at - space - 1));
   q.any = parts_meant(word, name, scene);
-  if (q.any.empty()) report_unknown(word, name, scene, mistakes);
-  q.at = time_of("QUESTION", text.substr(at + 3), clock_of(scene), 0, mistakes).value_or(0);
-  set_span(q, clock_of(scene));
+  if (q.any.empty()) report_unknown(word, name, written, scene, mistakes);
+  q.at = read_time(text.substr(at + 3), scene.clock, 0, written, mistakes).value_or(0);
+  set_span(q, scene.clock);
   return q;
 }
 
-}  // namespace sixty::cli
+}  // namespace sixty::explain

@@ -1,0 +1,60 @@
+// Lessons in the window: where their panel lies, and what they ask for.
+#include <filesystem>
+
+#include "gui/bench/window.hpp"
+#include "gui/tour/veil.hpp"
+#include "sim/scene/beside.hpp"
+
+namespace sixty::gui {
+
+void Window::open_lessons() {
+  if (lesson_.is_open()) return;
+  if (desk_->hunt.is_open()) close_hunt();
+  const std::filesystem::path scenes = std::filesystem::path(scene_).parent_path();
+  lesson_.open((scenes / "lessons").string(), "en");
+  if (sight_.is_home()) travel(sight_.view());
+}
+
+void Window::close_lessons() {
+  lesson_.close();
+  if (sight_.is_home()) travel(sight_.view());
+}
+
+void Window::toggle_lessons() { lesson_.is_open() ? close_lessons() : open_lessons(); }
+
+bool Window::begin_lesson(const std::string& path, std::size_t first) {
+  open_lessons();
+  Diagnostics mistakes;
+  const lesson::Opened opened = lesson::open_lesson(path, registry_, mistakes);
+  lesson_.tell(mistakes.list());
+  if (opened.lesson == nullptr) return false;
+  const std::string scene = scene_beside(path, opened.lesson->scene);
+  std::error_code error;
+  const bool is_there = set_.empty() && std::filesystem::equivalent(scene, scene_, error);
+  if (!is_there && !take(scene)) {
+    lesson_.tell(open_panel_.told());
+    return false;
+  }
+  end_walk();
+  greets_ = false;
+  lesson_.begin(opened, desk_->bench, first);
+  return true;
+}
+
+void Window::show_lesson() {
+  if (!lesson_.is_open()) return;
+  const LessonPanel::Wish wish = lesson_.show(desk_->bench, side_box(), panels_->heading());
+  if (wish.closes) return close_lessons();
+  if (!wish.begin.empty()) begin_lesson(wish.begin);
+  if (wish.why) desk_->why.ask(desk_->bench, *wish.why);
+  const lesson::Step* step = lesson_.step();
+  if (wish.looks && step != nullptr)
+    sight_.travel(view_of(step->scope), desk_->bench.stage(), step->part, canvas());
+}
+
+void Window::paint_lesson(Painter& painter) const {
+  const lesson::Step* step = lesson_.is_open() ? lesson_.step() : nullptr;
+  if (step != nullptr) paint_veil(desk_->bench.stage(), step->light, drawing(), painter);
+}
+
+}  // namespace sixty::gui

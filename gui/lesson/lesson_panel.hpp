@@ -1,0 +1,88 @@
+#pragma once
+
+#include <imgui/imgui.h>
+
+#include <SFML/Graphics/Rect.hpp>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "gui/bench/bench.hpp"
+#include "gui/lesson/answer_form.hpp"
+#include "gui/lesson/tutor.hpp"
+#include "sim/lesson/shelf.hpp"
+
+namespace sixty::gui {
+
+/// Lessons in the window: the list of them, and the one that is being taken, step by step.
+class LessonPanel {
+ public:
+  /// What it asks of the window.
+  struct Wish {
+    bool closes = false;
+    std::string begin;                     ///< file of a lesson
+    std::optional<explain::Question> why;  ///< to be answered
+    bool looks = false;                    ///< to where the step wants it
+  };
+
+  /// The list of a folder's lessons, or the lesson that was being taken.
+  void open(const std::string& folder, const std::string& language);
+  void close();
+  bool is_open() const { return open_; }
+  /// Begins a lesson, with that step. Order: its scene is on the bench.
+  void begin(const lesson::Opened& opened, Bench& bench, std::size_t first = 0);
+  /// A file could not be opened.
+  void tell(std::vector<Diagnostic> mistakes) { mistakes_ = std::move(mistakes); }
+  /// Takes what is known by now, and stops the run where the step ends.
+  void follow(Bench& bench);
+  Wish show(Bench& bench, const sf::FloatRect& box, ImFont* heading);
+
+  /// The step that is being taken; nullptr: none is.
+  const lesson::Step* step() const {
+    return sitting_ == nullptr || sitting_->is_over() ? nullptr : &sitting_->now();
+  }
+  const lesson::Sitting* sitting() const { return sitting_.get(); }
+  const Tutor::Told& told() const { return told_; }
+  bool is_busy() const { return open_ && tutor_ != nullptr && tutor_->is_busy(); }
+  /// For tests and pictures.
+  void wait() const {
+    if (tutor_ != nullptr) tutor_->wait();
+  }
+
+ private:
+  enum class Phase : std::uint8_t { kRuns, kAsks, kReveals, kWorks, kDone };
+  void enter(Bench& bench);
+  void put_run(Bench& bench);
+  void go_on(Bench& bench);
+  void go_back(Bench& bench);
+  void run_to_the_end(Bench& bench) const;
+  void follow_goal(Bench& bench);
+  bool has_come(const Bench& bench) const;
+  void show_list(Wish& wish);
+  void show_step(Bench& bench, ImFont* heading);
+  void show_question(Bench& bench);
+  void show_verdict() const;
+  void show_goal() const;
+  void show_hints();
+  void show_buttons(Bench& bench);
+  void show_result(ImFont* heading);
+
+  bool open_ = false;
+  std::string language_ = "en";
+  std::vector<lesson::Listed> listed_;
+  std::vector<Diagnostic> mistakes_;
+  lesson::Opened opened_;
+  std::unique_ptr<lesson::Sitting> sitting_;
+  std::unique_ptr<Tutor> tutor_;
+  Tutor::Told told_;
+  AnswerForm form_;
+  Phase phase_ = Phase::kDone;
+  SimTime begun_ = 0, looked_ = -1;    ///< when the step began; up to where the goal was looked for
+  std::uint64_t entry_ = 0, run_ = 0;  ///< numbers of the tutor's entry and of the run
+  std::map<std::size_t, std::string> heads_;  ///< of steps, as they were told
+  bool looks_ = false, asks_why_ = false;
+};
+
+}  // namespace sixty::gui

@@ -1,0 +1,179 @@
+// What a lesson's panel shows.
+#include <fmt/format.h>
+
+#include <utility>
+
+#include "gui/bench/panel.hpp"
+#include "gui/bench/panel_pieces.hpp"
+#include "gui/lesson/lesson_panel.hpp"
+
+namespace sixty::gui {
+namespace {
+
+using Kind = lesson::Step::Kind;
+
+/// A mark that is told apart by its form, not by its colour alone.
+void show_marked(const char* mark, const std::string& text) {
+  ImGui::TextUnformatted(mark);
+  ImGui::SameLine();
+  show_text(text);
+}
+
+const char* kind_text(Kind kind) {
+  switch (kind) {
+    case Kind::kAsk:
+      return "Think first";
+    case Kind::kTask:
+      return "Your turn";
+    case Kind::kExplain:
+      return "Why";
+    case Kind::kShow:
+      break;
+  }
+  return "Look";
+}
+
+}  // namespace
+
+LessonPanel::Wish LessonPanel::show(Bench& bench, const sf::FloatRect& box, ImFont* heading) {
+  Wish wish;
+  if (!open_) return wish;
+  const Panel panel("lesson", box);
+  if (panel_title(sitting_ == nullptr ? "Lessons" : "Lesson", heading)) wish.closes = true;
+  if (sitting_ == nullptr)
+    show_list(wish);
+  else if (sitting_->is_over())
+    show_result(heading);
+  else
+    show_step(bench, heading);
+  wish.looks = std::exchange(looks_, false);
+  if (std::exchange(asks_why_, false)) wish.why = sitting_->now().why;
+  return wish;
+}
+
+void LessonPanel::show_list(Wish& wish) {
+  if (listed_.empty()) show_second("There are no lessons beside this scene.");
+  constexpr float kHigh = 32;
+  for (const lesson::Listed& one : listed_) {
+    const std::string name = fmt::format("{}. {}", one.number, lesson::title_in(one, language_));
+    if (ImGui::Button(name.c_str(), {ImGui::GetContentRegionAvail().x, kHigh}))
+      wish.begin = one.path;
+    show_tip(fmt::format("about {:g} minutes", one.minutes).c_str());
+  }
+  panel_mistakes(mistakes_, "Another lesson can be chosen.");
+}
+
+void LessonPanel::show_step(Bench& bench, ImFont* heading) {
+  constexpr float kBar = 6, kFoot = 46;
+  const std::size_t steps = sitting_->lesson().steps.size();
+  ImGui::ProgressBar(static_cast<float>(sitting_->step() + 1) / static_cast<float>(steps),
+                     {-1, kBar}, "");
+  ImGui::TextDisabled("%s", fmt::format("{} of {}: {}", sitting_->step() + 1, steps,
+                                        kind_text(sitting_->now().kind))
+                                .c_str());
+  ImGui::BeginChild("step", {0, -kFoot});
+  if (!told_.failure.empty()) show_text(told_.failure);
+  if (told_.entry != entry_ || !told_.words) {
+    show_second("One moment: the run is being looked at.");
+  } else {
+    if (!told_.words->head.empty()) show_heading(heading, told_.words->head.c_str());
+    show_text(told_.words->text);
+    ImGui::Spacing();
+    if (sitting_->now().kind == Kind::kAsk) show_question(bench);
+    if (sitting_->now().kind == Kind::kTask) show_goal();
+    if (phase_ == Phase::kDone && !told_.after.empty()) show_text(told_.after);
+    show_hints();
+  }
+  ImGui::EndChild();
+  ImGui::Separator();
+  show_buttons(bench);
+}
+
+void LessonPanel::show_question(Bench& bench) {
+  const lesson::Step& step = sitting_->now();
+  if (phase_ == Phase::kAsks) {
+    const auto reply = form_.show(step.question, *told_.words, sitting_->lesson(),
+                                  bench.installation(), bench.look().selected);
+    if (!reply) return;
+    tutor_->judge(*reply);
+    phase_ = Phase::kReveals;
+    bench.runner().set_running(step.to.has_value());
+    return;
+  }
+  if (phase_ == Phase::kReveals) {
+    show_second("Now watch.");
+    return;
+  }
+  show_verdict();
+}
+
+/// Prediction and outcome beside each other.
+void LessonPanel::show_verdict() const {
+  if (!told_.judged) return;
+  const Tutor::Judged& judged = *told_.judged;
+  panel_heading(judged.verdict.right ? "As you said" : "Otherwise than you said");
+  ImGui::TextDisabled("You said");
+  show_text(judged.yours);
+  ImGui::TextDisabled("The run says");
+  show_text(judged.really);
+  ImGui::Spacing();
+  if (!judged.remark.empty()) show_text(judged.remark);
+  if (!judged.after.empty()) show_text(judged.after);
+}
+
+void LessonPanel::show_goal() const {
+  for (std::size_t k = 0; k < told_.goal.size(); ++k) {
+    const lesson::Held& held = told_.goal[k];
+    show_marked(held.holds ? "\u2713" : "\u25CB",
+                held.early ? "not yet long enough to tell" : told_.goal_words[k]);
+  }
+  if (phase_ != Phase::kDone) return;
+  panel_heading("Done");
+  show_text(told_.remark);
+}
+
+void LessonPanel::show_hints() {
+  const auto& hints = told_.words->hints;
+  const bool open = phase_ == Phase::kAsks || phase_ == Phase::kWorks;
+  for (int k = 0; k < sitting_->hints() && open; ++k)
+    show_second("Hint: " + hints[static_cast<std::size_t>(k)]);
+  if (open && sitting_->can_hint() &&
+      ImGui::Button(sitting_->hints() == 0 ? "A hint" : "Another hint"))
+    sitting_->hint();
+}
+
+void LessonPanel::show_buttons(Bench& bench) {
+  const lesson::Step& step = sitting_->now();
+  if (ImGui::Button("Back") && sitting_->way().size() > 1) return go_back(bench);
+  ImGui::SameLine();
+  const bool runs = phase_ == Phase::kRuns || phase_ == Phase::kReveals;
+  if (runs) {
+    if (ImGui::Button("To its end")) run_to_the_end(bench);
+  } else if (step.kind == Kind::kTask && phase_ == Phase::kWorks) {
+    if (ImGui::Button("Begin again")) enter(bench);
+  } else if (phase_ == Phase::kDone && step.to && ImGui::Button("Show it again")) {
+    put_run(bench);
+    bench.runner().set_running(true);
+    looks_ = true;
+    phase_ = step.kind == Kind::kAsk ? Phase::kReveals : Phase::kRuns;
+  }
+  ImGui::SameLine();
+  const bool may = phase_ != Phase::kAsks && phase_ != Phase::kReveals;
+  const bool gives_up = step.kind == Kind::kTask && phase_ == Phase::kWorks;
+  if (may && ImGui::Button(gives_up ? "Leave it out" : "Go on")) go_on(bench);
+}
+
+void LessonPanel::show_result(ImFont* heading) {
+  show_heading(heading, "That was the lesson");
+  for (const lesson::Fared& fared : sitting_->fared()) {
+    const std::string& name = heads_[fared.step];
+    show_marked(fared.right ? "\u2713" : "\u25CB",
+                fared.hints == 0 ? name : fmt::format("{}, with {} hints", name, fared.hints));
+  }
+  if (ImGui::Button("All lessons")) {
+    sitting_.reset();
+    tutor_.reset();
+  }
+}
+
+}  // namespace sixty::gui

@@ -1,0 +1,225 @@
+#include "sim/lesson/reader.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "sim/explain/question.hpp"
+#include "sim/lesson/figures.hpp"
+#include "sim/scene/values.hpp"
+
+namespace sixty::lesson {
+namespace {
+
+constexpr std::size_t kMostSteps = 100;
+constexpr const char* kHead = "lesson: {en: TITLE}, scene: NAME, steps: [...]";
+constexpr const char* kStep = "name: WORD, and one of show, ask, task, explain: {en: words}";
+
+/// Words that make a step what it is, in the order of Step::Kind.
+const std::vector<std::string> kKinds = {"show", "ask", "task", "explain"};
+
+const std::vector<std::string> kOfAll = {"name", "at",   "to",  "after", "hints",  "proves",
+                                         "go",   "show", "ask", "task",  "explain"};
+const std::vector<std::string> kOfKind[] = {{},
+                                            {"choices", "number", "within", "unit", "parts",
+                                             "order", "right", "wrong", "if_right", "if_wrong"},
+                                            {"goal", "only", "keeps", "right", "model"},
+                                            {"why"}};
+
+}  // namespace
+
+Sayings LessonReader::words(const YamlNode& node, const std::string& label) {
+  return steps_.read_sayings(node, label, numbers_);
+}
+
+Sayings LessonReader::words_of(const YamlNode& map, const char* key) {
+  const YamlNode* node = map.find(key);
+  return node == nullptr ? Sayings{} : words(*node, key);
+}
+
+std::string LessonReader::text_of(const YamlNode& map, const char* key) {
+  const YamlNode* node = map.find(key);
+  if (node == nullptr || !reader_.is_scalar(*node, key, "a word")) return "";
+  return node->scalar;
+}
+
+void LessonReader::read(const YamlNode& root, Lesson& lesson) {
+  if (!reader_.is_map(root, "lesson", kHead)) return;
+  reader_.check_keys(root, "a lesson",
+                     {"lesson", "number", "topic", "scene", "minutes", "facts", "stated", "steps"});
+  if (!steps_.is_of_scene(root, "lesson")) return;
+  if (const YamlNode* facts = root.find("facts")) read_facts(*facts, lesson);
+  read_head(root, lesson);
+  if (const YamlNode* stated = root.find("stated")) read_stated(*stated, lesson);
+  const YamlNode* steps = reader_.required(root, root, "steps", "lesson", "steps: [...]");
+  if (steps == nullptr || !reader_.is_list(*steps, "steps", "steps: [...]")) return;
+  if (steps->items.empty() || steps->items.size() > kMostSteps) {
+    reader_.add(*steps, "steps", "a lesson cannot have so many", "from 1 to 100",
+                "write at least one, and make two lessons of what is too much");
+    return;
+  }
+  for (const YamlNode& node : steps->items) lesson.steps.push_back(read_step(node, lesson));
+  check_steps(*steps, lesson);
+  check_figures(root, lesson);
+}
+
+void LessonReader::read_head(const YamlNode& root, Lesson& lesson) {
+  lesson.scene = installation_.name;
+  if (const auto* title = reader_.required(root, root, "lesson", "lesson", "lesson: {en: TITLE}"))
+    lesson.title = words(*title, "lesson");
+  if (const auto* topic = reader_.required(root, root, "topic", "lesson", "topic: {en: WORDS}"))
+    lesson.topic = words(*topic, "topic");
+  double number = 0;
+  if (const YamlNode* written = root.find("number"))
+    steps_.read_number(*written, count_field("number", 1, 999, ""), number);
+  lesson.number = static_cast<int>(number);
+  if (const YamlNode* minutes = root.find("minutes"))
+    steps_.read_number(*minutes, quantity_field("minutes", "1", 1, 120, ""), lesson.minutes);
+}
+
+void LessonReader::read_facts(const YamlNode& facts, Lesson& lesson) {
+  if (!reader_.is_map(facts, "facts", "facts: {NAME: {reading: PART.READING}}")) return;
+  for (const auto& [key, value] : facts.entries) {
+    reader_.check_name(key, "fact");
+    if (!reader_.is_map(value, key.scalar, "{reading: PART.READING, take: most}")) continue;
+    std::vector<std::string> known = keys_of_fact();
+    known.insert(known.end(), {"begin", "end"});
+    reader_.check_keys(value, "a fact", known);
+    const auto fact = read_fact(value, installation_, reader_);
+    if (!fact) continue;
+    NamedFact named{key.scalar, *fact, {}, {}};
+    if (const YamlNode* begin = value.find("begin")) named.from = steps_.read_time(*begin, "begin");
+    if (const YamlNode* end = value.find("end")) named.to = steps_.read_time(*end, "end");
+    numbers_.push_back({named.name, fact->unit});
+    lesson.facts.push_back(std::move(named));
+  }
+}
+
+void LessonReader::read_stated(const YamlNode& stated, Lesson& lesson) {
+  if (!reader_.is_list(stated, "stated", "stated: [{words: WORDS, why: REASON}]")) return;
+  for (const YamlNode& node : stated.items) {
+    if (!reader_.is_map(node, "stated", "{words: WORDS, why: REASON}")) continue;
+    Stated one;
+    if (const auto* text = reader_.required(node, node, "words", "stated", "words: WORDS"))
+      one.words = text->scalar;
+    one.why = text_of(node, "why");
+    if (const YamlNode* so = node.find("so"))
+      one.condition = read_condition(*so, installation_, reader_);
+    if (const YamlNode* begin = node.find("begin"))
+      one.span.from = steps_.read_time(*begin, "begin").value_or(0);
+    if (const YamlNode* end = node.find("end"))
+      one.span.to = steps_.read_time(*end, "end").value_or(0);
+    reader_.check_keys(node, "what is stated", {"words", "why", "so", "begin", "end"});
+    if (one.why.empty() && !one.condition)
+      reader_.add(node, "stated", "neither a reason nor a number of the run is behind it",
+                  "why: REASON, or so: {a condition} with begin and end", "write one of them");
+    lesson.stated.push_back(std::move(one));
+  }
+}
+
+void LessonReader::read_when(const YamlNode& node, Step& step) {
+  if (const YamlNode* at = node.find("at")) step.at = steps_.read_time(*at, "at");
+  const YamlNode* to = node.find("to");
+  if (to == nullptr) return;
+  step.to = steps_.read_time(*to, "to");
+  if (step.at && step.to && *step.to < *step.at)
+    reader_.add(*to, "to", "this is before the step begins", "a time behind `at`",
+                "put it later, or `at` earlier");
+}
+
+void LessonReader::read_words(const YamlNode& node, Step& step) {
+  step.text = words_of(node, kKinds[static_cast<std::size_t>(step.kind)].c_str());
+  step.after = words_of(node, "after");
+  if (const YamlNode* hints = node.find("hints")) {
+    if (reader_.is_list(*hints, "hints", "hints: [{en: words}]")) {
+      for (const YamlNode& hint : hints->items) step.hints.push_back(words(hint, "hints"));
+    }
+  }
+}
+
+Step LessonReader::read_step(const YamlNode& node, Lesson& lesson) {
+  Step step;
+  step.line = node.line;
+  if (!reader_.is_map(node, "step", kStep)) return step;
+  std::vector<std::string> found;
+  for (std::size_t k = 0; k < kKinds.size(); ++k) {
+    if (node.find(kKinds[k]) == nullptr) continue;
+    found.push_back(kKinds[k]);
+    step.kind = static_cast<Step::Kind>(k);
+  }
+  if (found.size() != 1) {
+    reader_.add(node, "step", "a step does one thing", "one of: " + listed(kKinds),
+                "write one of these keys, with the words");
+    return step;
+  }
+  std::vector<std::string> known = keys_of_stop();
+  std::erase(known, "text");
+  const auto& own = kOfKind[static_cast<std::size_t>(step.kind)];
+  known.insert(known.end(), kOfAll.begin(), kOfAll.end());
+  known.insert(known.end(), own.begin(), own.end());
+  reader_.check_keys(node, "such a step", known);
+  steps_.read_stop(node, step);
+  step.name = text_of(node, "name");
+  step.go = text_of(node, "go");
+  read_when(node, step);
+  read_words(node, step);
+  step.deeds = steps_.read_deeds(node);
+  if (const YamlNode* proves = node.find("proves"))
+    step.proves = read_conditions(*proves, "proves", installation_, reader_);
+  if (step.kind == Step::Kind::kAsk) read_question(node, step, lesson);
+  if (step.kind == Step::Kind::kTask) read_task(node, step);
+  if (step.kind == Step::Kind::kExplain) read_why(node, step);
+  return step;
+}
+
+void LessonReader::read_why(const YamlNode& node, Step& step) {
+  const auto* why = reader_.required(node, node, "why", "step", "why: KIND PART @ TIME");
+  if (why == nullptr || !reader_.is_scalar(*why, "why", "KIND PART @ TIME")) return;
+  const std::size_t before = mistakes_.count();
+  const explain::Question question =
+      explain::read_question(reader_.written(*why, "why"), installation_, mistakes_);
+  if (mistakes_.count() == before) step.why = question;
+}
+
+void LessonReader::check_steps(const YamlNode& steps, const Lesson& lesson) {
+  std::set<std::string> names;
+  for (std::size_t k = 0; k < lesson.steps.size(); ++k) {
+    const Step& step = lesson.steps[k];
+    const YamlNode& node = steps.items[k];
+    if (!step.name.empty() && !names.insert(step.name).second)
+      reader_.add(node, "step", "another step has the name " + step.name, "a name of its own",
+                  "call one of them otherwise");
+    if (k == 0 && !step.at)
+      reader_.add(node, "step", "the first step must say when it is", "at: Mon 08:44:50",
+                  "write at");
+    const bool runs = step.kind == Step::Kind::kAsk || !step.proves.empty();
+    if (runs && step.question.kind != Question::Kind::kChoice && (!step.at || !step.to))
+      reader_.add(node, "step",
+                  "what is right is found by a run, so its beginning and end must be known",
+                  "at: TIME and to: TIME", "write both");
+    check_goes(node, step.go, lesson);
+    check_goes(node, step.question.if_right, lesson);
+    check_goes(node, step.question.if_wrong, lesson);
+    for (const Choice& choice : step.question.choices) check_goes(node, choice.go, lesson);
+  }
+}
+
+void LessonReader::check_goes(const YamlNode& node, const std::string& go, const Lesson& lesson) {
+  if (go.empty()) return;
+  std::vector<std::string> names;
+  for (const Step& step : lesson.steps) {
+    if (!step.name.empty()) names.push_back(step.name);
+    if (step.name == go) return;
+  }
+  mistakes_.add_unknown(reader_.place(node), "this lesson", "step", go, names);
+}
+
+void LessonReader::check_figures(const YamlNode& root, const Lesson& lesson) {
+  for (const Figures& found : figures_in(root, lesson.stated)) {
+    mistakes_.add({reader_.file(), found.line, found.column},
+                  {"a number stands in the words that nothing proves", found.word,
+                   "{FACT} or {PART.READING}, or these words among `stated`",
+                   "let the run tell it, or write under stated: why it is so"});
+  }
+}
+
+}  // namespace sixty::lesson

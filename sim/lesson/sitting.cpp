@@ -1,0 +1,70 @@
+#include "sim/lesson/sitting.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace sixty::lesson {
+
+const Sayings& remark_on(const Question& question, const Reply& reply, bool right) {
+  if (question.kind == Question::Kind::kChoice) {
+    const Choice& choice = question.choices[std::get<std::size_t>(reply)];
+    if (!choice.says.empty()) return choice.says;
+  }
+  return right ? question.right : question.wrong;
+}
+
+Sitting::Sitting(std::shared_ptr<const Lesson> lesson, std::vector<Action> script)
+    : lesson_(std::move(lesson)), log_(std::move(script)) {
+  enter(0);
+}
+
+void Sitting::enter(std::size_t step) {
+  logs_.push_back(log_);
+  way_.push_back(step);
+  step_ = step;
+  hints_ = tries_ = 0;
+  right_ = false;
+  go_.clear();
+  if (is_over()) return;
+  const std::vector<Action>& deeds = now().deeds;
+  log_.insert(log_.end(), deeds.begin(), deeds.end());
+  std::stable_sort(log_.begin(), log_.end(),
+                   [](const Action& a, const Action& b) { return a.at < b.at; });
+}
+
+void Sitting::replied(const Reply& reply, const Verdict& verdict) {
+  if (tries_++ > 0) return;
+  const Question& question = now().question;
+  right_ = verdict.right;
+  go_ = right_ ? question.if_right : question.if_wrong;
+  if (question.kind == Question::Kind::kChoice) {
+    const Choice& choice = question.choices[std::get<std::size_t>(reply)];
+    if (!choice.go.empty()) go_ = choice.go;
+  }
+  fared_.push_back({step_, right_, tries_, hints_});
+}
+
+void Sitting::reached(std::vector<Action> log) {
+  if (tries_++ > 0) return;
+  right_ = true;
+  fared_.push_back({step_, true, 1, hints_});
+  if (now().task.keeps) log_ = std::move(log);
+}
+
+void Sitting::go_on() {
+  if (is_over()) return;
+  if (now().kind == Step::Kind::kTask && tries_ == 0) fared_.push_back({step_, false, 0, hints_});
+  enter(lesson_->next_of(step_, go_));
+}
+
+void Sitting::begin(std::size_t step) {
+  const auto found = std::find(way_.begin(), way_.end(), step);
+  if (found == way_.end()) return;
+  const auto at = static_cast<std::size_t>(found - way_.begin());
+  log_ = logs_[at];
+  way_.resize(at);
+  logs_.resize(at);
+  enter(step);
+}
+
+}  // namespace sixty::lesson
