@@ -48,8 +48,10 @@ const std::vector<Injection>& HuntPanel::hidden_now(const Bench& bench) {
 void HuntPanel::open(const Registry& registry, const diagnose::LibraryPlan& plan,
                      const std::string& cache) {
   open_ = true;
+  registry_ = &registry;
   if (hunter_ == nullptr) {
     hunter_ = std::make_unique<Hunter>(registry, plan, cache);
+    practice_.forget();
     told_ = {};
     weighed_ = notes_.version() - 1;
     looks_ = 0;
@@ -158,6 +160,13 @@ void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
     ImGui::EndTabItem();
   };
   const bool to_noticed = std::exchange(turns_to_, Page::kNone) == Page::kNoticed;
+  // Whoever hunts a hidden fault is not helped.
+  const bool practises = practice_.told().hunt != 0 && !practice_.told().score;
+  if (practises) {
+    page("Practice", false, true,
+         [&] { practice_.show(*registry_, told_.library, practice_wish_); });
+    return ImGui::EndTabBar();
+  }
   page("Noticed", to_noticed, false, [&] { show_noticed(hidden); });
   page("Suspects", false, true, [&] {
     if (has_verdict())
@@ -169,6 +178,12 @@ void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
   page("Next", false, false, [&] { show_next(hidden); });
   page("Known", false, false, [&] { known_.show(*told_.form, notes_); });
   page("File", false, false, [&] { show_file(); });
+  page("Practice", false, true, [&] {
+    if (is_ready())
+      practice_.show(*registry_, told_.library, practice_wish_);
+    else
+      show_second("It can begin when all runs are made.");
+  });
   ImGui::EndTabBar();
 }
 

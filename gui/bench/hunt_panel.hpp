@@ -2,11 +2,13 @@
 
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "gui/bench/bench.hpp"
 #include "gui/bench/hunt_findings.hpp"
 #include "gui/bench/hunt_known.hpp"
+#include "gui/lesson/practice_page.hpp"
 #include "gui/views/suspects.hpp"
 
 namespace sixty::gui {
@@ -26,10 +28,15 @@ class HuntPanel {
   void follow();
   /// Returns the part of a suspect that has been chosen.
   std::optional<PartId> show(const Bench& bench, const sf::FloatRect& box, ImFont* heading);
+  /// What the page for practice has asked for since this was asked.
+  PracticePage::Wish take_practice() { return std::exchange(practice_wish_, {}); }
+  const PracticePage& practice() const { return practice_; }
   /// The suspects of what was noticed, the likeliest first.
   std::vector<SuspectMark> marks() const;
   /// It answers at any moment; not while the library is made, which takes minutes.
-  bool is_busy() const { return open_ && is_ready() && (told_.busy || looks_ > 0); }
+  bool is_busy() const {
+    return open_ && is_ready() && (told_.busy || looks_ > 0 || practice_.is_busy());
+  }
 
   const HuntNotes& notes() const { return notes_; }
   const Hunter::Told& told() const { return told_; }
@@ -71,6 +78,9 @@ class HuntPanel {
   HuntKnown known_;
   HuntSuspects suspects_;
   HuntChecks checks_;
+  PracticePage practice_;
+  PracticePage::Wish practice_wish_;
+  const Registry* registry_ = nullptr;  ///< from open() on
   Page turns_to_ = Page::kNone;
   std::string path_, said_;
   std::vector<std::string> own_files_;  ///< that may be written over

@@ -106,6 +106,7 @@ class Window {
   void toggle_hunt();
   void notice(PartId part);
   void show_hunt();
+  void obey_practice(const PracticePage::Wish& wish);
   void open_lessons();
   void close_lessons();
   void toggle_lessons();

@@ -8,7 +8,8 @@ namespace {
 
 constexpr float kWide = 424;         // pixels of the panel at the left
 constexpr float kLeastBeside = 300;  // pixels of the drawing that are of use beside the panel
-constexpr float kSliver = 120;       // pixels of it that the panel rather takes too
+constexpr SimTime kFirstMorning = 8 * kHour + 44 * kMinute;  // when a hidden fault is come to
+constexpr float kSliver = 120;  // pixels of it that the panel rather takes too
 
 }  // namespace
 
@@ -58,8 +59,30 @@ void Window::notice(PartId part) {
 void Window::show_hunt() {
   if (!desk_->hunt.is_open()) return;
   const auto chosen = desk_->hunt.show(desk_->bench, side_box(), panels_->heading());
+  obey_practice(desk_->hunt.take_practice());
   if (!desk_->hunt.is_open()) return close_hunt();
   if (chosen) select(*chosen);
+}
+
+/// Puts the faults in that are to be hunted, from the scene's start on, and lets nothing tell them.
+void Window::obey_practice(const PracticePage::Wish& wish) {
+  if (wish.taken) lesson_.diary().add(*wish.taken);
+  if (wish.reveal) desk_->bench.hide_wrong(false);
+  if (wish.hide.empty()) return;
+  std::vector<Action> log = desk_->bench.installation().script;
+  for (std::size_t k = 0; k < wish.hide.size(); ++k) {
+    Action action;
+    action.at = wish.from[k];
+    action.part = wish.hide[k].part;
+    action.fault = std::make_shared<const Injection>(wish.hide[k]);
+    action.added = true;
+    log.push_back(std::move(action));
+  }
+  std::stable_sort(log.begin(), log.end(),
+                   [](const Action& a, const Action& b) { return a.at < b.at; });
+  desk_->why.close();
+  desk_->bench.hide_wrong(true);
+  desk_->bench.runner().begin(std::move(log), std::max(desk_->bench.picture().at, kFirstMorning));
 }
 
 void Window::paint_marks(const Drawn& drawn, Painter& painter) const {

@@ -11,7 +11,7 @@ void Window::open_lessons() {
   if (lesson_.is_open()) return;
   if (desk_->hunt.is_open()) close_hunt();
   const std::filesystem::path scenes = std::filesystem::path(scene_).parent_path();
-  lesson_.open((scenes / "lessons").string(), "en");
+  lesson_.open((scenes / "lessons").string(), "en", settings_.learner);
   if (sight_.is_home()) travel(sight_.view());
 }
 
@@ -45,6 +45,7 @@ void Window::show_lesson() {
   if (!lesson_.is_open()) return;
   const LessonPanel::Wish wish = lesson_.show(desk_->bench, side_box(), panels_->heading());
   if (wish.closes) return close_lessons();
+  if (wish.learner) settings_.learner = *wish.learner;
   if (!wish.begin.empty()) begin_lesson(wish.begin);
   if (wish.why) desk_->why.ask(desk_->bench, *wish.why);
   const lesson::Step* step = lesson_.step();

@@ -20,7 +20,7 @@ namespace fs = std::filesystem;
 
 /// The declarations of all that is kept; their names are the keys of the file.
 struct Keys {
-  ParamDecl theme, scale, card_share, strip_share, greets, width, height, recent;
+  ParamDecl theme, scale, card_share, strip_share, greets, width, height, learner, recent;
 };
 
 const Keys& keys() {
@@ -37,6 +37,7 @@ const Keys& keys() {
     k.greets.kind = ParamKind::kFlag;
     k.width = count_field("width", Settings::kLeastSide, Settings::kMostSide, "");
     k.height = count_field("height", Settings::kLeastSide, Settings::kMostSide, "");
+    k.learner = text_field("learner", "");
     k.recent = texts_field("recent", "");
     return k;
   }();
@@ -63,7 +64,7 @@ Settings settings_of(const YamlNode& root, TreeReader& reader) {
   const Keys& k = keys();
   reader.check_keys(root, "the settings",
                     {k.theme.name, k.scale.name, k.card_share.name, k.strip_share.name,
-                     k.greets.name, k.width.name, k.height.name, k.recent.name});
+                     k.greets.name, k.width.name, k.height.name, k.learner.name, k.recent.name});
   if (const auto theme = read_one(k.theme, root, reader)) settings.theme = theme->text;
   read_number(k.scale, root, reader, settings.scale);
   read_number(k.card_share, root, reader, settings.card_share);
@@ -71,6 +72,7 @@ Settings settings_of(const YamlNode& root, TreeReader& reader) {
   if (const auto greets = read_one(k.greets, root, reader)) settings.greets = greets->number != 0;
   read_count(k.width, root, reader, settings.width);
   read_count(k.height, root, reader, settings.height);
+  if (const auto learner = read_one(k.learner, root, reader)) settings.learner = learner->text;
   if (const auto recent = read_one(k.recent, root, reader)) {
     for (const Value& file : recent->items) {
       if (settings.recent.size() < kMostRecent) settings.recent.push_back(file.text);
@@ -92,6 +94,7 @@ std::string text_of(const Settings& settings) {
   line(k.greets, settings.greets ? "yes" : "no");
   line(k.width, std::to_string(settings.width));
   line(k.height, std::to_string(settings.height));
+  if (!settings.learner.empty()) line(k.learner, in_quotes(settings.learner));
   if (settings.recent.empty()) return text;
   text += k.recent.name + ":\n";
   for (const std::string& file : settings.recent) text += fmt::format("  - {}\n", in_quotes(file));

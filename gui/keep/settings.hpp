@@ -15,6 +15,7 @@ struct Settings {
   double strip_share = 0.25;        ///< of its height, for the strip of time
   bool greets = true;               ///< the bench begins with what a newcomer can do
   int width = 1280, height = 800;   ///< of the window. Units: pixels
+  std::string learner;              ///< whose lessons are kept; empty: nobody's
   std::vector<std::string> recent;  ///< files opened, the last one first; whole paths
 
   static constexpr double kLeastScale = 0.75, kMostScale = 4;

@@ -10,9 +10,12 @@ constexpr SimTime kLookAgain = 200 * kMillisecond;  // of the run, between looks
 
 }  // namespace
 
-void LessonPanel::open(const std::string& folder, const std::string& language) {
+void LessonPanel::open(const std::string& folder, const std::string& language,
+                       const std::string& learner) {
   open_ = true;
   language_ = language;
+  name_ = learner;
+  diary_.open(learner);
   listed_ = lesson::lessons_in(folder);
 }
 
@@ -24,7 +27,8 @@ void LessonPanel::begin(const lesson::Opened& opened, Bench& bench, std::size_t 
   opened_ = opened;
   tutor_ = std::make_unique<Tutor>(opened, language_);
   sitting_ = std::make_unique<lesson::Sitting>(opened.lesson, opened.installation->script);
-  for (std::size_t k = 0; k < first; ++k) sitting_->go_on();
+  kept_ = 0;
+  sitting_->skip_to(std::min(first, opened.lesson->steps.size() - 1));
   enter(bench);
 }
 
@@ -103,8 +107,14 @@ void LessonPanel::follow_goal(Bench& bench) {
   tutor_->look_at_goal(log, {begun_, now});
 }
 
+void LessonPanel::keep_fared() {
+  const std::vector<lesson::Fared>& fared = sitting_->fared();
+  for (; kept_ < fared.size(); ++kept_) diary_.add(sitting_->lesson(), fared[kept_]);
+}
+
 void LessonPanel::go_on(Bench& bench) {
   sitting_->go_on();
+  keep_fared();
   enter(bench);
 }
 

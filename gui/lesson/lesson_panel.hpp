@@ -11,6 +11,7 @@
 
 #include "gui/bench/bench.hpp"
 #include "gui/lesson/answer_form.hpp"
+#include "gui/lesson/diary.hpp"
 #include "gui/lesson/tutor.hpp"
 #include "sim/lesson/shelf.hpp"
 
@@ -23,12 +24,13 @@ class LessonPanel {
   struct Wish {
     bool closes = false;
     std::string begin;                     ///< file of a lesson
+    std::optional<std::string> learner;    ///< another name has been given
     std::optional<explain::Question> why;  ///< to be answered
     bool looks = false;                    ///< to where the step wants it
   };
 
   /// The list of a folder's lessons, or the lesson that was being taken.
-  void open(const std::string& folder, const std::string& language);
+  void open(const std::string& folder, const std::string& language, const std::string& learner);
   void close();
   bool is_open() const { return open_; }
   /// Begins a lesson, with that step. Order: its scene is on the bench.
@@ -39,6 +41,7 @@ class LessonPanel {
   void follow(Bench& bench);
   Wish show(Bench& bench, const sf::FloatRect& box, ImFont* heading);
 
+  Diary& diary() { return diary_; }
   /// The step that is being taken; nullptr: none is.
   const lesson::Step* step() const {
     return sitting_ == nullptr || sitting_->is_over() ? nullptr : &sitting_->now();
@@ -69,7 +72,12 @@ class LessonPanel {
   void show_buttons(Bench& bench);
   void show_result(ImFont* heading);
 
+  void keep_fared();
+
   bool open_ = false;
+  Diary diary_;
+  std::string name_;      ///< of the learner, as it is being written
+  std::size_t kept_ = 0;  ///< of what the sitting fared
   std::string language_ = "en";
   std::vector<lesson::Listed> listed_;
   std::vector<Diagnostic> mistakes_;

@@ -1,5 +1,7 @@
 // What a lesson's panel shows.
 #include <fmt/format.h>
+#include <imgui/imgui.h>
+#include <imgui/imgui_stdlib.h>
 
 #include <utility>
 
@@ -53,6 +55,12 @@ LessonPanel::Wish LessonPanel::show(Bench& bench, const sf::FloatRect& box, ImFo
 
 void LessonPanel::show_list(Wish& wish) {
   if (listed_.empty()) show_second("There are no lessons beside this scene.");
+  show_second("Your name, if what you do is to be kept, on this machine only:");
+  ImGui::SetNextItemWidth(-1);
+  if (ImGui::InputText("##learner", &name_) && diary_.open(name_)) wish.learner = name_;
+  if (name_ != diary_.learner()) show_text("No file can bear this name: begin with a letter.");
+  if (!diary_.told().empty()) show_text(diary_.told());
+  ImGui::Spacing();
   constexpr float kHigh = 32;
   for (const lesson::Listed& one : listed_) {
     const std::string name = fmt::format("{}. {}", one.number, lesson::title_in(one, language_));
@@ -86,7 +94,9 @@ void LessonPanel::show_step(Bench& bench, ImFont* heading) {
   }
   ImGui::EndChild();
   ImGui::Separator();
+  ImGui::BeginChild("foot");
   show_buttons(bench);
+  ImGui::EndChild();
 }
 
 void LessonPanel::show_question(Bench& bench) {

@@ -25,6 +25,8 @@ struct Forms {
   MeasureArguments measure;
   DiagnoseArguments diagnose;
   ObserveArguments observe;
+  HuntArguments hunt;
+  LearnersArguments learners;
 };
 
 // An option that may be given again and again, one text at a time.
@@ -118,6 +120,14 @@ void add_measure(CLI::App& program, MeasureArguments& measure) {
   app.add_flag("--json", measure.json, "Answer as JSON");
 }
 
+void add_library(CLI::App& app, LibraryArguments& library) {
+  add_text(app, "--watch", library.watch, "DURATION", "How long each run is watched (3d)");
+  add_text(app, "--runs", library.runs, "N",
+           "About how many runs (2400, or what ten minutes allow)");
+  add_text(app, "--cache", library.cache, "FOLDER", "Where runs are kept to be found again");
+  app.get_option("--cache")->envname("XDG_CACHE_HOME");
+}
+
 void add_diagnose(CLI::App& program, DiagnoseArguments& diagnose) {
   CLI::App& app = *program.add_subcommand(
       "diagnose", "Tell which faults explain what was noticed, and how likely each is");
@@ -133,15 +143,21 @@ void add_diagnose(CLI::App& program, DiagnoseArguments& diagnose) {
   app.add_flag("--variant", diagnose.variant, "Cases from a world that is not as the model has it");
   app.add_flag("--calibration", diagnose.calibration,
                "Cases from a third one, to calibrate probabilities on");
-  add_text(app, "--watch", diagnose.watch, "DURATION", "How long each run is watched (3d)");
-  add_text(app, "--runs", diagnose.runs, "N",
-           "About how many runs (2400, or what ten minutes allow)");
+  add_library(app, diagnose.library);
   add_text(app, "--vary", diagnose.vary, "SHARE", "How far their parts stray at the least (20 %)");
   app.add_flag("--json", diagnose.json, "Answer as JSON");
   add_text(app, "--html", diagnose.html, "FILE", "Also write it as a page that can be printed");
-  add_text(app, "--cache", diagnose.cache, "FOLDER", "Where runs are kept to be found again");
-  app.get_option("--cache")->envname("XDG_CACHE_HOME");
   app.get_option("--self-test")->excludes(file)->excludes(app.get_option("--html"));
+}
+
+void add_hunt(CLI::App& program, HuntArguments& hunt) {
+  CLI::App& app = *program.add_subcommand(
+      "hunt", "Hide a fault for practice, and find it as well as it can be found");
+  app.footer(kHuntFooter);
+  add_scene(app, hunt.scene);
+  add_text(app, "--level", hunt.level, "LEVEL", "obvious, subtle, intermittent, two or hands");
+  add_library(app, hunt.library);
+  app.add_flag("--json", hunt.json, "Tell as JSON");
 }
 
 void add_observe(CLI::App& program, ObserveArguments& observe) {
@@ -152,6 +168,16 @@ void add_observe(CLI::App& program, ObserveArguments& observe) {
   add_text(app, "--vary", observe.vary, "SHARE", "How far the parts stray at the least (20 %)");
   add_text(app, "--report-noise", observe.noise, "light|heavy", "How much is wrong or left out");
   add_text(app, "--out", observe.out, "FILE", "Write it to this file");
+}
+
+void add_learners(CLI::App& program, LearnersArguments& learners) {
+  CLI::App& app = *program.add_subcommand("learners", "Tell what learners have done and mastered");
+  app.footer(kLearnersFooter);
+  add_text(app, "--data", learners.data, "FOLDER", "Where their files are, in sixtybeats/learners");
+  app.get_option("--data")->envname("XDG_DATA_HOME");
+  app.add_flag("--csv", learners.csv, "As comma-separated values");
+  add_text(app, "--html", learners.html, "FILE", "Write it as a page that can be printed");
+  add_text(app, "--forget", learners.forget, "NAME", "Delete all that is known of one");
 }
 
 void add_others(CLI::App& program, Forms& forms) {
@@ -277,6 +303,8 @@ Arguments arguments_of(const std::string& command, Forms& forms) {
   if (command == "faults") return std::move(forms.faults);
   if (command == "diagnose") return std::move(forms.diagnose);
   if (command == "observe") return std::move(forms.observe);
+  if (command == "hunt") return std::move(forms.hunt);
+  if (command == "learners") return std::move(forms.learners);
   return SchemaArguments{};
 }
 
@@ -304,6 +332,8 @@ void set_up(CLI::App& program, Forms& forms) {
   add_measure(program, forms.measure);
   add_diagnose(program, forms.diagnose);
   add_observe(program, forms.observe);
+  add_hunt(program, forms.hunt);
+  add_learners(program, forms.learners);
   add_others(program, forms);
   allow_unknown_words(program);
   name_groups(program);

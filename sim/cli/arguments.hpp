@@ -79,15 +79,20 @@ struct MeasureArguments {
   bool json = false;
 };
 
+/// How the runs are made that everything is held against.
+struct LibraryArguments {
+  std::string watch;  ///< how long
+  std::string runs;   ///< about how many
+  std::string cache;  ///< folder
+};
+
 struct DiagnoseArguments {
   SceneArguments scene;
+  LibraryArguments library;
   std::string observations;  ///< file; empty with a self-test
   std::string self_test;     ///< number of cases
   bool pairs = false, left_out = false, inverted = false;
   bool variant = false, calibration = false;  ///< what the cases take for granted
-  std::string watch;                          ///< how long
-  std::string runs;                           ///< about how many
-  std::string cache;                          ///< folder
   std::string vary;
   std::string html;  ///< file of the page that can be printed; empty: none
   bool json = false;
@@ -100,6 +105,20 @@ struct ObserveArguments {
   std::string out;
 };
 
+struct HuntArguments {
+  SceneArguments scene;
+  LibraryArguments library;
+  std::string level;  ///< of difficulty; empty: obvious
+  bool json = false;
+};
+
+struct LearnersArguments {
+  std::string data;    ///< folder in which their files lie in sixtybeats/learners
+  std::string forget;  ///< who is to be forgotten; empty: nobody
+  std::string html;    ///< file of the page that can be printed; empty: none
+  bool csv = false;
+};
+
 struct SchemaArguments {};
 
 /// --help and --version.
@@ -107,10 +126,10 @@ struct TextWanted {
   std::string text;
 };
 
-using Arguments =
-    std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments, PartsArguments,
-                 FaultsArguments, CompareArguments, WhyArguments, LessonArguments, MeasureArguments,
-                 DiagnoseArguments, ObserveArguments, SchemaArguments>;
+using Arguments = std::variant<TextWanted, RunArguments, EventsArguments, CheckArguments,
+                               PartsArguments, FaultsArguments, CompareArguments, WhyArguments,
+                               LessonArguments, MeasureArguments, DiagnoseArguments,
+                               ObserveArguments, HuntArguments, LearnersArguments, SchemaArguments>;
 
 /// Reads a command line (without the program's own name). Errors: every mistake is added to
 /// `mistakes`, with the nearest word that is known; the result is then of no use.

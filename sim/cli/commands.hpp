@@ -13,6 +13,8 @@ int parts_command(const PartsArguments& arguments, const Registry& registry);
 int faults_command(const FaultsArguments& arguments, const Registry& registry);
 int compare_command(const CompareArguments& arguments, const Registry& registry);
 int why_command(const WhyArguments& arguments, const Registry& registry);
+int hunt_command(const HuntArguments& arguments, const Registry& registry);
+int learners_command(const LearnersArguments& arguments);
 int lesson_command(const LessonArguments& arguments, const Registry& registry);
 int measure_command(const MeasureArguments& arguments, const Registry& registry);
 int diagnose_command(const DiagnoseArguments& arguments, const Registry& registry);

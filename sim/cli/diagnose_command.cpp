@@ -1,5 +1,3 @@
-#include <utility>
-
 #include "sim/base/file.hpp"
 #include "sim/cli/command_line.hpp"
 #include "sim/cli/commands.hpp"
@@ -7,30 +5,17 @@
 #include "sim/cli/diagnose_view.hpp"
 #include "sim/cli/exit_code.hpp"
 #include "sim/cli/interrupt.hpp"
+#include "sim/cli/library_input.hpp"
 #include "sim/cli/output.hpp"
 #include "sim/cli/scene_input.hpp"
 #include "sim/cli/stopwatch.hpp"
 #include "sim/diagnose/page.hpp"
 #include "sim/diagnose/shelf.hpp"
-#include "sim/diagnose/urgency.hpp"
 
 namespace sixty::cli {
 namespace {
 
 constexpr std::size_t kMostProposals = 5, kMostQuestions = 3;
-
-diagnose::LibraryPlan plan_of(const DiagnoseArguments& arguments, Diagnostics& mistakes) {
-  diagnose::LibraryPlan plan;
-  plan.path = arguments.scene.path;
-  plan.changes = changes_of(arguments.scene, mistakes);
-  if (!arguments.self_test.empty()) plan.changes.seed = std::nullopt;  // it chooses the cases
-  plan.until = duration_of("--watch", arguments.watch, mistakes).value_or(plan.until);
-  plan.runs = count_of("--runs", arguments.runs, 100, 100'000, mistakes).value_or(plan.runs);
-  if (Diagnostic mistake; mistakes.empty() && !diagnose::can_be_watched(plan.until, mistake))
-    add_mistake(mistakes, "--watch: " + mistake.what, arguments.watch, mistake.expected,
-                mistake.mend);
-  return plan;
-}
 
 std::vector<diagnose::Observation> observed(const std::string& path,
                                             const diagnose::Library& library,
@@ -40,39 +25,6 @@ std::vector<diagnose::Observation> observed(const std::string& path,
   if (!root) return {};
   return diagnose::read_observations(*root, path, *library.installation, library.signs,
                                      library.watch, reading);
-}
-
-/// `early`: what was noticed, of which something is told before all is known; none: nothing.
-void fill(diagnose::Library& library, const diagnose::LibraryPlan& plan, const Registry& registry,
-          const std::vector<diagnose::Observation>& early) {
-  diagnose::find_usual(library, plan, registry);
-  Counted counted("simulating what may be the matter");
-  diagnose::Early tell;
-  if (!early.empty()) {
-    tell.urgency = diagnose::urgency_of(library, early);
-    tell.told = [&, is_told = false](const diagnose::Library& so_far) mutable {
-      if (std::exchange(is_told, true)) return;
-      counted.clear();
-      print_now(provisional_text(so_far, early));
-    };
-  }
-  const auto told = [&](std::size_t done, std::size_t all) {
-    counted.show(done, all);
-    end_if_interrupted();
-  };
-  diagnose::fill_library(library, plan, told, tell);
-}
-
-/// Takes it from the disk, or runs it and keeps it there. Returns whether it was there.
-bool fill_or_find(diagnose::Library& library, const diagnose::LibraryPlan& plan,
-                  const std::string& cache, const Registry& registry,
-                  const std::vector<diagnose::Observation>& early) {
-  const diagnose::Shelf shelf(cache);
-  if (shelf.find(library, plan)) return true;
-  fill(library, plan, registry, early);
-  std::string error;
-  if (!shelf.keep(library, plan, error)) complain("the library could not be kept: " + error + "\n");
-  return false;
 }
 
 /// Other assumptions are for cases alone, and one set of them at a time.
@@ -106,7 +58,7 @@ int answer_self_test(const DiagnoseArguments& arguments, diagnose::Library& libr
   if (!arguments.vary.empty()) trial.vary = share_of("--vary", arguments.vary, mistakes);
   trial.pairs = arguments.pairs;
   if (!mistakes.empty()) return refuse(mistakes);
-  fill_or_find(library, plan, arguments.cache, registry, {});
+  fill_or_find(library, plan, arguments.library.cache, registry, {});
   Counted counted("trying cases");
   const diagnose::OnProgress told = [&](std::size_t tried, std::size_t all) {
     counted.show(tried, all);
@@ -139,7 +91,8 @@ int diagnose_command(const DiagnoseArguments& arguments, const Registry& registr
   Diagnostics mistakes;
   Mistakes reading(mistakes);
   const diagnose::Books books(registry, reading);
-  const diagnose::LibraryPlan plan = plan_of(arguments, mistakes);
+  diagnose::LibraryPlan plan = plan_of(arguments.scene, arguments.library, mistakes);
+  if (!arguments.self_test.empty()) plan.changes.seed = std::nullopt;  // it chooses the cases
   check_world(arguments, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
   const Stopwatch watch;
@@ -155,7 +108,7 @@ int diagnose_command(const DiagnoseArguments& arguments, const Registry& registr
     return refuse(mistakes);
   }
   const bool reused =
-      fill_or_find(*library, plan, arguments.cache, registry,
+      fill_or_find(*library, plan, arguments.library.cache, registry,
                    arguments.json ? std::vector<diagnose::Observation>() : observations);
   Diagnosis diagnosis{*library, observations, diagnose::rank(*library, observations, {})};
   diagnosis.next = diagnose::next_checks(*library, diagnosis.ranking, observations, books.checks,

@@ -95,6 +95,24 @@ inline constexpr const char* kLessonFooter = R"(Examples:
 Each question is answered as the run has it, each task as the lesson's model answer says, and all
 that its words claim is held against the run. Exit code 2 where the run does not bear it out.)";
 
+inline constexpr const char* kHuntFooter = R"(Examples:
+  sixtybeats hunt scenes/bench-minimal.yaml --level subtle --seed 7
+  sixtybeats hunt scenes/bench-minimal.yaml --level two --json
+
+The same seed hides the same fault, so that a class gets the same case; in the window it is hunted
+by hand (F, then Practice). Here the program hunts it: each check, what it found and what it was worth, the work
+at parts and the proof, then the score. It needs the library of runs that diagnose needs, and finds
+or makes it.)";
+
+inline constexpr const char* kLearnersFooter = R"(Examples:
+  sixtybeats learners
+  sixtybeats learners --csv > class.csv
+  sixtybeats learners --html class.html --data /media/class
+  sixtybeats learners --forget "Ann B."
+
+What the window keeps of each learner is one small file in the folder sixtybeats/learners of
+$XDG_DATA_HOME, or of .local/share in the home folder. Nothing leaves the machine.)";
+
 inline constexpr const char* kMeasureFooter = R"(Examples:
   sixtybeats measure scenes/bench-minimal.yaml --meter V:hall_clock
     --during "Mon 08:00:34..Mon 08:00:38"

@@ -60,7 +60,8 @@ class Teller {
     };
     const std::string head = words(step.head, played, at);
     std::string text =
-        fmt::format("{:>2} {}{}{}\n", number, name_of(step.kind), head.empty() ? "" : ": ", head);
+        fmt::format("{:>2} {}{}{}{}\n", number, name_of(step.kind),
+                    played.aside ? ", behind a wrong answer" : "", head.empty() ? "" : ": ", head);
     text += paragraph("", words(step.text, played, at));
     for (const lesson::Choice& choice : step.question.choices)
       text += paragraph(choice.right ? "(x) " : "( ) ", words(choice.text, played, at));
@@ -73,7 +74,7 @@ class Teller {
     for (const lesson::Choice& choice : step.question.choices)
       if (choice.right) text += paragraph("", words(choice.says, played, to));
     text += paragraph("", words(step.question.right, played, to));
-    text += paragraph("", words(step.task.right, played, to));
+    text += paragraph("", words(step.task.right, played, step.task.model_at));
     text += paragraph("", words(step.after, played, to));
     if (played.why)
       text += paragraph("", explain::headline(*played.why, *step.why, judge_.installation())) +

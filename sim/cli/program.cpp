@@ -32,6 +32,8 @@ struct Dispatch {
   int operator()(const MeasureArguments& a) const { return measure_command(a, registry); }
   int operator()(const DiagnoseArguments& a) const { return diagnose_command(a, registry); }
   int operator()(const ObserveArguments& a) const { return observe_command(a, registry); }
+  int operator()(const HuntArguments& a) const { return hunt_command(a, registry); }
+  int operator()(const LearnersArguments& a) const { return learners_command(a); }
   int operator()(const SchemaArguments&) const { return schema_command(registry); }
 };
 

@@ -75,6 +75,7 @@ struct Library {
   std::vector<std::vector<float>> sound;  ///< departures of sound runs
   std::vector<Known> specimens;           ///< that the cases take turns with
   std::size_t simulations = 0;
+  double runs_of_each = 0;  ///< that were made of each kin of suspects, on the average
 
   const Run& run_of(std::size_t number) const { return runs[cases[number].run]; }
   Shown shown_in(std::size_t number) const {

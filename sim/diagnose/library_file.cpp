@@ -87,12 +87,31 @@ std::uint64_t mixed(std::uint64_t h, const Value& value) {
   return h;
 }
 
+Course take_course(Reader& reader) {
+  Course course;
+  course.kind = static_cast<Course::Kind>(reader.take<std::uint8_t>());
+  course.amount = reader.take<double>();
+  course.span = reader.take<SimTime>();
+  course.from = reader.take<SimTime>();
+  course.to = reader.take<SimTime>();
+  return course;
+}
+
+void put_course(Writer& writer, const Course& course) {
+  writer.put(static_cast<std::uint8_t>(course.kind));
+  writer.put(course.amount);
+  writer.put(course.span);
+  writer.put(course.from);
+  writer.put(course.to);
+}
+
 Run take_run(Reader& reader, std::size_t suspects, std::size_t size, bool& good) {
   Run one;
   one.suspect = static_cast<std::size_t>(reader.take<std::uint64_t>());
   good = good && one.suspect < suspects;
   one.manner.severity = reader.take<double>();
   one.manner.from = reader.take<SimTime>();
+  one.manner.course = take_course(reader);
   one.shows = reader.take<std::uint8_t>() != 0;
   one.steady = reader.take<std::uint8_t>() != 0;
   one.departures = reader.departures(size);
@@ -172,6 +191,7 @@ bool write_library(const Library& library, std::uint64_t key, const std::string&
     writer.put(static_cast<std::uint64_t>(one.suspect));
     writer.put(one.manner.severity);
     writer.put(one.manner.from);
+    put_course(writer, one.manner.course);
     writer.put(static_cast<std::uint8_t>(one.shows ? 1 : 0));
     writer.put(static_cast<std::uint8_t>(one.steady ? 1 : 0));
     writer.put_departures(one.departures);

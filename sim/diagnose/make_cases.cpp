@@ -23,6 +23,10 @@ class CaseMaker {
 
  private:
   void fill_between() {
+    const auto made = std::count_if(library_.runs.begin(), library_.runs.end(),
+                                    [](const Run& run) { return !run.between; });
+    library_.runs_of_each = static_cast<double>(made) /
+                            static_cast<double>(std::max<std::size_t>(alike_.kin().size(), 1));
     std::vector<std::vector<Run>> by_kin(alike_.kin().size());
     for (Run& run : library_.runs) by_kin[alike_.kin_of()[run.suspect]].push_back(std::move(run));
     library_.runs.clear();

@@ -92,6 +92,7 @@ class Weighing {
       : library_(library),
         count_(observations.size()),
         options_(options),
+        sharpness_(library.runs_of_each / (library.runs_of_each + options.few)),
         chances_(library, observations, options.vagueness),
         weights_(weights_of(known_with(observations), library.suspects, *library.installation)),
         prior_(prior_with(library.prior, weights_)),
@@ -116,7 +117,9 @@ class Weighing {
   };
 
   double known_prior(std::size_t suspect) const {
-    const bool known = library_.suspects[suspect].fault.get() != options_.without;
+    const std::vector<std::size_t>& excluded = options_.excluded;
+    const bool known = library_.suspects[suspect].fault.get() != options_.without &&
+                       std::find(excluded.begin(), excluded.end(), suspect) == excluded.end();
     return known ? (1 - options_.sound - options_.none) * prior_[suspect] : 0;
   }
 
@@ -158,7 +161,8 @@ class Weighing {
     logs.push_back(sound_);
     prior.push_back(options_.none);
     logs.push_back(chances_.log_of_anything());
-    for (double& log : logs) log *= options_.trust;
+    for (double& p : prior) p = p > 0 ? det_exp(sharpness_ * det_log(p)) : 0;
+    for (double& log : logs) log *= sharpness_ * options_.trust;
     const std::vector<double> beliefs = posterior(prior, logs);
     for (std::size_t k = 0; k < all_.size(); ++k) all_[k].ranked.probability = beliefs[k];
     ranking_.sound = beliefs[beliefs.size() - 2];
@@ -183,6 +187,7 @@ class Weighing {
   const Library& library_;
   std::size_t count_;
   const RankingOptions& options_;
+  double sharpness_;  ///< power of what is believed: where runs are few, it is told less surely
   Chances chances_;
   std::vector<double> weights_, prior_;  ///< by suspect; what was known beforehand is in both
   double sound_;                         ///< logarithm of the likelihood that nothing is the matter

@@ -57,7 +57,9 @@ struct RankingOptions {
   double sound = 0.01, none = 0.05;  ///< priors (judgement)
   double two = 0.03;                 ///< of two at once, whichever they are (judgement)
   double trust = 0.9;  ///< in likelihoods, as a power of them: they come from few runs each
-  const Fault* without = nullptr;  ///< as if the library did not know this one
+  double few = 1;      ///< runs of each kin of suspects by which one may be but half as sure
+  const Fault* without = nullptr;          ///< as if the library did not know this one
+  std::vector<std::size_t> excluded = {};  ///< suspects that it is known not to be
 };
 
 /// Weighs all suspects: exact Bayes over the library's runs. Range: at least one observation; a

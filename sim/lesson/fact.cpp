@@ -18,7 +18,7 @@ class Occasions final : public TraceSink {
     times_.resize(wanted_.size());
   }
   void record(const TraceRecord& record) override {
-    if (!record.acted || record.event.at < from) return;
+    if (record.event.at < from) return;
     for (std::size_t k = 0; k < wanted_.size(); ++k) {
       if (record.part == wanted_[k].part && record.kind == wanted_[k].kind)
         times_[k].push_back(record.event.at);

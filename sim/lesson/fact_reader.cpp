@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "sim/instruments/measure.hpp"
 #include "sim/lesson/fact.hpp"
 #include "sim/scene/mistakes.hpp"
 

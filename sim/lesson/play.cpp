@@ -1,6 +1,7 @@
 #include "sim/lesson/play.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "sim/tour/saying.hpp"
 
@@ -25,31 +26,74 @@ std::string first_unmet(const Task& task, const std::vector<Held>& held,
   return "";
 }
 
+/// All words of a step.
+std::vector<const Sayings*> words_of(const Step& step) {
+  std::vector<const Sayings*> all = {&step.head,           &step.text,           &step.after,
+                                     &step.question.right, &step.question.wrong, &step.task.right};
+  for (const Sayings& hint : step.hints) all.push_back(&hint);
+  for (const Choice& choice : step.question.choices) {
+    all.push_back(&choice.text);
+    all.push_back(&choice.says);
+  }
+  for (const Item& item : step.question.items) all.push_back(&item.text);
+  return all;
+}
+
 class Player {
  public:
   explicit Player(Judge& judge)
       : judge_(judge),
-        sitting_(std::make_shared<Lesson>(judge.lesson()), judge.installation().script) {}
+        lesson_(std::make_shared<Lesson>(judge.lesson())),
+        sitting_(lesson_, judge.installation().script) {}
 
   Played play() {
     Played played;
     played.flaw_of_stated = judge_.flaw_of_stated(judge_.installation().script);
+    std::vector<bool> seen(lesson_->steps.size(), false);
     while (!sitting_.is_over() && played.steps.size() < kMostSteps) {
-      begun_ = sitting_.now().at.value_or(begun_);
-      PlayedStep one;
-      one.step = sitting_.step();
-      one.log = sitting_.log();
-      one.flaw = judge_.flaw(one.step, one.log);
-      if (sitting_.now().kind == Step::Kind::kAsk) ask(one);
-      if (sitting_.now().kind == Step::Kind::kTask) do_task(one);
-      if (sitting_.now().kind == Step::Kind::kExplain) explain(one);
-      played.steps.push_back(std::move(one));
+      seen[sitting_.step()] = true;
+      played.steps.push_back(play_step());
       sitting_.go_on();
+    }
+    // What only a wrong reply leads to is claimed all the same.
+    for (std::size_t k = 0; k < seen.size(); ++k) {
+      if (seen[k]) continue;
+      sitting_ = Sitting(lesson_, judge_.installation().script);
+      sitting_.skip_to(k);
+      played.steps.push_back(play_step());
+      played.steps.back().aside = true;
     }
     return played;
   }
 
  private:
+  PlayedStep play_step() {
+    begun_ = sitting_.now().at.value_or(begun_);
+    PlayedStep one;
+    one.step = sitting_.step();
+    one.log = sitting_.log();
+    one.flaw = judge_.flaw(one.step, one.log);
+    if (one.flaw.empty()) one.flaw = without_number(one);
+    if (sitting_.now().kind == Step::Kind::kAsk) ask(one);
+    if (sitting_.now().kind == Step::Kind::kTask) do_task(one);
+    if (sitting_.now().kind == Step::Kind::kExplain) explain(one);
+    return one;
+  }
+
+  /// A number that its words hold and the run has not.
+  std::string without_number(const PlayedStep& one) {
+    for (const Sayings* sayings : words_of(lesson_->steps[one.step])) {
+      for (const auto& [language, saying] : *sayings) {
+        for (const Saying::Piece& piece : saying.pieces) {
+          if (piece.number && std::isnan(judge_.number(*piece.number, one.step, one.log)))
+            return "its words hold " + lesson_->facts[*piece.number].name +
+                   ", which this run has not";
+        }
+      }
+    }
+    return "";
+  }
+
   void ask(PlayedStep& one) {
     const Question& question = sitting_.now().question;
     Verdict verdict = judge_.verdict(one.step, any_reply(question), one.log);
@@ -90,6 +134,7 @@ class Player {
   }
 
   Judge& judge_;
+  std::shared_ptr<const Lesson> lesson_;
   Sitting sitting_;
   SimTime begun_ = 0;
 };

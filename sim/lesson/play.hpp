@@ -17,7 +17,8 @@ struct PlayedStep {
   std::optional<Reply> reply;
   std::vector<Held> goal;  ///< of a task, when it has been brought about
   std::optional<explain::Answer> why;
-  std::string flaw;  ///< what the lesson claims and its run does not show; or empty
+  bool aside = false;  ///< only a wrong reply leads to it
+  std::string flaw;    ///< what the lesson claims and its run does not show; or empty
 };
 
 struct Played {
@@ -26,8 +27,9 @@ struct Played {
   bool is_sound() const;
 };
 
-/// Takes a lesson through, with right replies and model answers, and holds all that it claims
-/// against the runs. A task that is solved before anybody has done anything is a flaw too.
+/// Takes a lesson through, with right replies and model answers, then each step to which only wrong
+/// ones lead, and holds all that it claims against the runs. A task that is solved before anybody
+/// has done anything is a flaw too.
 Played play(Judge& judge);
 
 /// What a reply says, in words.

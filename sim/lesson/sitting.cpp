@@ -57,6 +57,10 @@ void Sitting::go_on() {
   enter(lesson_->next_of(step_, go_));
 }
 
+void Sitting::skip_to(std::size_t step) {
+  while (step_ < step) enter(step_ + 1);
+}
+
 void Sitting::begin(std::size_t step) {
   const auto found = std::find(way_.begin(), way_.end(), step);
   if (found == way_.end()) return;

@@ -43,6 +43,8 @@ class Sitting {
   void reached(std::vector<Action> log);
   /// To what follows, the reply counted in.
   void go_on();
+  /// To a step, as if all before it in the file had been gone through. Range: not before this one.
+  void skip_to(std::size_t step);
   /// Begins a step of the way again; what came behind it is forgotten. Range: step is on way().
   void begin(std::size_t step);
 

@@ -92,7 +92,12 @@ std::string quantity_text(double value, const std::string& unit, int decimals,
   } else {
     text = format_quantity(value, unit);
   }
-  if (has_decimal_comma(language)) std::replace(text.begin(), text.end(), '.', ',');
+  // The first point of the number; units have points of their own.
+  const std::size_t point = text.find('.');
+  const auto is_digit = [&](std::size_t at) {
+    return at < text.size() && text[at] >= '0' && text[at] <= '9';
+  };
+  if (has_decimal_comma(language) && is_digit(point - 1) && is_digit(point + 1)) text[point] = ',';
   return text;
 }
 

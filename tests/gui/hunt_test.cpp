@@ -89,29 +89,6 @@ class Hunt : public WorkedWindow {
     typed("mousemove " + std::to_string(tab_x) + " 115");
     typed("click 1");
   }
-
-  /// Puts the pointer on a button of a window whose name has this in it, and presses. `x`: within
-  /// that window, where its column of buttons is. `button`: its label, behind those of what it lies
-  /// in. Returns whether it was found.
-  bool press(const std::string& window_name, const std::vector<std::string>& button, float x = 30) {
-    typed("mousemove 640 8");  // it has been shown by now
-    for (float y = 4; y < 560; y += 7) {
-      const ImGuiWindow* found = nullptr;
-      for (ImGuiWindow* one : GImGui->Windows) {
-        if (one->WasActive && std::string(one->Name).find(window_name) != std::string::npos)
-          found = one;
-      }
-      if (found == nullptr || y > found->Size.y) return false;
-      ImGuiID id = found->ID;
-      for (const std::string& piece : button) id = ImHashStr(piece.c_str(), 0, id);
-      typed("mousemove " + std::to_string(std::lround(found->Pos.x + x)) + " " +
-            std::to_string(std::lround(found->Pos.y + y)));
-      if (GImGui->HoveredIdPreviousFrame != id) continue;
-      typed("click 1");
-      return true;
-    }
-    return false;
-  }
 };
 
 TEST_F(Hunt, WhatIsTypedIsRankedMarkedAndTakenBack) {

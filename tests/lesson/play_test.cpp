@@ -52,6 +52,30 @@ TEST(Play, WhatTheLessonClaimsAndTheRunDoesNotShowIsAFlaw) {
   EXPECT_NE(wrong.steps[0].flaw.find("bell.strikes"), std::string::npos) << wrong.steps[0].flaw;
 }
 
+TEST(Play, StepsThatOnlyAWrongReplyLeadsToAreHeldAgainstTheRunToo) {
+  const auto with_detour = [](const char* claim) {
+    return played(
+        "steps:\n  - ask: {en: 'Will it?'}\n    at: Mon 08:00\n    to: Mon 08:00:40\n    go: end\n"
+        "    choices: [{text: {en: yes}, right: yes}, {text: {en: no}, go: detour}]\n"
+        "  - name: detour\n    show: {en: Look.}\n    at: Mon 08:00\n    to: Mon 08:00:40\n"
+        "    proves: [{event: bell.strikes, " +
+        std::string(claim) + "}]\n  - name: end\n    show: {en: The end.}\n");
+  };
+  const Played sound = with_detour("above: 1");
+  EXPECT_TRUE(sound.is_sound());
+  ASSERT_EQ(sound.steps.size(), 3U);
+  EXPECT_TRUE(sound.steps[2].aside);
+  EXPECT_FALSE(with_detour("never: yes").is_sound());
+}
+
+TEST(Play, WordsWithANumberThatTheRunHasNotAreAFlaw) {
+  const Played done = played(
+      "facts: {never_s: {event: minute_relay.held, take: first}}\n"
+      "steps:\n  - show: {en: Look.}\n    after: {en: 'After {never_s}.'}\n"
+      "    at: Mon 08:00\n    to: Mon 08:00:40\n");
+  EXPECT_NE(done.steps[0].flaw.find("never_s"), std::string::npos) << done.steps[0].flaw;
+}
+
 TEST(Play, WhatIsStatedIsHeldAgainstTheRun) {
   const auto stated = [](const char* second) {
     return played(std::string("stated:\n  - words: second ") + second +

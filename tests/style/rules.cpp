@@ -36,12 +36,14 @@ const std::map<std::string, Words, std::less<>> kLayers = {
     {"sim/lesson",
      {"sim/base", "sim/part", "sim/scene", "sim/explain", "sim/instruments", "sim/diagnose",
       "sim/tour", "sim/run/session.hpp"}},
+    {"sim/practice", {"sim/base", "sim/part", "sim/scene", "sim/diagnose", "sim/run/session.hpp"}},
     {"sim/cli",
      {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene", "sim/run", "sim/explain",
-      "sim/instruments", "sim/tour", "sim/diagnose", "sim/lesson", "models/part_list.hpp"}},
+      "sim/instruments", "sim/tour", "sim/diagnose", "sim/lesson", "sim/practice",
+      "models/part_list.hpp"}},
     {"gui",
      {"sim/base", "sim/part", "sim/scene", "sim/run", "sim/explain", "sim/instruments",
-      "sim/diagnose", "sim/tour", "sim/lesson", "models/part_list.hpp"}},
+      "sim/diagnose", "sim/tour", "sim/lesson", "sim/practice", "models/part_list.hpp"}},
 };
 
 /// Any part's folder: parts meet through the part contract only, never through each other.

@@ -116,6 +116,9 @@ TEST(Tour, WordsHoldReadingsAsTheyAre) {
   EXPECT_TRUE(diagnostics.empty()) << diagnostics.to_text();
   EXPECT_EQ(said(saying, *scene, [](const ReadingOf&) { return 1.25; }),
             "draws 1.25 A, 1.25 or -1.");
+  // A comma where the language has one, but not within a unit.
+  EXPECT_EQ(quantity_text(0.0315, "N.m", -1, "de"), "31,5 mN.m");
+  EXPECT_EQ(quantity_text(24, "V", -1, "de"), "24 V");
   // What is nothing when it is rounded has no sign.
   const std::string nothing = said(saying, *scene, [](const ReadingOf&) { return 1e-9; });
   EXPECT_EQ(nothing.substr(nothing.size() - 8), "00 or 0.");

@@ -1,0 +1,68 @@
+#include <fmt/format.h>
+
+#include "sim/base/file.hpp"
+#include "sim/cli/command_line.hpp"
+#include "sim/cli/commands.hpp"
+#include "sim/cli/exit_code.hpp"
+#include "sim/cli/layout.hpp"
+#include "sim/cli/output.hpp"
+#include "sim/practice/progress.hpp"
+
+namespace sixty::cli {
+namespace {
+
+using practice::Learners;
+using practice::Progress;
+
+std::vector<Progress> all_of(const Learners& learners) {
+  std::vector<Progress> all;
+  for (const std::string& name : learners.names()) {
+    std::string told;
+    all.push_back(learners.read(name, told));
+    if (!told.empty()) complain(told + "\n");
+  }
+  return all;
+}
+
+std::string table_of(const std::vector<Progress>& all) {
+  if (all.empty()) return "Nobody has done anything yet.\n";
+  TextTable table({{"learner"}, {"topic"}, {"steps", true}, {"mastered", true}});
+  for (const Progress& progress : all) {
+    for (const auto& [topic, mastery] : practice::mastery_of(progress))
+      table.add({progress.learner, topic, std::to_string(mastery.steps),
+                 fmt::format("{:.0f} %", 100 * mastery.share)});
+    for (const practice::HuntTaken& hunt : progress.hunts)
+      table.add({progress.learner, fmt::format("hunt {} {} {}", hunt.scene, hunt.level, hunt.seed),
+                 "",
+                 hunt.proved   ? "proved"
+                 : hunt.mended ? "mended"
+                               : "not found"});
+  }
+  return table.text(0);
+}
+
+int forget(const Learners& learners, const std::string& name) {
+  std::string error;
+  if (learners.forget(name, error)) return kOk;
+  Diagnostics mistakes;
+  add_unknown(mistakes, "--forget: " + error, name, learners.names());
+  return refuse(mistakes);
+}
+
+}  // namespace
+
+int learners_command(const LearnersArguments& arguments) {
+  const Learners learners(practice::learners_folder(arguments.data));
+  if (!arguments.forget.empty()) return forget(learners, arguments.forget);
+  const std::vector<Progress> all = all_of(learners);
+  if (arguments.html.empty()) {
+    print(arguments.csv ? practice::progress_csv(all) : table_of(all));
+    return kOk;
+  }
+  std::string error;
+  if (write_file_whole(arguments.html, practice::progress_html(all), error)) return kOk;
+  complain("could not write " + arguments.html + ": " + error + "\n");
+  return kCouldNotWrite;
+}
+
+}  // namespace sixty::cli
