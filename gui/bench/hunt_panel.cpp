@@ -61,6 +61,7 @@ void HuntPanel::open(const Registry& registry, const diagnose::LibraryPlan& plan
 
 void HuntPanel::close() {
   open_ = false;
+  practises_ = false;
   if (told_.stage != Hunter::Stage::kReady) hunter_.reset();
 }
 
@@ -112,9 +113,13 @@ std::optional<PartId> HuntPanel::show(const Bench& bench, const sf::FloatRect& b
   bool stays = true;
   {
     const Panel panel("hunt", box);
-    if (panel_title("Find the fault", heading)) stays = false;
+    if (panel_title(practises_ ? "Hunt a fault" : "Find the fault", heading)) stays = false;
     show_stage();
-    if (told_.form != nullptr) show_pages(bench, chosen);
+    // Whoever hunts a hidden fault is not helped.
+    if (practises_ && is_ready())
+      practice_.show(*registry_, told_.library, practice_wish_);
+    else if (!practises_ && told_.form != nullptr)
+      show_pages(bench, chosen);
   }
   if (!stays) close();
   return chosen;
@@ -160,13 +165,6 @@ void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
     ImGui::EndTabItem();
   };
   const bool to_noticed = std::exchange(turns_to_, Page::kNone) == Page::kNoticed;
-  // Whoever hunts a hidden fault is not helped.
-  const bool practises = practice_.told().hunt != 0 && !practice_.told().score;
-  if (practises) {
-    page("Practice", false, true,
-         [&] { practice_.show(*registry_, told_.library, practice_wish_); });
-    return ImGui::EndTabBar();
-  }
   page("Noticed", to_noticed, false, [&] { show_noticed(hidden); });
   page("Suspects", false, true, [&] {
     if (has_verdict())
@@ -178,12 +176,6 @@ void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
   page("Next", false, false, [&] { show_next(hidden); });
   page("Known", false, false, [&] { known_.show(*told_.form, notes_); });
   page("File", false, false, [&] { show_file(); });
-  page("Practice", false, true, [&] {
-    if (is_ready())
-      practice_.show(*registry_, told_.library, practice_wish_);
-    else
-      show_second("It can begin when all runs are made.");
-  });
   ImGui::EndTabBar();
 }
 

@@ -28,6 +28,8 @@ class HuntPanel {
   void follow();
   /// Returns the part of a suspect that has been chosen.
   std::optional<PartId> show(const Bench& bench, const sf::FloatRect& box, ImFont* heading);
+  /// A hidden fault is to be found by hand, without help. Order: it is open.
+  void practise() { practises_ = true; }
   /// What the page for practice has asked for since this was asked.
   PracticePage::Wish take_practice() { return std::exchange(practice_wish_, {}); }
   const PracticePage& practice() const { return practice_; }
@@ -66,7 +68,7 @@ class HuntPanel {
     std::size_t due = 0;  ///< actions of the log that have been done by now
     std::vector<Injection> faults;
   };
-  bool open_ = false;
+  bool open_ = false, practises_ = false;
   Hidden hidden_;
   std::unique_ptr<Hunter> hunter_;
   Hunter::Told told_;

@@ -184,6 +184,40 @@ std::string usual_scene() {
   return name;
 }
 
+/// Tours, lessons and films. `present`: a tour for a talk; `loop`: it begins again.
+void add_walks(CLI::App& app, const CLI::Validator& named, Options& options, std::string& present,
+               bool& loop) {
+  FilmOrder& film = options.film;
+  auto* tour = app.add_flag("--tour{overview}", options.tour,
+                            "Walk a tour of the scene, unattended and in full screen: the one that "
+                            "is called overview, or --tour=FILE");
+  app.add_flag("--loop", loop, "Begin the tour again and again")->needs(tour);
+  auto* talk =
+      app.add_option("--present", present, "Walk the tour FILE for a talk: one key, one step")
+          ->excludes(tour);
+  app.add_option("--lesson", options.lesson,
+                 "Begin a lesson: a FILE, or the number of one beside the scene")
+      ->excludes(tour)
+      ->excludes(talk)
+      ->check(named);
+  app.add_option("--step", options.step, "Begin the tour or lesson with this step")
+      ->check(CLI::Range(1, 1000));
+  auto* folder = app.add_option("--film", film.folder,
+                                "Write numbered pictures into a folder, 25 to a second, and end")
+                     ->check(named)
+                     ->excludes(tour)
+                     ->excludes(talk);
+  app.add_option("--from", film.from, "When the film begins: a TIME of the scene")->needs(folder);
+  app.add_option("--to", film.to, "When it ends")->needs(folder);
+  app.add_option("--speed", film.speed, "Of the film: seconds of the scene to a second")
+      ->needs(folder)
+      ->check(CLI::Range(1e-5, 1e6));
+  app.add_flag("--stretch", film.stretch, "Slow round what happens, whatever the --speed")
+      ->needs(folder);
+  app.add_flag("--captions", film.captions, "Write below each picture when it is, and what begins")
+      ->needs(folder);
+}
+
 }  // namespace
 
 std::optional<int> read_options(int argc, char** argv, Options& options, Diagnostics& mistakes) {
@@ -213,37 +247,9 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   app.add_option("--runs", options.hunt.runs,
                  "About how many there are (2400, or what ten minutes allow)")
       ->check(CLI::Range(100, 100'000));
-  FilmOrder& film = options.film;
   std::string present;
   bool loop = false;
-  auto* tour = app.add_flag("--tour{overview}", options.tour,
-                            "Walk a tour of the scene, unattended and in full screen: the one that "
-                            "is called overview, or --tour=FILE");
-  app.add_flag("--loop", loop, "Begin the tour again and again")->needs(tour);
-  auto* talk =
-      app.add_option("--present", present, "Walk the tour FILE for a talk: one key, one step")
-          ->excludes(tour);
-  app.add_option("--lesson", options.lesson,
-                 "Begin a lesson: a FILE, or the number of one beside the scene")
-      ->excludes(tour)
-      ->excludes(talk)
-      ->check(named);
-  app.add_option("--step", options.step, "Begin the tour or lesson with this step")
-      ->check(CLI::Range(1, 1000));
-  auto* folder = app.add_option("--film", film.folder,
-                                "Write numbered pictures into a folder, 25 to a second, and end")
-                     ->check(named)
-                     ->excludes(tour)
-                     ->excludes(talk);
-  app.add_option("--from", film.from, "When the film begins: a TIME of the scene")->needs(folder);
-  app.add_option("--to", film.to, "When it ends")->needs(folder);
-  app.add_option("--speed", film.speed, "Of the film: seconds of the scene to a second")
-      ->needs(folder)
-      ->check(CLI::Range(1e-5, 1e6));
-  app.add_flag("--stretch", film.stretch, "Slow round what happens, whatever the --speed")
-      ->needs(folder);
-  app.add_flag("--captions", film.captions, "Write below each picture when it is, and what begins")
-      ->needs(folder);
+  add_walks(app, named, options, present, loop);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

@@ -45,6 +45,11 @@ void Window::show_lesson() {
   if (!lesson_.is_open()) return;
   const LessonPanel::Wish wish = lesson_.show(desk_->bench, side_box(), panels_->heading());
   if (wish.closes) return close_lessons();
+  if (wish.hunts) {
+    open_hunt();
+    desk_->hunt.practise();
+    return;
+  }
   if (wish.learner) settings_.learner = *wish.learner;
   if (!wish.begin.empty()) begin_lesson(wish.begin);
   if (wish.why) desk_->why.ask(desk_->bench, *wish.why);
@@ -55,7 +60,9 @@ void Window::show_lesson() {
 
 void Window::paint_lesson(Painter& painter) const {
   const lesson::Step* step = lesson_.is_open() ? lesson_.step() : nullptr;
-  if (step != nullptr) paint_veil(desk_->bench.stage(), step->light, drawing(), painter);
+  // Close by, what is lit fills the drawing, and its labels stand around it.
+  if (step != nullptr && step->scope != Scope::kPart)
+    paint_veil(desk_->bench.stage(), step->light, drawing(), painter);
 }
 
 }  // namespace sixty::gui

@@ -22,7 +22,7 @@ class LessonPanel {
  public:
   /// What it asks of the window.
   struct Wish {
-    bool closes = false;
+    bool closes = false, hunts = false;
     std::string begin;                     ///< file of a lesson
     std::optional<std::string> learner;    ///< another name has been given
     std::optional<explain::Question> why;  ///< to be answered

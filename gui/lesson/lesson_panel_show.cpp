@@ -61,7 +61,11 @@ void LessonPanel::show_list(Wish& wish) {
   if (name_ != diary_.learner()) show_text("No file can bear this name: begin with a letter.");
   if (!diary_.told().empty()) show_text(diary_.told());
   ImGui::Spacing();
-  constexpr float kHigh = 32;
+  constexpr float kHigh = 28;
+  if (ImGui::Button("Hunt a hidden fault", {ImGui::GetContentRegionAvail().x, kHigh}))
+    wish.hunts = true;
+  show_tip("on the scene that is on the bench: ask, look, measure, mend, and prove the cure");
+  ImGui::Separator();
   for (const lesson::Listed& one : listed_) {
     const std::string name = fmt::format("{}. {}", one.number, lesson::title_in(one, language_));
     if (ImGui::Button(name.c_str(), {ImGui::GetContentRegionAvail().x, kHigh}))

@@ -30,7 +30,7 @@ void show_deed(std::size_t number, const Deed& deed) {
   const std::string place = deed.part.empty() ? "" : ", " + words_of_key(deed.part);
   show_text(fmt::format("{}. {}{} ({:g} min)", number, deed.what, place, deed.minutes));
   ImGui::Indent();
-  for (const std::string& found : deed.found) show_second(found);
+  for (const std::string& found : deed.found) show_second(words_of_key(found));
   show_text(practice::sentence_of(deed.worth));
   if (deed.kind == Deed::Kind::kCheck || deed.kind == Deed::Kind::kQuestion)
     show_second(fmt::format("{:.1f} bit; the best would have told {:.1f}", deed.expected_bits,
@@ -76,7 +76,7 @@ void PracticePage::show(const Registry& registry,
   follow(wish);
   if (told_.hunt == 0) return show_beginning();
   panel_heading("People say");
-  for (const std::string& one : told_.reports) show_text(one);
+  for (const std::string& one : told_.reports) show_text(words_of_key(one));
   if (!told_.deeds.empty()) show_deeds();
   if (coach_->is_busy()) return show_second("Somebody goes and looks.");
   if (told_.score) return show_end();

@@ -100,7 +100,7 @@ inline constexpr const char* kHuntFooter = R"(Examples:
   sixtybeats hunt scenes/bench-minimal.yaml --level two --json
 
 The same seed hides the same fault, so that a class gets the same case; in the window it is hunted
-by hand (F, then Practice). Here the program hunts it: each check, what it found and what it was worth, the work
+by hand (F4). Here the program hunts it: each check, what it found and what it was worth, the work
 at parts and the proof, then the score. It needs the library of runs that diagnose needs, and finds
 or makes it.)";
 

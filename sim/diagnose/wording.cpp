@@ -7,7 +7,7 @@
 namespace sixty::diagnose {
 
 std::vector<const Ranked*> worth_telling(const Ranking& ranking, std::size_t most) {
-  constexpr double kLeast = 0.005;
+  constexpr double kLeast = 0.015;
   std::vector<const Ranked*> all;
   for (const Ranked& one : ranking.ranked) {
     if (all.size() == most || (!all.empty() && one.probability < kLeast)) break;

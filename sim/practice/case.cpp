@@ -15,7 +15,6 @@ namespace {
 
 using diagnose::Library;
 using diagnose::Run;
-using diagnose::Suspect;
 
 constexpr std::uint32_t kWhich = 200;  // stream of draws, apart from those of reports
 constexpr std::size_t kMostTries = 40;

@@ -121,10 +121,16 @@ Worth Hunt::worth_of(const Proposal& made, double best_bits) const {
 
 void Hunt::take_found(Deed& deed, std::vector<Observation> found) {
   const double before = entropy_bit(ranking_);
+  std::size_t not_so = 0;
   for (Observation& one : found) {
-    deed.found.push_back(diagnose::sentence(one, library_.signs));
+    const bool tells = found.size() == 1 || one.how != Observation::How::kNot;
+    if (tells) deed.found.push_back(diagnose::sentence(one, library_.signs));
+    not_so += tells ? 0 : 1;
     known_.push_back(std::move(one));
   }
+  if (not_so > 0)
+    deed.found.push_back("nothing else of " + std::to_string(not_so) +
+                         " things that it would show");
   weigh();
   deed.found_bits = before - entropy_bit(ranking_);
   deed.p_true = p_true();
@@ -214,7 +220,7 @@ const Deed& Hunt::prove() {
   deed.minutes = kProof_min;
   deed.worth = is_mended() ? Worth::kHolds : Worth::kStillWrong;
   proved_ = is_mended();
-  if (!is_mended() && left_.hidden.size() < hidden_.hidden.size() && known_.size() > 0 &&
+  if (!is_mended() && left_.hidden.size() < hidden_.hidden.size() && !known_.empty() &&
       left_.departures == hidden_.departures) {
     // One of two is mended: what is still wrong is another picture.
     left_.departures = noticed_of(library_, left_.hidden);

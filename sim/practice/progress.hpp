@@ -62,8 +62,8 @@ class Learners {
   std::string folder_;
 };
 
-/// Where they are kept: sixtybeats/learners in the folder that was chosen, or else in .local/share of
-/// the user's home. Empty where there is neither. Source: XDG Base Directory Specification.
+/// Where they are kept: sixtybeats/learners in the folder that was chosen, or else in .local/share
+/// of the user's home. Empty where there is neither. Source: XDG Base Directory Specification.
 std::string learners_folder(const std::string& chosen);
 
 /// For an instructor: a line for each learner and topic, RFC 4180.

@@ -119,7 +119,7 @@ class ReadmeTest : public cli::FolderTest {};
 TEST_F(ReadmeTest, ShowsWhatTheProgramPrints) {
   std::string text = text_of(kReadme);
   std::vector<Shown> all = shown_in(text);
-  ASSERT_EQ(all.size(), 13U);
+  ASSERT_EQ(all.size(), 15U);
   const bool write = std::getenv("SIXTY_WRITE_README") != nullptr;
   // In the reader's order, and as on a machine where nothing is kept yet.
   ASSERT_EQ(::setenv("XDG_CACHE_HOME", folder().c_str(), 1), 0);
@@ -139,7 +139,7 @@ TEST_F(ReadmeTest, ShowsWhatTheProgramPrints) {
 
 TEST_F(ReadmeTest, NamesNoCommandThatFails) {
   const std::vector<std::string> all = named_in(text_of(kReadme), folder());
-  EXPECT_EQ(all.size(), 11U);
+  EXPECT_EQ(all.size(), 12U);
   for (const std::string& command : all) {
     const Printed printed = output_of(command);
     EXPECT_EQ(printed.status, 0) << command;

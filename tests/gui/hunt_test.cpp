@@ -351,5 +351,21 @@ TEST_F(HuntNotesTest, EachChangeIsTakenBackByUndoTheLastFirst) {
   EXPECT_FALSE(notes.can_undo());
 }
 
+TEST_F(Hunt, AHiddenFaultIsHuntedByHandWithoutHelp) {
+  window();
+  typed("key F4");
+  ASSERT_TRUE(press("lesson", {"Hunt a hidden fault"}, 100));
+  until_known([&] { return hunt().told().stage == Hunter::Stage::kReady; });
+  ASSERT_TRUE(press("hunt", {"Hide a fault"}));
+  until_known([&] { return !hunt().practice().told().checks.empty(); });
+  const Coach::Told& told = hunt().practice().told();
+  EXPECT_FALSE(told.reports.empty());
+  EXPECT_EQ(told.hunt, 1U);
+  until([&] { return window().bench().look().hides_wrong; });
+  until([&] { return hidden_faults(window().bench()).size() == told.hidden.size(); });
+  EXPECT_TRUE(hunt().marks().empty());  // nothing on the drawing gives it away
+  EXPECT_FALSE(press("hunt", {"pages", "Next"}, 180));
+}
+
 }  // namespace
 }  // namespace sixty::gui
