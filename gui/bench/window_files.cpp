@@ -23,6 +23,7 @@ bool Window::take(const std::string& path) {
   set_ = opening.set;
   walk_.reset();
   tour_.reset();
+  lesson_.leave();  // it is of the scene that was there
   desk_ = std::make_unique<Desk>(opening, faults_);
   if (sound_ != nullptr) {
     sound_ = std::make_shared<Sound>(desk_->bench.installation(), desk_->bench.stage());

@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "sim/base/text.hpp"
+
 namespace sixty::gui {
 
 using practice::Hunt;
@@ -32,6 +34,8 @@ void Coach::hide(practice::Level level, std::uint64_t seed) {
     {
       const std::lock_guard lock(mutex_);
       told_.hunt = number;
+      told_.level = level;
+      told_.seed = seed;
       told_.hidden = hidden->hidden;
       for (const diagnose::Observation& one : hidden->reports)
         told_.reports.push_back(diagnose::sentence(one, library_->signs));
@@ -79,11 +83,14 @@ void Coach::end() {
 void Coach::tell_end() {
   Hunt best(*library_, checks_, hunt_->hidden());
   practice::play_best(best);
+  const auto links = practice::why_of(*library_, hunt_->hidden().hidden);
   const std::lock_guard lock(mutex_);
   told_.score = hunt_->score();
   told_.best = best.score();
   told_.best_deeds = best.deeds();
   told_.truths.clear();
+  told_.why.clear();
+  for (const explain::Link& link : links) told_.why.push_back(words_of_key(link.text));
   for (const practice::Hidden& hidden : told_.hidden) told_.truths.push_back(truth_text(hidden));
 }
 

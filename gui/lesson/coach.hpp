@@ -21,7 +21,9 @@ class Coach {
 
   struct Told {
     std::uint64_t hunt = 0;  ///< number of the case; 0: none is hidden
-    std::string failure;     ///< why none could be
+    practice::Level level = practice::Level::kObvious;
+    std::uint64_t seed = 0;
+    std::string failure;  ///< why none could be
     std::vector<practice::Hidden> hidden;
     std::vector<std::string> reports;  ///< what people say
     std::vector<practice::Deed> deeds;
@@ -30,6 +32,7 @@ class Coach {
     std::optional<practice::Score> score, best;  ///< as soon as it is over or given up
     std::vector<practice::Deed> best_deeds;
     std::vector<std::string> truths;  ///< what it was
+    std::vector<std::string> why;     ///< from what was seen first to what is behind it
   };
   Told told() const;
   bool is_busy() const { return clerk_.is_busy(); }

@@ -38,8 +38,9 @@ bool Diary::open(const std::string& learner) {
   return true;
 }
 
-practice::Progress Diary::progress() const {
-  return learner_.empty() ? practice::Progress{} : learners_.read(learner_, told_);
+std::optional<practice::Progress> Diary::progress() const {
+  if (learner_.empty()) return std::nullopt;
+  return learners_.read(learner_, told_);
 }
 
 void Diary::keep(const practice::Progress& progress) {
@@ -48,20 +49,21 @@ void Diary::keep(const practice::Progress& progress) {
 }
 
 void Diary::add(const lesson::Lesson& lesson, const lesson::Fared& fared) {
-  if (learner_.empty()) return;
+  auto progress = this->progress();
+  if (!progress) return;
   const lesson::Step& step = lesson.steps[fared.step];
-  practice::Progress progress = this->progress();
-  progress.steps.push_back(
-      {lesson.id, english(lesson.topic), english(step.head), fared.right, fared.hints, now_text()});
-  keep(progress);
+  const std::string name = step.name.empty() ? "step " + std::to_string(fared.step + 1) : step.name;
+  progress->steps.push_back(
+      {lesson.id, english(lesson.topic), name, fared.right, fared.hints, now_text()});
+  keep(*progress);
 }
 
 void Diary::add(practice::HuntTaken taken) {
-  if (learner_.empty()) return;
-  practice::Progress progress = this->progress();
+  auto progress = this->progress();
+  if (!progress) return;
   taken.when = now_text();
-  progress.hunts.push_back(std::move(taken));
-  keep(progress);
+  progress->hunts.push_back(std::move(taken));
+  keep(*progress);
 }
 
 }  // namespace sixty::gui

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,7 +22,8 @@ class Diary {
   void add(practice::HuntTaken taken);
   /// What could not be read or kept; empty: nothing.
   const std::string& told() const { return told_; }
-  practice::Progress progress() const;
+  /// Nothing where nobody's is kept, or it cannot be read.
+  std::optional<practice::Progress> progress() const;
 
  private:
   void keep(const practice::Progress& progress);

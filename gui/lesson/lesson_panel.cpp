@@ -22,8 +22,10 @@ void LessonPanel::open(const std::string& folder, const std::string& language,
 void LessonPanel::close() { open_ = false; }
 
 void LessonPanel::begin(const lesson::Opened& opened, Bench& bench, std::size_t first) {
+  leave();
   open_ = true;
   mistakes_.clear();
+  bench.hide_wrong(false);  // of a hunt that was not gone to its end
   opened_ = opened;
   tutor_ = std::make_unique<Tutor>(opened, language_);
   sitting_ = std::make_unique<lesson::Sitting>(opened.lesson, opened.installation->script);
@@ -54,6 +56,14 @@ void LessonPanel::enter(Bench& bench) {
   looks_ = true;
 }
 
+void LessonPanel::leave() {
+  sitting_.reset();
+  tutor_.reset();
+  told_ = {};
+  heads_.clear();
+  looks_ = asks_why_ = false;
+}
+
 /// To the step's beginning, as fast as it is to go.
 void LessonPanel::put_run(Bench& bench) {
   const lesson::Step& step = sitting_->now();
@@ -66,7 +76,7 @@ void LessonPanel::put_run(Bench& bench) {
 
 bool LessonPanel::has_come(const Bench& bench) const {
   const lesson::Step& step = sitting_->now();
-  return bench.picture().begun >= run_ && (!step.to || bench.picture().at >= *step.to);
+  return bench.picture().begun == run_ && (!step.to || bench.picture().at >= *step.to);
 }
 
 void LessonPanel::run_to_the_end(Bench& bench) const {
@@ -88,21 +98,22 @@ void LessonPanel::follow(Bench& bench) {
     if (phase_ == Phase::kRuns || told_.judged) phase_ = Phase::kDone;
   }
   if (phase_ == Phase::kWorks) follow_goal(bench);
+  keep_fared();
 }
 
 void LessonPanel::follow_goal(Bench& bench) {
   const bool all =
       !told_.goal.empty() && std::all_of(told_.goal.begin(), told_.goal.end(),
                                          [](const lesson::Held& one) { return one.holds; });
-  const auto& log = *bench.seen().log;
-  if (all && lesson::kept_to(sitting_->now().task, sitting_->log(), log)) {
-    sitting_->reached(log);
+  if (all && lesson::kept_to(sitting_->now().task, sitting_->log(), told_.goal_log)) {
+    sitting_->reached(told_.goal_log);
     phase_ = Phase::kDone;
     return;
   }
+  const auto& log = *bench.seen().log;
   const SimTime now = bench.picture().at;
   const bool was_looked_at = now >= looked_ && now - looked_ < kLookAgain;
-  if (tutor_->is_busy() || bench.picture().begun < run_ || now < begun_ || was_looked_at) return;
+  if (tutor_->is_busy() || bench.picture().begun != run_ || now < begun_ || was_looked_at) return;
   looked_ = now;
   tutor_->look_at_goal(log, {begun_, now});
 }

@@ -35,6 +35,8 @@ class LessonPanel {
   bool is_open() const { return open_; }
   /// Begins a lesson, with that step. Order: its scene is on the bench.
   void begin(const lesson::Opened& opened, Bench& bench, std::size_t first = 0);
+  /// Whatever lesson is being taken is given up; the list of them is shown again.
+  void leave();
   /// A file could not be opened.
   void tell(std::vector<Diagnostic> mistakes) { mistakes_ = std::move(mistakes); }
   /// Takes what is known by now, and stops the run where the step ends.

@@ -3,6 +3,7 @@
 #include <imgui/imgui.h>
 #include <imgui/imgui_stdlib.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "gui/bench/panel.hpp"
@@ -141,7 +142,13 @@ void LessonPanel::show_goal() const {
     show_marked(held.holds ? "\u2713" : "\u25CB",
                 held.early ? "not yet long enough to tell" : told_.goal_words[k]);
   }
-  if (phase_ != Phase::kDone) return;
+  if (phase_ != Phase::kDone) {
+    const bool all =
+        !told_.goal.empty() && std::all_of(told_.goal.begin(), told_.goal.end(),
+                                           [](const lesson::Held& held) { return held.holds; });
+    if (all) show_text("But something was worked on that this task leaves alone. Begin it again.");
+    return;
+  }
   panel_heading("Done");
   show_text(told_.remark);
 }
@@ -157,6 +164,7 @@ void LessonPanel::show_hints() {
 }
 
 void LessonPanel::show_buttons(Bench& bench) {
+  constexpr float kAllWide = 104;
   const lesson::Step& step = sitting_->now();
   if (ImGui::Button("Back") && sitting_->way().size() > 1) return go_back(bench);
   ImGui::SameLine();
@@ -172,9 +180,15 @@ void LessonPanel::show_buttons(Bench& bench) {
     phase_ = step.kind == Kind::kAsk ? Phase::kReveals : Phase::kRuns;
   }
   ImGui::SameLine();
-  const bool may = phase_ != Phase::kAsks && phase_ != Phase::kReveals;
+  const bool waits = phase_ == Phase::kAsks || phase_ == Phase::kReveals;
+  const bool may = !waits || !told_.failure.empty();
   const bool gives_up = step.kind == Kind::kTask && phase_ == Phase::kWorks;
   if (may && ImGui::Button(gives_up ? "Leave it out" : "Go on")) go_on(bench);
+  ImGui::SameLine(ImGui::GetContentRegionMax().x - kAllWide);
+  if (ImGui::Button("All lessons", {kAllWide, 0})) {
+    bench.runner().set_running(false);
+    leave();
+  }
 }
 
 void LessonPanel::show_result(ImFont* heading) {
@@ -184,10 +198,7 @@ void LessonPanel::show_result(ImFont* heading) {
     show_marked(fared.right ? "\u2713" : "\u25CB",
                 fared.hints == 0 ? name : fmt::format("{}, with {} hints", name, fared.hints));
   }
-  if (ImGui::Button("All lessons")) {
-    sitting_.reset();
-    tutor_.reset();
-  }
+  if (ImGui::Button("All lessons")) leave();
 }
 
 }  // namespace sixty::gui

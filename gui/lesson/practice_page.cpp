@@ -44,16 +44,18 @@ void show_score(const char* whose, const Score& score) {
       fmt::format("{:g} min, risk worth {:g} min; needless checks {}, dangerous {}, good "
                   "parts worked at {}",
                   score.minutes, score.harm, score.needless, score.harmful, score.good_parts));
-  if (score.sufficed_after > 0)
-    show_second(fmt::format("The evidence sufficed after deed {}.", score.sufficed_after));
+  if (!score.mended) show_second("It was not found this way.");
+  if (score.sufficed_after)
+    show_second(*score.sufficed_after == 0
+                    ? "What people said sufficed."
+                    : fmt::format("The evidence sufficed after deed {}.", *score.sufficed_after));
 }
 
-practice::HuntTaken taken_of(const Coach::Told& told, const diagnose::Library& library,
-                             practice::Level level, std::uint64_t seed) {
+practice::HuntTaken taken_of(const Coach::Told& told, const diagnose::Library& library) {
   practice::HuntTaken taken;
   taken.scene = library.installation->name;
-  taken.level = practice::name_of(level);
-  taken.seed = seed;
+  taken.level = practice::name_of(told.level);
+  taken.seed = told.seed;
   taken.mended = told.score->mended;
   taken.proved = told.score->proved;
   taken.minutes = told.score->minutes;
@@ -101,8 +103,7 @@ void PracticePage::follow(Wish& wish) {
   if (!told_.score || ended_) return;
   ended_ = true;
   wish.reveal = true;
-  wish.taken = taken_of(told_, coach_->library(), static_cast<practice::Level>(level_),
-                        static_cast<std::uint64_t>(seed_));
+  wish.taken = taken_of(told_, coach_->library());
 }
 
 void PracticePage::show_beginning() {
@@ -195,6 +196,8 @@ void PracticePage::show_mending() {
 void PracticePage::show_end() {
   panel_heading(told_.over ? "Found, mended and proved" : "This is what it was");
   for (const std::string& truth : told_.truths) show_text(truth);
+  for (std::size_t k = 0; k < told_.why.size(); ++k)
+    show_second(fmt::format("{}. {}", k + 1, told_.why[k]));
   show_score("Your way", *told_.score);
   show_score("The best way", *told_.best);
   for (std::size_t k = 0; k < told_.best_deeds.size(); ++k)

@@ -113,6 +113,7 @@ void Tutor::tell_goal(const Entry& entry, const std::vector<Action>& log, Span s
       reached ? judge_.words(task.right, language_, entry.step, log, span.to) : "";
   change(entry, [&](Told& told) {
     told.goal = std::move(goal);
+    told.goal_log = log;
     told.goal_words = std::move(each);
     told.remark = remark;
   });

@@ -36,6 +36,7 @@ class Tutor {
     std::optional<Judged> judged;
     std::string after;  ///< of a step that asks nothing, as soon as it is known
     std::vector<lesson::Held> goal;
+    std::vector<Action> goal_log;         ///< of the run that was looked at
     std::vector<std::string> goal_words;  ///< of each of its conditions
     std::string remark;                   ///< as soon as the goal is reached
     std::string failure;

@@ -7,6 +7,7 @@
 #include "sim/cli/exit_code.hpp"
 #include "sim/cli/layout.hpp"
 #include "sim/cli/library_input.hpp"
+#include "sim/cli/link_view.hpp"
 #include "sim/cli/output.hpp"
 #include "sim/cli/scene_input.hpp"
 #include "sim/diagnose/shelf.hpp"
@@ -45,9 +46,10 @@ std::string score_text(const Score& score) {
       "worked at: {}, of them without evidence: {}. {}",
       score.mended ? "Mended" : "Not mended", score.proved ? "and proved" : "not proved",
       score.minutes, score.harm, score.needless, score.harmful, score.good_parts, score.premature,
-      score.sufficed_after == 0
-          ? "The evidence never sufficed."
-          : fmt::format("The evidence sufficed after deed {}.", score.sufficed_after));
+      !score.sufficed_after ? "The evidence never sufficed."
+      : *score.sufficed_after == 0
+          ? "What people said sufficed."
+          : fmt::format("The evidence sufficed after deed {}.", *score.sufficed_after));
 }
 
 std::string hunt_text(const Hunt& hunt) {
@@ -59,7 +61,9 @@ std::string hunt_text(const Hunt& hunt) {
   text += "\n" + wrapped(score_text(hunt.score()), 0, 0);
   for (const practice::Hidden& hidden : hunt.hidden().hidden)
     text += wrapped("It was " + truth_text(hunt, hidden) + ".", 0, 0);
-  return text;
+  const auto links = practice::why_of(hunt.library(), hunt.hidden().hidden);
+  return links.empty() ? text
+                       : text + "Why it went otherwise than a sound one\n" + links_text(links);
 }
 
 Json deed_json(const Deed& deed) {
@@ -89,17 +93,20 @@ std::string hunt_json(const Hunt& hunt) {
   for (const diagnose::Observation& one : hunt.hidden().reports)
     json["reports"].push_back(diagnose::sentence(one, hunt.library().signs));
   for (const Deed& deed : hunt.deeds()) json["deeds"].push_back(deed_json(deed));
-  json["score"] = {{"mended", score.mended},
-                   {"proved", score.proved},
-                   {"minutes", score.minutes},
-                   {"harm_min", score.harm},
-                   {"needless", score.needless},
-                   {"dangerous", score.harmful},
-                   {"good_parts", score.good_parts},
-                   {"premature", score.premature},
-                   {"sufficed_after", score.sufficed_after}};
+  json["score"] = {
+      {"mended", score.mended},
+      {"proved", score.proved},
+      {"minutes", score.minutes},
+      {"harm_min", score.harm},
+      {"needless", score.needless},
+      {"dangerous", score.harmful},
+      {"good_parts", score.good_parts},
+      {"premature", score.premature},
+      {"sufficed_after", score.sufficed_after ? Json(*score.sufficed_after) : Json(nullptr)}};
   for (const practice::Hidden& hidden : hunt.hidden().hidden)
     json["hidden"].push_back(truth_text(hunt, hidden));
+  json["why"] = links_json(practice::why_of(hunt.library(), hunt.hidden().hidden),
+                           *hunt.library().installation);
   return json.dump(2) + "\n";
 }
 
@@ -123,6 +130,9 @@ int hunt_command(const HuntArguments& arguments, const Registry& registry) {
   const practice::Level level = level_of(arguments.level, mistakes);
   const std::uint64_t seed =
       count_of("--seed", arguments.scene.seed, 0, 1'000'000'000, mistakes).value_or(1);
+  if (!arguments.scene.fault.empty())
+    add_mistake(mistakes, "--fault: a hunt hides one by itself", arguments.scene.fault.front(),
+                "--level and --seed", "leave --fault out");
   diagnose::LibraryPlan plan = plan_of(arguments.scene, arguments.library, mistakes);
   plan.changes.seed = std::nullopt;  // it chooses the case
   if (!mistakes.empty()) return refuse(mistakes);

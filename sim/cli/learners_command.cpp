@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "sim/base/file.hpp"
 #include "sim/cli/command_line.hpp"
 #include "sim/cli/commands.hpp"
@@ -14,12 +16,15 @@ namespace {
 using practice::Learners;
 using practice::Progress;
 
-std::vector<Progress> all_of(const Learners& learners) {
+/// Looking at them changes no file.
+std::vector<Progress> all_of(const Learners& learners, bool& all_read) {
   std::vector<Progress> all;
   for (const std::string& name : learners.names()) {
     std::string told;
-    all.push_back(learners.read(name, told));
-    if (!told.empty()) complain(told + "\n");
+    if (auto known = learners.read(name, told, false)) all.push_back(std::move(*known));
+    if (told.empty()) continue;
+    complain(told + "\n");
+    all_read = false;
   }
   return all;
 }
@@ -54,13 +59,15 @@ int forget(const Learners& learners, const std::string& name) {
 int learners_command(const LearnersArguments& arguments) {
   const Learners learners(practice::learners_folder(arguments.data));
   if (!arguments.forget.empty()) return forget(learners, arguments.forget);
-  const std::vector<Progress> all = all_of(learners);
+  bool all_read = true;
+  const std::vector<Progress> all = all_of(learners, all_read);
   if (arguments.html.empty()) {
     print(arguments.csv ? practice::progress_csv(all) : table_of(all));
-    return kOk;
+    return all_read ? kOk : kBadInput;
   }
   std::string error;
-  if (write_file_whole(arguments.html, practice::progress_html(all), error)) return kOk;
+  if (write_file_whole(arguments.html, practice::progress_html(all), error))
+    return all_read ? kOk : kBadInput;
   complain("could not write " + arguments.html + ": " + error + "\n");
   return kCouldNotWrite;
 }

@@ -7,6 +7,7 @@
 #include "sim/diagnose/observation.hpp"
 #include "sim/diagnose/observation_schema.hpp"
 #include "sim/lesson/lesson.hpp"
+#include "sim/lesson/lesson_schema.hpp"
 #include "sim/run/session.hpp"
 #include "sim/scene/loader.hpp"
 #include "sim/scene/yaml_document.hpp"
@@ -79,7 +80,8 @@ int check_command(const CheckArguments& arguments, const Registry& registry) {
 }
 
 int schema_command(const Registry& registry) {
-  print(scene_schema(registry, {diagnose::observation_schema(registry)}) + "\n");
+  print(scene_schema(registry, {diagnose::observation_schema(registry), lesson::lesson_schema()}) +
+        "\n");
   return kOk;
 }
 

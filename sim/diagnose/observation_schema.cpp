@@ -11,11 +11,6 @@ namespace {
 
 using schema::Json;
 
-/// An editor may understand the words as truth values.
-Json yes_or_no(const std::string& description) {
-  return Json{{"description", description}, {"enum", {"yes", "no", true, false}}};
-}
-
 Json names_of_signs(const SignBook& book) {
   std::set<std::string> names;
   for (const Sign& sign : book.all()) names.insert(sign.name);
@@ -32,9 +27,9 @@ Json observation(const SignBook& book) {
   json["at_least"] = schema::text("By at least so much.");
   json["at_most"] = schema::text("By at most so much.");
   json["reads"] = schema::text("What an instrument shows.");
-  json["some"] = yes_or_no("Of a place with several parts: not all of them.");
+  json["some"] = schema::yes_or_no("Of a place with several parts: not all of them.");
   json["when"] = schema::text("The half day in which it was so, as Mon am.");
-  json["checked"] = yes_or_no("Looked for on purpose by somebody who knows how.");
+  json["checked"] = schema::yes_or_no("Looked for on purpose by somebody who knows how.");
   return schema::closed_object(std::move(json), {"at", "sign"});
 }
 
@@ -44,8 +39,6 @@ Json circumstances(const CircumstanceBook& book, bool weather, const std::string
   for (const std::string& name : book.names(weather)) names += (names.empty() ? "" : ", ") + name;
   return schema::text(description + names + ".");
 }
-
-Json list_of(Json items) { return Json{{"type", "array"}, {"items", std::move(items)}}; }
 
 Json known(const CircumstanceBook& book) {
   Json done;
@@ -57,8 +50,8 @@ Json known(const CircumstanceBook& book) {
   json["built"] = schema::text("The year in which it was built.");
   json["age"] = schema::text("Or how old it is, as 94 years.");
   json["serviced"] = schema::text("When it was serviced last, as 18 months ago.");
-  json["weather"] = list_of(circumstances(book, true, "The weather of late: "));
-  json["done"] = list_of(schema::closed_object(std::move(done), {"what"}));
+  json["weather"] = schema::list_of(circumstances(book, true, "The weather of late: "));
+  json["done"] = schema::list_of(schema::closed_object(std::move(done), {"what"}));
   return schema::closed_object(std::move(json), {});
 }
 
@@ -71,7 +64,7 @@ OtherFile observation_schema(const Registry& registry) {
   const CircumstanceBook circumstances(registry.circumstances(), mistakes);
   Json json;
   json["observations"] = schema::text("The scene's name.");
-  json["seen"] = list_of(observation(signs));
+  json["seen"] = schema::list_of(observation(signs));
   json["seen"]["minItems"] = 1;
   json["known"] = known(circumstances);
   return {"observations", schema::closed_object(std::move(json), {"observations", "seen"}).dump()};

@@ -103,6 +103,11 @@ void read_bounds(const YamlNode& node, const std::string& unit, TreeReader& read
     c.least = is - within;
     c.most = is + within;
   }
+  if (c.least > c.most) {
+    reader.add(node, "condition", "nothing lies there", "above: the smaller, below: the larger",
+               "exchange them");
+    return;
+  }
   if (c.never || std::isfinite(c.least) || std::isfinite(c.most)) return;
   reader.add(node, "condition", "it does not say what is to be so",
              "above: QUANTITY, below: QUANTITY, is: QUANTITY, or never: yes", "write one of these");

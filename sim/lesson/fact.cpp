@@ -124,6 +124,18 @@ void go_through(const std::vector<Fact>& facts, Session& session, Span span,
   }
 }
 
+/// Takes a session's sink off again, also where a run fails.
+class Listening {
+ public:
+  Listening(Session& session, TraceSink& sink) : session_(session) { session_.set_sink(&sink); }
+  ~Listening() { session_.set_sink(nullptr); }
+  Listening(const Listening&) = delete;
+  Listening& operator=(const Listening&) = delete;
+
+ private:
+  Session& session_;
+};
+
 }  // namespace
 
 std::vector<double> values_of(const std::vector<Fact>& facts, Session& session, Span span) {
@@ -131,9 +143,10 @@ std::vector<double> values_of(const std::vector<Fact>& facts, Session& session, 
   occasions.from = span.from;
   std::vector<Taken> taken(facts.size());
   session.seek(span.from - 1);
-  session.set_sink(&occasions);
-  go_through(facts, session, span, taken);
-  session.set_sink(nullptr);
+  {
+    const Listening listening(session, occasions);
+    go_through(facts, session, span, taken);
+  }
   std::vector<double> values;
   for (std::size_t k = 0; k < facts.size(); ++k) {
     switch (facts[k].what) {

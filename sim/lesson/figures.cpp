@@ -9,6 +9,17 @@ namespace {
 bool is_figure(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
 bool is_space(char c) { return std::isspace(static_cast<unsigned char>(c)) != 0; }
 
+/// Whether a piece of a text is no piece of a longer number: "24 V" is none of "124 V".
+bool is_whole(const std::string& text, std::size_t begin, std::size_t end) {
+  const auto touches = [&](std::size_t near, std::size_t next) {
+    if (near >= text.size()) return false;
+    const bool is_point = text[near] == '.' || text[near] == ',';
+    return is_figure(text[near]) || (is_point && next < text.size() && is_figure(text[next]));
+  };
+  return !(begin > 0 && is_figure(text[begin]) && touches(begin - 1, begin - 2)) &&
+         !(is_figure(text[end - 1]) && touches(end, end + 1));
+}
+
 /// The text with all blanks where something is in braces or stated.
 std::string unproved(std::string text, const std::vector<Stated>& stated) {
   for (std::size_t open = text.find('{'); open != std::string::npos; open = text.find('{', open)) {
@@ -19,8 +30,10 @@ std::string unproved(std::string text, const std::vector<Stated>& stated) {
   for (const Stated& one : stated) {
     if (one.words.empty()) continue;
     for (std::size_t at = text.find(one.words); at != std::string::npos;
-         at = text.find(one.words, at + one.words.size()))
-      std::fill_n(text.begin() + static_cast<std::ptrdiff_t>(at), one.words.size(), ' ');
+         at = text.find(one.words, at + one.words.size())) {
+      if (is_whole(text, at, at + one.words.size()))
+        std::fill_n(text.begin() + static_cast<std::ptrdiff_t>(at), one.words.size(), ' ');
+    }
   }
   return text;
 }

@@ -9,6 +9,8 @@
 namespace sixty::lesson {
 namespace {
 
+constexpr double kNever_s = std::numeric_limits<double>::infinity();
+
 Span span_of(const Step& step) {
   const SimTime at = step.at.value_or(0);
   return {at, step.to.value_or(at)};
@@ -81,7 +83,7 @@ std::string Judge::flaw_of_stated(const std::vector<Action>& log) {
 }
 
 std::vector<std::size_t> Judge::order_of(const Question& question, const std::vector<Action>& log,
-                                         Span span) {
+                                         Span span, std::string& flaw) {
   std::vector<Fact> firsts;
   for (const Item& item : question.items) {
     Fact fact;
@@ -92,7 +94,12 @@ std::vector<std::size_t> Judge::order_of(const Question& question, const std::ve
   }
   std::vector<double> times = values_of(firsts, with(log), span);
   for (double& time : times)
-    if (std::isnan(time)) time = std::numeric_limits<double>::infinity();
+    if (std::isnan(time)) time = kNever_s;
+  for (std::size_t k = 0; k < times.size(); ++k) {
+    if (times[k] == kNever_s) flaw = "what is to be put in order does not all come";
+    if (std::count(times.begin(), times.end(), times[k]) > 1)
+      flaw = "of what is to be put in order two come at one instant";
+  }
   std::vector<std::size_t> order(times.size());
   std::iota(order.begin(), order.end(), 0U);
   std::stable_sort(order.begin(), order.end(),
@@ -119,7 +126,7 @@ Verdict Judge::verdict(std::size_t step, const Reply& reply, const std::vector<A
           std::count(question.parts.begin(), question.parts.end(), std::get<PartId>(reply)) > 0;
       break;
     case Question::Kind::kOrder:
-      verdict.order = order_of(question, log, span_of(of));
+      verdict.order = order_of(question, log, span_of(of), verdict.flaw);
       verdict.right = verdict.order == std::get<std::vector<std::size_t>>(reply);
       break;
   }

@@ -54,7 +54,7 @@ class Judge {
   std::string unmet(const std::vector<Condition>& conditions, const std::vector<Action>& log,
                     Span span);
   std::vector<std::size_t> order_of(const Question& question, const std::vector<Action>& log,
-                                    Span span);
+                                    Span span, std::string& flaw);
 
   std::shared_ptr<const Lesson> lesson_;
   std::shared_ptr<const Installation> installation_;

@@ -21,6 +21,18 @@ std::shared_ptr<const Lesson> read_lesson(const YamlNode& root, const std::strin
 
 }  // namespace
 
+std::vector<const Sayings*> words_of(const Step& step) {
+  std::vector<const Sayings*> all = {&step.head,           &step.text,           &step.after,
+                                     &step.question.right, &step.question.wrong, &step.task.right};
+  for (const Sayings& hint : step.hints) all.push_back(&hint);
+  for (const Choice& choice : step.question.choices) {
+    all.push_back(&choice.text);
+    all.push_back(&choice.says);
+  }
+  for (const Item& item : step.question.items) all.push_back(&item.text);
+  return all;
+}
+
 std::size_t Lesson::step_of(const std::string& name) const {
   return static_cast<std::size_t>(
       std::find_if(steps.begin(), steps.end(), [&](const Step& s) { return s.name == name; }) -

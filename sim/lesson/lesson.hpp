@@ -73,6 +73,9 @@ struct Step : Stop {
   std::optional<explain::Question> why;  ///< of what is explained
 };
 
+/// All words of a step.
+std::vector<const Sayings*> words_of(const Step& step);
+
 /// Words with figures in them that are no number of the run, or one that is proved elsewhere.
 struct Stated {
   std::string words, why;
@@ -100,7 +103,7 @@ struct Lesson {
 
 /// Whether that is the text of one.
 bool is_lesson(const YamlNode& root);
-/// Holds that text against its scene, which lies beside the file or one or two folders above.
+/// Holds that text against its scene, which lies beside the file or one folder above.
 /// Errors: reported with their places.
 void check_lesson(const YamlNode& root, const std::string& path, const Registry& registry,
                   Diagnostics& diagnostics);

@@ -26,19 +26,6 @@ std::string first_unmet(const Task& task, const std::vector<Held>& held,
   return "";
 }
 
-/// All words of a step.
-std::vector<const Sayings*> words_of(const Step& step) {
-  std::vector<const Sayings*> all = {&step.head,           &step.text,           &step.after,
-                                     &step.question.right, &step.question.wrong, &step.task.right};
-  for (const Sayings& hint : step.hints) all.push_back(&hint);
-  for (const Choice& choice : step.question.choices) {
-    all.push_back(&choice.text);
-    all.push_back(&choice.says);
-  }
-  for (const Item& item : step.question.items) all.push_back(&item.text);
-  return all;
-}
-
 class Player {
  public:
   explicit Player(Judge& judge)
@@ -55,6 +42,7 @@ class Player {
       played.steps.push_back(play_step());
       sitting_.go_on();
     }
+    if (!sitting_.is_over()) played.steps.back().flaw = "it goes round and never comes to its end";
     // What only a wrong reply leads to is claimed all the same.
     for (std::size_t k = 0; k < seen.size(); ++k) {
       if (seen[k]) continue;

@@ -41,8 +41,17 @@ void LessonReader::read_question(const YamlNode& node, Step& step, const Lesson&
   }
   if (question.kind == Kind::kChoice) read_choices(*asked, step);
   if (question.kind == Kind::kNumber) read_number(node, question, lesson);
-  if (question.kind == Kind::kPart) question.parts = steps_.read_parts(*asked, "parts");
+  if (question.kind == Kind::kPart) question.parts = some_parts(*asked, "parts");
   if (question.kind == Kind::kOrder) read_items(*asked, question);
+}
+
+/// At least one.
+std::vector<PartId> LessonReader::some_parts(const YamlNode& node, const std::string& label) {
+  const std::size_t before = mistakes_.count();
+  std::vector<PartId> parts = steps_.read_parts(node, label);
+  if (parts.empty() && mistakes_.count() == before)
+    reader_.add(node, label, "no part is named", label + ": [NAME]", "name one at least");
+  return parts;
 }
 
 void LessonReader::read_choices(const YamlNode& choices, Step& step) {
@@ -98,7 +107,12 @@ void LessonReader::read_items(const YamlNode& items, Question& question) {
     const auto* event = reader_.required(node, node, "event", "order", "event: PART.KIND");
     if (text == nullptr || event == nullptr) continue;
     const auto happening = read_happening(*event, "event", installation_, reader_);
-    if (happening) question.items.push_back({words(*text, "text"), *happening});
+    if (!happening) continue;
+    const auto is_it = [&](const Item& other) { return other.happening == *happening; };
+    if (std::any_of(question.items.begin(), question.items.end(), is_it))
+      reader_.add(*event, "event", "it stands there twice", "another event",
+                  "leave one of them out");
+    question.items.push_back({words(*text, "text"), *happening});
   }
   if (question.items.size() < 2 || question.items.size() > kMostAnswers)
     reader_.add(items, "order", "there must be some to be put in order", "2 to 8",
@@ -109,12 +123,18 @@ void LessonReader::read_task(const YamlNode& node, Step& step) {
   Task& task = step.task;
   if (const auto* goal = reader_.required(node, node, "goal", "task", "goal: [a condition]"))
     task.goal = read_conditions(*goal, "goal", installation_, reader_);
-  if (const YamlNode* only = node.find("only")) task.only = steps_.read_parts(*only, "only");
+  if (step.task.goal.empty())
+    reader_.add(node, "goal", "there is nothing to be reached", "goal: [a condition]",
+                "write one at least");
+  if (const YamlNode* only = node.find("only")) task.only = some_parts(*only, "only");
   task.keeps = reader_.says_yes(node, "keeps", "task");
   task.right = words_of(node, "right");
   if (const auto* model =
           reader_.required(node, node, "model", "task", "model: {do: [...], done: TIME}"))
     read_model(*model, task);
+  if (task.model_at < step.at.value_or(0))
+    reader_.add(node, "model", "it is done before the step begins", "done: a time behind `at`",
+                "put it later");
 }
 
 void LessonReader::read_model(const YamlNode& model, Task& task) {

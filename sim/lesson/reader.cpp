@@ -25,6 +25,19 @@ const std::vector<std::string> kOfKind[] = {{},
                                             {"goal", "only", "keeps", "right", "model"},
                                             {"why"}};
 
+bool holds_number(const Sayings& sayings) {
+  for (const auto& [language, saying] : sayings) {
+    for (const Saying::Piece& piece : saying.pieces)
+      if (piece.number || piece.reading) return true;
+  }
+  return false;
+}
+
+bool holds_numbers(const Step& step) {
+  const std::vector<const Sayings*> all = words_of(step);
+  return std::any_of(all.begin(), all.end(), [](const Sayings* s) { return holds_number(*s); });
+}
+
 }  // namespace
 
 Sayings LessonReader::words(const YamlNode& node, const std::string& label) {
@@ -89,9 +102,18 @@ void LessonReader::read_facts(const YamlNode& facts, Lesson& lesson) {
     NamedFact named{key.scalar, *fact, {}, {}};
     if (const YamlNode* begin = value.find("begin")) named.from = steps_.read_time(*begin, "begin");
     if (const YamlNode* end = value.find("end")) named.to = steps_.read_time(*end, "end");
+    check_span(value, named.from, named.to);
     numbers_.push_back({named.name, fact->unit});
     lesson.facts.push_back(std::move(named));
   }
+}
+
+/// Both or neither, and in their order.
+void LessonReader::check_span(const YamlNode& node, std::optional<SimTime> from,
+                              std::optional<SimTime> to) {
+  if (from.has_value() == to.has_value() && (!from || *from < *to)) return;
+  reader_.add(node, "span", "it has not a beginning with an end behind it",
+              "begin: TIME and end: TIME", "write both, the earlier one as begin");
 }
 
 void LessonReader::read_stated(const YamlNode& stated, Lesson& lesson) {
@@ -100,14 +122,18 @@ void LessonReader::read_stated(const YamlNode& stated, Lesson& lesson) {
     if (!reader_.is_map(node, "stated", "{words: WORDS, why: REASON}")) continue;
     Stated one;
     if (const auto* text = reader_.required(node, node, "words", "stated", "words: WORDS"))
-      one.words = text->scalar;
+      if (reader_.is_scalar(*text, "words", "a text")) one.words = text->scalar;
     one.why = text_of(node, "why");
     if (const YamlNode* so = node.find("so"))
       one.condition = read_condition(*so, installation_, reader_);
-    if (const YamlNode* begin = node.find("begin"))
-      one.span.from = steps_.read_time(*begin, "begin").value_or(0);
-    if (const YamlNode* end = node.find("end"))
-      one.span.to = steps_.read_time(*end, "end").value_or(0);
+    std::optional<SimTime> from, to;
+    if (const YamlNode* begin = node.find("begin")) from = steps_.read_time(*begin, "begin");
+    if (const YamlNode* end = node.find("end")) to = steps_.read_time(*end, "end");
+    check_span(node, from, to);
+    one.span = {from.value_or(0), to.value_or(0)};
+    if (one.condition && !to)
+      reader_.add(node, "stated", "it does not say when it is so", "begin: TIME and end: TIME",
+                  "write both");
     reader_.check_keys(node, "what is stated", {"words", "why", "so", "begin", "end"});
     if (one.why.empty() && !one.condition)
       reader_.add(node, "stated", "neither a reason nor a number of the run is behind it",
@@ -177,7 +203,10 @@ void LessonReader::read_why(const YamlNode& node, Step& step) {
   const std::size_t before = mistakes_.count();
   const explain::Question question =
       explain::read_question(reader_.written(*why, "why"), installation_, mistakes_);
-  if (mistakes_.count() == before) step.why = question;
+  if (question.at > StepReader::kLatest)
+    steps_.refuse_late(*why, "why");
+  else if (mistakes_.count() == before)
+    step.why = question;
 }
 
 void LessonReader::check_steps(const YamlNode& steps, const Lesson& lesson) {
@@ -191,15 +220,56 @@ void LessonReader::check_steps(const YamlNode& steps, const Lesson& lesson) {
     if (k == 0 && !step.at)
       reader_.add(node, "step", "the first step must say when it is", "at: Mon 08:44:50",
                   "write at");
-    const bool runs = step.kind == Step::Kind::kAsk || !step.proves.empty();
-    if (runs && step.question.kind != Question::Kind::kChoice && (!step.at || !step.to))
-      reader_.add(node, "step",
-                  "what is right is found by a run, so its beginning and end must be known",
-                  "at: TIME and to: TIME", "write both");
+    check_when(node, step);
     check_goes(node, step.go, lesson);
     check_goes(node, step.question.if_right, lesson);
     check_goes(node, step.question.if_wrong, lesson);
     for (const Choice& choice : step.question.choices) check_goes(node, choice.go, lesson);
+  }
+  check_ends(steps, lesson);
+}
+
+void LessonReader::check_when(const YamlNode& node, const Step& step) {
+  const bool asks = step.kind == Step::Kind::kAsk, proves = !step.proves.empty();
+  const bool by_run = proves || (asks && step.question.kind != Question::Kind::kChoice);
+  if (by_run && (!step.at || !step.to)) {
+    reader_.add(node, "step",
+                "what is right is found by a run, so its beginning and end must be known",
+                "at: TIME and to: TIME", "write both");
+    return;
+  }
+  const bool needs = asks || step.kind == Step::Kind::kTask || step.to || holds_numbers(step);
+  if (needs && !step.at)
+    reader_.add(node, "step",
+                "it must say when it is: it asks, tells a number, or lets do something", "at: TIME",
+                "write at");
+}
+
+void LessonReader::check_ends(const YamlNode& steps, const Lesson& lesson) {
+  const std::size_t count = lesson.steps.size();
+  std::vector<bool> ends(count + 1, false);
+  ends[count] = true;
+  const auto leads_on = [&](std::size_t k) {
+    const Question& question = lesson.steps[k].question;
+    std::vector<std::string> goes = {"", question.if_right, question.if_wrong};
+    for (const Choice& choice : question.choices) goes.push_back(choice.go);
+    return std::any_of(goes.begin(), goes.end(), [&](const std::string& go) {
+      const std::size_t next = lesson.next_of(k, go);
+      return next <= count && ends[next];
+    });
+  };
+  for (bool more = true; more;) {
+    more = false;
+    for (std::size_t k = 0; k < count; ++k) {
+      if (ends[k] || !leads_on(k)) continue;
+      ends[k] = more = true;
+    }
+  }
+  for (std::size_t k = 0; k < count; ++k) {
+    if (ends[k]) continue;
+    reader_.add(steps.items[k], "step", "nobody comes to the end from here",
+                "a way that leads behind the last step", "correct go, if_right or if_wrong");
+    return;
   }
 }
 

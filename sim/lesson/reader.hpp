@@ -24,6 +24,7 @@ class LessonReader {
  private:
   void read_head(const YamlNode& root, Lesson& lesson);
   void read_facts(const YamlNode& facts, Lesson& lesson);
+  void check_span(const YamlNode& node, std::optional<SimTime> from, std::optional<SimTime> to);
   void read_stated(const YamlNode& stated, Lesson& lesson);
   Step read_step(const YamlNode& node, Lesson& lesson);
   void read_when(const YamlNode& node, Step& step);
@@ -34,8 +35,12 @@ class LessonReader {
   void read_items(const YamlNode& items, Question& question);
   void read_task(const YamlNode& node, Step& step);
   void read_model(const YamlNode& model, Task& task);
+  std::vector<PartId> some_parts(const YamlNode& node, const std::string& label);
   void read_why(const YamlNode& node, Step& step);
   void check_steps(const YamlNode& steps, const Lesson& lesson);
+  /// Whatever stands at a time needs one.
+  void check_when(const YamlNode& node, const Step& step);
+  void check_ends(const YamlNode& steps, const Lesson& lesson);
   void check_goes(const YamlNode& node, const std::string& go, const Lesson& lesson);
   /// Every figure in words belongs to a number of the run, or to what the lesson says of it.
   void check_figures(const YamlNode& root, const Lesson& lesson);

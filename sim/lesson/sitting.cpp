@@ -26,8 +26,9 @@ void Sitting::enter(std::size_t step) {
   right_ = false;
   go_.clear();
   if (is_over()) return;
-  const std::vector<Action>& deeds = now().deeds;
-  log_.insert(log_.end(), deeds.begin(), deeds.end());
+  // Of a step that is come to again they are there already.
+  for (const Action& deed : now().deeds)
+    if (std::find(log_.begin(), log_.end(), deed) == log_.end()) log_.push_back(deed);
   std::stable_sort(log_.begin(), log_.end(),
                    [](const Action& a, const Action& b) { return a.at < b.at; });
 }
@@ -41,19 +42,25 @@ void Sitting::replied(const Reply& reply, const Verdict& verdict) {
     const Choice& choice = question.choices[std::get<std::size_t>(reply)];
     if (!choice.go.empty()) go_ = choice.go;
   }
-  fared_.push_back({step_, right_, tries_, hints_});
+  add_fared({step_, right_, tries_, hints_});
+}
+
+/// Who comes back has seen what is right: the first time counts.
+void Sitting::add_fared(const Fared& fared) {
+  const auto is_it = [&](const Fared& other) { return other.step == fared.step; };
+  if (std::none_of(fared_.begin(), fared_.end(), is_it)) fared_.push_back(fared);
 }
 
 void Sitting::reached(std::vector<Action> log) {
   if (tries_++ > 0) return;
   right_ = true;
-  fared_.push_back({step_, true, 1, hints_});
+  add_fared({step_, true, 1, hints_});
   if (now().task.keeps) log_ = std::move(log);
 }
 
 void Sitting::go_on() {
   if (is_over()) return;
-  if (now().kind == Step::Kind::kTask && tries_ == 0) fared_.push_back({step_, false, 0, hints_});
+  if (now().kind == Step::Kind::kTask && tries_ == 0) add_fared({step_, false, 0, hints_});
   enter(lesson_->next_of(step_, go_));
 }
 
@@ -62,9 +69,9 @@ void Sitting::skip_to(std::size_t step) {
 }
 
 void Sitting::begin(std::size_t step) {
-  const auto found = std::find(way_.begin(), way_.end(), step);
-  if (found == way_.end()) return;
-  const auto at = static_cast<std::size_t>(found - way_.begin());
+  const auto found = std::find(way_.rbegin(), way_.rend(), step);
+  if (found == way_.rend()) return;
+  const auto at = static_cast<std::size_t>(way_.rend() - found) - 1;
   log_ = logs_[at];
   way_.resize(at);
   logs_.resize(at);

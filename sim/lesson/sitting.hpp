@@ -55,6 +55,7 @@ class Sitting {
 
  private:
   void enter(std::size_t step);
+  void add_fared(const Fared& fared);
 
   std::shared_ptr<const Lesson> lesson_;
   std::vector<Action> log_;

@@ -9,6 +9,7 @@
 #include "sim/diagnose/likelihood.hpp"
 #include "sim/diagnose/once.hpp"
 #include "sim/diagnose/report.hpp"
+#include "sim/explain/chain.hpp"
 
 namespace sixty::practice {
 namespace {
@@ -116,6 +117,15 @@ std::vector<float> noticed_of(const Library& library, const std::vector<Hidden>&
 std::vector<diagnose::Observation> told_of(const Library& library, const Case& hidden) {
   return diagnose::reports_of(library, hidden.departures, {}, hidden.seed,
                               static_cast<std::uint64_t>(hidden.level));
+}
+
+std::vector<explain::Link> why_of(const Library& library, const std::vector<Hidden>& hidden) {
+  const auto in_common = explain::session_options();
+  Session ailing(library.installation, in_common), sound(library.installation, in_common);
+  for (const Hidden& one : hidden)
+    diagnose::put_in(ailing, library.suspects[one.suspect], one.manner);
+  const auto comparison = explain::compare(ailing, sound, library.watch.until, true);
+  return explain::chain_of(ailing, sound, comparison);
 }
 
 std::optional<Case> draw_case(const Library& library, Level level, std::uint64_t seed) {

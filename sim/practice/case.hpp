@@ -7,6 +7,7 @@
 
 #include "sim/diagnose/library.hpp"
 #include "sim/diagnose/observation.hpp"
+#include "sim/explain/link.hpp"
 
 namespace sixty::practice {
 
@@ -42,6 +43,11 @@ struct Case {
 std::vector<float> noticed_of(const diagnose::Library& library, const std::vector<Hidden>& hidden);
 /// What people tell of that.
 std::vector<diagnose::Observation> told_of(const diagnose::Library& library, const Case& hidden);
+
+/// Why a run with these faults first went otherwise than a sound one, within the library's watch:
+/// from what was seen to what is behind it.
+std::vector<explain::Link> why_of(const diagnose::Library& library,
+                                  const std::vector<Hidden>& hidden);
 
 /// Draws one by the faults' priors. The same for the same seed and library. Errors: nothing, where
 /// no fault of that level shows anything. Order: the library is filled.

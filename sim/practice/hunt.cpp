@@ -66,6 +66,7 @@ Hunt::Hunt(const diagnose::Library& library, const diagnose::CheckBook& checks, 
       groups_(diagnose::groups_of(library)),
       known_(hidden_.reports) {
   weigh();
+  p_true_at_first_ = p_true();
 }
 
 void Hunt::weigh() {
@@ -202,6 +203,10 @@ const Deed& Hunt::mend(std::size_t suspect) {
   if (hit != left_.hidden.end()) {
     deed.worth = Worth::kMended;
     left_.hidden.erase(hit);
+    // From now on a check shows what is left.
+    left_.departures = is_mended() ? std::vector<float>(hidden_.departures.size(), 0)
+                                   : noticed_of(library_, left_.hidden);
+    is_other_ = true;
   } else {
     deed.worth = belief < kEven ? Worth::kPremature : Worth::kNotIt;
     sound_.push_back(suspect);
@@ -220,10 +225,9 @@ const Deed& Hunt::prove() {
   deed.minutes = kProof_min;
   deed.worth = is_mended() ? Worth::kHolds : Worth::kStillWrong;
   proved_ = is_mended();
-  if (!is_mended() && left_.hidden.size() < hidden_.hidden.size() && !known_.empty() &&
-      left_.departures == hidden_.departures) {
+  if (!is_mended() && is_other_) {
     // One of two is mended: what is still wrong is another picture.
-    left_.departures = noticed_of(library_, left_.hidden);
+    is_other_ = false;
     left_.reports = told_of(library_, left_);
     known_ = left_.reports;
     for (const Observation& one : known_)
@@ -239,6 +243,7 @@ Score Hunt::score() const {
   Score score;
   score.mended = is_mended();
   score.proved = is_over();
+  if (p_true_at_first_ >= kSure) score.sufficed_after = 0;
   for (std::size_t k = 0; k < deeds_.size(); ++k) {
     const Deed& deed = deeds_[k];
     score.minutes += deed.minutes;
@@ -248,7 +253,7 @@ Score Hunt::score() const {
     score.premature += deed.worth == Worth::kPremature;
     score.good_parts += deed.worth == Worth::kPremature || deed.worth == Worth::kNotIt;
     const bool looks = deed.kind == Deed::Kind::kCheck || deed.kind == Deed::Kind::kQuestion;
-    if (looks && score.sufficed_after == 0 && deed.p_true >= kSure) score.sufficed_after = k + 1;
+    if (looks && !score.sufficed_after && deed.p_true >= kSure) score.sufficed_after = k + 1;
   }
   return score;
 }

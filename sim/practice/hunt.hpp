@@ -48,9 +48,10 @@ struct Score {
   double minutes = 0, harm = 0;
   std::size_t needless = 0;  ///< checks that could change nothing
   std::size_t harmful = 0;
-  std::size_t good_parts = 0;      ///< worked at in vain
-  std::size_t premature = 0;       ///< of these, without evidence
-  std::size_t sufficed_after = 0;  ///< deeds, when nine in ten spoke for it; 0: never
+  std::size_t good_parts = 0;  ///< worked at in vain
+  std::size_t premature = 0;   ///< of these, without evidence
+  /// Deeds, when nine in ten spoke for it; 0: by the reports alone; none: never.
+  std::optional<std::size_t> sufficed_after;
 };
 
 /// One learner and one case: what is known, what is done, and what each thing was worth.
@@ -97,7 +98,8 @@ class Hunt {
   std::vector<std::size_t> sound_;  ///< suspects that it is not, since work at them changed nothing
   diagnose::Ranking ranking_;
   std::vector<Deed> deeds_;
-  bool proved_ = false;
+  bool proved_ = false, is_other_ = false;  ///< other: something was mended since people told
+  double p_true_at_first_ = 0;
 };
 
 /// The suspect that is likeliest, alone or as one of two, and how likely it is.

@@ -57,6 +57,12 @@ Progress progress_of(const Json& json) {
   return progress;
 }
 
+bool is_of_another_version(const Json& json) {
+  const auto format = json.find("format");
+  return format != json.end() && format->is_string() && *format != kFormat &&
+         format->get<std::string>().rfind("sixtybeats-learner/", 0) == 0;
+}
+
 /// Gives a file a name that none has. Returns it; empty where that cannot be.
 std::string put_aside(const std::string& path) {
   std::error_code error;
@@ -111,7 +117,8 @@ std::vector<std::string> Learners::names() const {
   return names;
 }
 
-Progress Learners::read(const std::string& learner, std::string& told) const {
+std::optional<Progress> Learners::read(const std::string& learner, std::string& told,
+                                       bool puts_aside) const {
   Progress fresh;
   fresh.learner = learner;
   const std::string path = path_of(learner);
@@ -121,14 +128,21 @@ Progress Learners::read(const std::string& learner, std::string& told) const {
   const auto bytes = read_file_bounded(path, kMostBytes, unread);
   if (!bytes) {
     told = unread.to_text();
-    return fresh;
+    return std::nullopt;
   }
   try {
-    return progress_of(Json::parse(*bytes));
+    const Json json = Json::parse(*bytes);
+    if (is_of_another_version(json)) {
+      told = path + ": it is of another version of this program, and is left as it is";
+      return std::nullopt;
+    }
+    Progress known = progress_of(json);
+    known.learner = learner;  // the file's name counts: it may have been copied
+    return known;
   } catch (const std::exception&) {
-    const std::string aside = put_aside(path);
-    told = aside.empty() ? path + ": it is damaged, and could not be put aside"
-                         : path + ": it was damaged, and is kept as " + aside;
+    const std::string aside = puts_aside ? put_aside(path) : "";
+    told = path + (aside.empty() ? ": it is damaged" : ": it was damaged, and is kept as " + aside);
+    if (aside.empty()) return std::nullopt;
     return fresh;
   }
 }
@@ -136,6 +150,10 @@ Progress Learners::read(const std::string& learner, std::string& told) const {
 bool Learners::write(const Progress& progress, std::string& error) const {
   if (!is_learner(progress.learner)) {
     error = "no file can bear this name: " + progress.learner;
+    return false;
+  }
+  if (folder_.empty()) {
+    error = "there is no folder for it: this user has no home";
     return false;
   }
   std::error_code made;

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -49,9 +50,12 @@ class Learners {
   explicit Learners(std::string folder) : folder_(std::move(folder)) {}
   /// In order of their names.
   std::vector<std::string> names() const;
-  /// What is known of one; nothing at all of a new one. A file that is damaged is kept aside under
-  /// another name, and `told` says so.
-  Progress read(const std::string& learner, std::string& told) const;
+  /// What is known of one; of a new one that there is nothing yet. Errors: nothing, where there is
+  /// a file that is not to be written over: it cannot be read, or is of another version; `told`
+  /// says why. One that is damaged is such a file too, or, with `puts_aside`, kept under another
+  /// name, and then there is nothing yet.
+  std::optional<Progress> read(const std::string& learner, std::string& told,
+                               bool puts_aside = true) const;
   /// Keeps it, whole or not at all. Errors: false, the reason in `error`.
   bool write(const Progress& progress, std::string& error) const;
   /// Forgets one. Errors: as above.

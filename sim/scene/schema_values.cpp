@@ -105,6 +105,12 @@ Json named_map(Json item) {
   return json;
 }
 
+Json yes_or_no(const std::string& description) {
+  return Json{{"description", description}, {"enum", {"yes", "no", true, false}}};
+}
+
+Json list_of(Json items) { return Json{{"type", "array"}, {"items", std::move(items)}}; }
+
 Json words(const std::vector<std::string>& choices, const std::string& description) {
   Json json;
   json["description"] = description;

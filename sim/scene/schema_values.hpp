@@ -24,6 +24,10 @@ Json named_map(Json item);
 /// One of a list of words.
 Json words(const std::vector<std::string>& choices, const std::string& description);
 
+/// Yes or no; an editor may understand the words as truth values.
+Json yes_or_no(const std::string& description);
+Json list_of(Json items);
+
 /// What check_value() takes for a parameter.
 Json value(const ParamDecl& decl);
 /// What a data sheet may say of a parameter; refers to sheet_definitions().

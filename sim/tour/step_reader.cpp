@@ -51,8 +51,16 @@ Sayings StepReader::read_sayings(const YamlNode& node, const std::string& label,
 
 std::optional<SimTime> StepReader::read_time(const YamlNode& node, const std::string& label) {
   if (!reader_.is_scalar(node, label, "a time of the scene")) return std::nullopt;
-  return sixty::read_time(node.scalar, installation_.clock, 0, reader_.written(node, label),
-                          mistakes_);
+  const auto at = sixty::read_time(node.scalar, installation_.clock, 0,
+                                   reader_.written(node, label), mistakes_);
+  if (!at || *at <= kLatest) return at;
+  refuse_late(node, label);
+  return std::nullopt;
+}
+
+void StepReader::refuse_late(const YamlNode& node, const std::string& label) {
+  reader_.add(node, label, "nobody waits so long for a run", "a time within 60 days of the start",
+              "choose an earlier one");
 }
 
 void StepReader::read_number(const YamlNode& node, const ParamDecl& field, double& number) {

@@ -27,6 +27,9 @@ class StepReader {
   /// Words in each language. `numbers`: names that may stand in braces besides readings.
   Sayings read_sayings(const YamlNode& node, const std::string& label,
                        const std::vector<NamedNumber>& numbers = {});
+  /// Nobody waits for a run of years: no time lies further on than this.
+  static constexpr SimTime kLatest = 60 * kDay;
+  void refuse_late(const YamlNode& node, const std::string& label);
   /// A time of the scene. Errors: nothing, reported.
   std::optional<SimTime> read_time(const YamlNode& node, const std::string& label);
   void read_number(const YamlNode& node, const ParamDecl& field, double& number);

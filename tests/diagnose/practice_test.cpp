@@ -54,6 +54,13 @@ TEST(PracticeCase, ALevelHidesWhatItSays) {
   EXPECT_FALSE(level_named("hard").has_value());
 }
 
+TEST(PracticeCase, WhyItShowedEndsAtAPartThatHasTheFault) {
+  const Case one = case_of(Level::kObvious);
+  const auto links = why_of(library(), one.hidden);
+  ASSERT_FALSE(links.empty());
+  EXPECT_EQ(links.back().part, library().suspects[one.hidden[0].suspect].part);
+}
+
 TEST(PracticeHunt, TheBestPlayerFindsMendsAndProvesEachLevel) {
   for (const Level level : kAll) {
     Hunt hunt = hunt_of(level);
@@ -93,6 +100,16 @@ TEST(PracticeHunt, MendingWhatIsTheMatterEndsItOnlyOnceItIsProved) {
   EXPECT_FALSE(hunt.score().proved);
   EXPECT_EQ(hunt.prove().worth, Worth::kHolds);
   EXPECT_TRUE(hunt.is_over());
+}
+
+TEST(PracticeHunt, BehindARepairChecksShowNoMoreOfIt) {
+  Hunt hunt = hunt_of(Level::kObvious);
+  const Proposal first = hunt.best_checks(1).at(0);
+  hunt.mend(hunt.hidden().hidden[0].suspect);
+  hunt.check(first);
+  for (const diagnose::Observation& one : hunt.known()) {
+    EXPECT_FALSE(one.checked && one.is_there()) << one.sign;
+  }
 }
 
 TEST(PracticeHunt, OfTwoTheSecondIsToldAnewOnceTheFirstIsMended) {

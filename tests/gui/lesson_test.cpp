@@ -139,5 +139,13 @@ TEST_F(LessonTaken, WhyIsAnsweredInItsOwnPanelAndTheEndTellsHowItWent) {
   EXPECT_FALSE(lesson().is_open());
 }
 
+TEST_F(LessonTaken, AnotherSceneOnTheBenchEndsIt) {
+  begin(2);
+  ASSERT_TRUE(window().take(std::string(SIXTY_SOURCE_DIR) + "/scenes/corner-school.yaml"));
+  for (int k = 0; k < 5; ++k) window().step();
+  EXPECT_EQ(lesson().sitting(), nullptr);
+  EXPECT_TRUE(lesson().is_open());
+}
+
 }  // namespace
 }  // namespace sixty::gui

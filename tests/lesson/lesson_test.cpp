@@ -21,7 +21,7 @@ TEST(Lesson, IsReadWithAllThatItSays) {
                              "    at: Mon 08:00\n    to: Mon 08:00:40\n"
                              "    hints: [{en: Short.}, {en: Shorter.}]\n"
                              "    if_wrong: first\n"
-                             "  - show: {en: 'It took {pull}.'}\n");
+                             "  - show: {en: 'It took {pull}.'}\n    at: Mon 08:01\n");
   ASSERT_NE(made.lesson, nullptr);
   const Lesson& lesson = *made.lesson;
   EXPECT_EQ(lesson.number, 3);
@@ -62,7 +62,22 @@ TEST(Lesson, WhatIsWrongIsRefusedWithItsPlace) {
       {kHead + "steps:\n  - task: {en: Do it.}\n    at: Mon 08:00\n    goal: []\n", "model"},
       {kHead + "steps:\n  - explain: {en: So.}\n    at: Mon 08:00\n    why: rings\n",
        "asks about no event"},
-      {kHead + "stated: [{words: 24 V}]\n" + kShow, "neither a reason nor a number"}};
+      {kHead + "stated: [{words: 24 V}]\n" + kShow, "neither a reason nor a number"},
+      {kHead + ask + "    parts: []\n", "no part is named"},
+      {kHead + kShow + "    go: a\n    name: a\n", "nobody comes to the end"},
+      {kHead + kShow + "  - show: {en: '{minute_relay.volts}.'}\n", "must say when it is"},
+      {kHead + "steps:\n  - show: {en: A.}\n    at: 3000d\n", "nobody waits so long"},
+      {kHead + "facts: {a: {reading: minute_relay.volts, begin: Mon 08:00}}\n" + kShow,
+       "not a beginning with an end"},
+      {kHead + "stated: [{words: '7', so: {event: arm_b.makes, never: yes}}]\n" + kShow,
+       "does not say when it is so"},
+      {kHead + "stated: [{words: 24 V, why: a name}]\nsteps:\n  - show: {en: 'Of 124 V.'}\n"
+               "    at: Mon 08:00\n",
+       "a number stands in the words"},
+      {kHead + ask +
+           "    order: [{text: {en: a}, event: arm_a.makes}, {text: {en: b}, event: "
+           "arm_a.makes}]\n",
+       "stands there twice"}};
   for (const auto& [text, told] : wrong) {
     std::string mistakes;
     EXPECT_EQ(opened(text, mistakes).lesson, nullptr) << text;

@@ -157,7 +157,31 @@ TEST(Sitting, WhatWasDoneStaysOnlyWhereTheTaskKeepsIt) {
   }
 }
 
+TEST(Play, WhatIsToBePutInOrderMustAllCome) {
+  const Played done = played(
+      "steps:\n  - ask: {en: 'In what order?'}\n    at: Mon 08:00\n    to: Mon 08:00:30\n    "
+      "order:\n"
+      "      - {text: {en: a}, event: arm_a.makes}\n      - {text: {en: b}, event: arm_b.makes}\n");
+  EXPECT_NE(done.steps[0].flaw.find("does not all come"), std::string::npos);
+}
+
+TEST(Sitting, DeedsOfAStepThatIsComeToAgainAreThereOnce) {
+  const Opened made = opened(kHead +
+                             "steps:\n  - name: again\n    ask: {en: 'Which?'}\n    at: Mon 08:00\n"
+                             "    do: ['Mon 08:00:10 ring_key.close']\n    if_wrong: again\n"
+                             "    choices: [{text: {en: a}, right: yes}, {text: {en: b}}]\n");
+  Sitting sitting(made.lesson, made.installation->script);
+  const std::size_t once = sitting.log().size();
+  for (int k = 0; k < 3; ++k) {
+    sitting.replied(std::size_t{1}, Verdict{false, 0, {}, ""});
+    sitting.go_on();
+    EXPECT_EQ(sitting.log().size(), once);
+  }
+  EXPECT_EQ(sitting.fared().size(), 1U);
+}
+
 TEST(Course, EveryShippedLessonPlaysThroughAndClaimsNothingThatItsRunDoesNotShow) {
+  ASSERT_EQ(lessons_in(SIXTY_SOURCE_DIR "/scenes/lessons").size(), 12U);
   for (const Listed& listed : lessons_in(SIXTY_SOURCE_DIR "/scenes/lessons")) {
     Diagnostics mistakes;
     const Opened made = open_lesson(listed.path, all_parts(), mistakes);

@@ -23,7 +23,9 @@ class Kept : public testing::Test {
   Learners learners() const { return Learners(folder_ + "/of/a/class"); }
   Progress read(const std::string& name) {
     told_.clear();
-    return learners().read(name, told_);
+    const auto known = learners().read(name, told_);
+    EXPECT_TRUE(known.has_value()) << told_;
+    return known.value_or(Progress{});
   }
   std::string folder_, told_, error_;
 };
@@ -67,6 +69,20 @@ TEST_F(Kept, ADamagedFileIsPutAsideAndNeverLost) {
   EXPECT_EQ(std::string(std::istreambuf_iterator<char>(kept), {}),
             "{\"format\": \"sixtybeats-learner/1\", \"lea");
   EXPECT_TRUE(fs::exists(path + ".damaged-3"));
+}
+
+TEST_F(Kept, AFileOfAnotherVersionOrAnotherNameIsNeverWrittenOver) {
+  ASSERT_TRUE(learners().write(someone(), error_));
+  const std::string path = learners().path_of("Änne B.");
+  fs::copy_file(path, learners().path_of("Ben"));
+  EXPECT_EQ(read("Ben").learner, "Ben");
+  std::ofstream(path, std::ios::trunc) << "{\"format\": \"sixtybeats-learner/2\"}";
+  EXPECT_FALSE(learners().read("Änne B.", told_).has_value());
+  EXPECT_TRUE(fs::exists(path));
+  // Looking alone renames nothing.
+  std::ofstream(path, std::ios::trunc) << "{";
+  EXPECT_FALSE(learners().read("Änne B.", told_, false).has_value());
+  EXPECT_TRUE(fs::exists(path));
 }
 
 TEST_F(Kept, WhoIsForgottenIsGone) {
