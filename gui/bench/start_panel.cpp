@@ -32,7 +32,7 @@ std::optional<Beginning> show_start(const std::string& title, bool& again, const
   ImGui::Spacing();
   std::optional<Beginning> chosen;
   // Where there is no room for all words, a pointer gets them: an offer that is not seen is worse.
-  constexpr float kHigh = 34, kLow = 29, kLeastForWords = 540;
+  constexpr float kHigh = 34, kLow = 23, kLeastForWords = 607;
   const bool has_room = box.height >= kLeastForWords;
   const float high = has_room ? kHigh : kLow;
   for (const Offer& offer : kOffers) {

@@ -38,8 +38,7 @@ constexpr std::array kAsk{Told{"W", "why, of the selected part"},
                           Told{"F", "find the fault: what explains what was noticed"},
                           Told{"P", "keep a picture"},
                           Told{"O, N", "files, a new installation"},
-                          Told{"F2, F3", "the tour; the same for a talk"},
-                          Told{"F4", "lessons"},
+                          Told{"F2, F3, F4", "the tour; for a talk; lessons"},
                           Told{"Esc", "close, and look at the whole"},
                           Told{"F1", "this page"}};
 
