@@ -82,8 +82,8 @@ std::string Judge::flaw_of_stated(const std::vector<Action>& log) {
   return "";
 }
 
-std::vector<std::size_t> Judge::order_of(const Question& question, const std::vector<Action>& log,
-                                         Span span, std::string& flaw) {
+std::vector<double> Judge::times_of(const Question& question, const std::vector<Action>& log,
+                                    Span span) {
   std::vector<Fact> firsts;
   for (const Item& item : question.items) {
     Fact fact;
@@ -95,16 +95,20 @@ std::vector<std::size_t> Judge::order_of(const Question& question, const std::ve
   std::vector<double> times = values_of(firsts, with(log), span);
   for (double& time : times)
     if (std::isnan(time)) time = kNever_s;
-  for (std::size_t k = 0; k < times.size(); ++k) {
-    if (times[k] == kNever_s) flaw = "what is to be put in order does not all come";
-    if (std::count(times.begin(), times.end(), times[k]) > 1)
-      flaw = "of what is to be put in order two come at one instant";
-  }
-  std::vector<std::size_t> order(times.size());
-  std::iota(order.begin(), order.end(), 0U);
-  std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return times[a] < times[b]; });
-  return order;
+  return times;
+}
+
+/// Of what comes at one instant any may be put first.
+void Judge::judge_order(const std::vector<std::size_t>& reply, const std::vector<double>& times,
+                        Verdict& verdict) {
+  verdict.order.resize(times.size());
+  std::iota(verdict.order.begin(), verdict.order.end(), 0U);
+  const auto sooner = [&](std::size_t a, std::size_t b) { return times[a] < times[b]; };
+  std::stable_sort(verdict.order.begin(), verdict.order.end(), sooner);
+  verdict.right =
+      reply.size() == times.size() && std::is_sorted(reply.begin(), reply.end(), sooner);
+  if (std::count(times.begin(), times.end(), kNever_s) > 0)
+    verdict.flaw = "what is to be put in order does not all come";
 }
 
 Verdict Judge::verdict(std::size_t step, const Reply& reply, const std::vector<Action>& log) {
@@ -126,8 +130,8 @@ Verdict Judge::verdict(std::size_t step, const Reply& reply, const std::vector<A
           std::count(question.parts.begin(), question.parts.end(), std::get<PartId>(reply)) > 0;
       break;
     case Question::Kind::kOrder:
-      verdict.order = order_of(question, log, span_of(of), verdict.flaw);
-      verdict.right = verdict.order == std::get<std::vector<std::size_t>>(reply);
+      judge_order(std::get<std::vector<std::size_t>>(reply), times_of(question, log, span_of(of)),
+                  verdict);
       break;
   }
   return verdict;

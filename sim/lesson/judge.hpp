@@ -53,8 +53,10 @@ class Judge {
   Session& with(const std::vector<Action>& log);
   std::string unmet(const std::vector<Condition>& conditions, const std::vector<Action>& log,
                     Span span);
-  std::vector<std::size_t> order_of(const Question& question, const std::vector<Action>& log,
-                                    Span span, std::string& flaw);
+  /// When each item of an order first comes.
+  std::vector<double> times_of(const Question& question, const std::vector<Action>& log, Span span);
+  static void judge_order(const std::vector<std::size_t>& reply, const std::vector<double>& times,
+                          Verdict& verdict);
 
   std::shared_ptr<const Lesson> lesson_;
   std::shared_ptr<const Installation> installation_;

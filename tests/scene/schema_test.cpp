@@ -32,6 +32,7 @@ std::vector<std::string> yaml_below(const std::string& folder) {
     const std::string path = entry.path().string();
     const bool other = path.find("/tests/scene/") != std::string::npos ||
                        path.find("/scenes/tours/") != std::string::npos ||
+                       path.find("/scenes/lessons/") != std::string::npos ||
                        path.find("/scenes/observations/") != std::string::npos ||
                        path.find("/signs.yaml") != std::string::npos ||
                        path.find("/models/checks.yaml") != std::string::npos ||
