@@ -50,7 +50,6 @@ void Coach::publish() {
   const std::lock_guard lock(mutex_);
   told_.deeds = hunt_->deeds();
   told_.checks = std::move(checks);
-  told_.mended = hunt_->is_mended();
   told_.over = hunt_->is_over();
 }
 

@@ -28,7 +28,7 @@ class Coach {
     std::vector<std::string> reports;  ///< what people say
     std::vector<practice::Deed> deeds;
     std::vector<diagnose::Proposal> checks;  ///< that could be made now
-    bool mended = false, over = false;
+    bool over = false;
     std::optional<practice::Score> score, best;  ///< as soon as it is over or given up
     std::vector<practice::Deed> best_deeds;
     std::vector<std::string> truths;  ///< what it was

@@ -26,7 +26,6 @@ void LessonPanel::begin(const lesson::Opened& opened, Bench& bench, std::size_t 
   open_ = true;
   mistakes_.clear();
   bench.hide_wrong(false);  // of a hunt that was not gone to its end
-  opened_ = opened;
   tutor_ = std::make_unique<Tutor>(opened, language_);
   sitting_ = std::make_unique<lesson::Sitting>(opened.lesson, opened.installation->script);
   kept_ = 0;
@@ -102,10 +101,8 @@ void LessonPanel::follow(Bench& bench) {
 }
 
 void LessonPanel::follow_goal(Bench& bench) {
-  const bool all =
-      !told_.goal.empty() && std::all_of(told_.goal.begin(), told_.goal.end(),
-                                         [](const lesson::Held& one) { return one.holds; });
-  if (all && lesson::kept_to(sitting_->now().task, sitting_->log(), told_.goal_log)) {
+  if (lesson::all_hold(told_.goal) &&
+      lesson::kept_to(sitting_->now().task, sitting_->log(), told_.goal_log)) {
     sitting_->reached(told_.goal_log);
     phase_ = Phase::kDone;
     return;

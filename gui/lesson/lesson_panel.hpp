@@ -83,7 +83,6 @@ class LessonPanel {
   std::string language_ = "en";
   std::vector<lesson::Listed> listed_;
   std::vector<Diagnostic> mistakes_;
-  lesson::Opened opened_;
   std::unique_ptr<lesson::Sitting> sitting_;
   std::unique_ptr<Tutor> tutor_;
   Tutor::Told told_;

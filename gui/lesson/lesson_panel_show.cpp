@@ -3,7 +3,6 @@
 #include <imgui/imgui.h>
 #include <imgui/imgui_stdlib.h>
 
-#include <algorithm>
 #include <utility>
 
 #include "gui/bench/panel.hpp"
@@ -143,10 +142,8 @@ void LessonPanel::show_goal() const {
                 held.early ? "not yet long enough to tell" : told_.goal_words[k]);
   }
   if (phase_ != Phase::kDone) {
-    const bool all =
-        !told_.goal.empty() && std::all_of(told_.goal.begin(), told_.goal.end(),
-                                           [](const lesson::Held& held) { return held.holds; });
-    if (all) show_text("But something was worked on that this task leaves alone. Begin it again.");
+    if (lesson::all_hold(told_.goal))
+      show_text("But something was worked on that this task leaves alone. Begin it again.");
     return;
   }
   panel_heading("Done");

@@ -1,6 +1,5 @@
 #include "gui/lesson/tutor.hpp"
 
-#include <algorithm>
 #include <utility>
 
 #include "sim/lesson/play.hpp"
@@ -106,9 +105,7 @@ void Tutor::tell_goal(const Entry& entry, const std::vector<Action>& log, Span s
   std::vector<std::string> each;
   for (std::size_t k = 0; k < goal.size(); ++k)
     each.push_back(lesson::told(task.goal[k], goal[k], judge_.installation()));
-  const bool reached =
-      std::all_of(goal.begin(), goal.end(), [](const Held& one) { return one.holds; }) &&
-      lesson::kept_to(task, entry.log, log);
+  const bool reached = lesson::all_hold(goal) && lesson::kept_to(task, entry.log, log);
   const std::string remark =
       reached ? judge_.words(task.right, language_, entry.step, log, span.to) : "";
   change(entry, [&](Told& told) {

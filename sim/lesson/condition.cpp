@@ -129,6 +129,11 @@ std::vector<Held> held(const std::vector<Condition>& conditions, Session& sessio
   return all;
 }
 
+bool all_hold(const std::vector<Held>& all) {
+  return !all.empty() &&
+         std::all_of(all.begin(), all.end(), [](const Held& one) { return one.holds; });
+}
+
 std::string told(const Condition& condition, const Held& held, const Installation& installation) {
   std::size_t which = 0;
   for (std::size_t k = held.values.size(); k-- > 0;)

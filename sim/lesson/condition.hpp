@@ -27,6 +27,9 @@ struct Held {
 /// Holds a run against conditions. Order and errors: as values_of().
 std::vector<Held> held(const std::vector<Condition>& conditions, Session& session, Span span);
 
+/// Whether there are any, and all hold.
+bool all_hold(const std::vector<Held>& all);
+
 /// "floor_1_clock.error: 12 s; at most 1 s is wanted": the first of its numbers that does not lie
 /// there, or its first number where all do.
 std::string told(const Condition& condition, const Held& held, const Installation& installation);

@@ -60,9 +60,10 @@ class Player {
     PlayedStep one;
     one.step = sitting_.step();
     one.log = sitting_.log();
-    one.flaw = judge_.flaw(one.step, one.log);
+    const bool asks = sitting_.now().kind == Step::Kind::kAsk;
+    if (!asks) one.flaw = judge_.flaw(one.step, one.log);  // a verdict tells it too
     if (one.flaw.empty()) one.flaw = without_number(one);
-    if (sitting_.now().kind == Step::Kind::kAsk) ask(one);
+    if (asks) ask(one);
     if (sitting_.now().kind == Step::Kind::kTask) do_task(one);
     if (sitting_.now().kind == Step::Kind::kExplain) explain(one);
     return one;

@@ -22,8 +22,8 @@ void Sitting::enter(std::size_t step) {
   logs_.push_back(log_);
   way_.push_back(step);
   step_ = step;
-  hints_ = tries_ = 0;
-  right_ = false;
+  hints_ = 0;
+  has_replied_ = right_ = false;
   go_.clear();
   if (is_over()) return;
   // Of a step that is come to again they are there already.
@@ -34,7 +34,7 @@ void Sitting::enter(std::size_t step) {
 }
 
 void Sitting::replied(const Reply& reply, const Verdict& verdict) {
-  if (tries_++ > 0) return;
+  if (std::exchange(has_replied_, true)) return;
   const Question& question = now().question;
   right_ = verdict.right;
   go_ = right_ ? question.if_right : question.if_wrong;
@@ -42,7 +42,7 @@ void Sitting::replied(const Reply& reply, const Verdict& verdict) {
     const Choice& choice = question.choices[std::get<std::size_t>(reply)];
     if (!choice.go.empty()) go_ = choice.go;
   }
-  add_fared({step_, right_, tries_, hints_});
+  add_fared({step_, right_, hints_});
 }
 
 /// Who comes back has seen what is right: the first time counts.
@@ -52,15 +52,15 @@ void Sitting::add_fared(const Fared& fared) {
 }
 
 void Sitting::reached(std::vector<Action> log) {
-  if (tries_++ > 0) return;
+  if (std::exchange(has_replied_, true)) return;
   right_ = true;
-  add_fared({step_, true, 1, hints_});
+  add_fared({step_, true, hints_});
   if (now().task.keeps) log_ = std::move(log);
 }
 
 void Sitting::go_on() {
   if (is_over()) return;
-  if (now().kind == Step::Kind::kTask && tries_ == 0) add_fared({step_, false, 0, hints_});
+  if (now().kind == Step::Kind::kTask && !has_replied_) add_fared({step_, false, hints_});
   enter(lesson_->next_of(step_, go_));
 }
 

@@ -11,8 +11,7 @@ namespace sixty::lesson {
 struct Fared {
   std::size_t step = 0;
   bool right = false;  ///< the first reply was; of a task: it was brought about
-  int tries = 0;
-  int hints = 0;  ///< that were asked for
+  int hints = 0;       ///< that were asked for
 };
 
 /// What is said of a reply: the choice's own words, or those for right and wrong.
@@ -37,7 +36,7 @@ class Sitting {
 
   /// A reply has been judged. Only the first one counts; the step stays till go_on().
   void replied(const Reply& reply, const Verdict& verdict);
-  bool has_replied() const { return tries_ > 0; }
+  bool has_replied() const { return has_replied_; }
   bool was_right() const { return right_; }
   /// A task's goal has been reached by that log.
   void reached(std::vector<Action> log);
@@ -62,8 +61,8 @@ class Sitting {
   std::vector<std::vector<Action>> logs_;  ///< by step of the way: before it was entered
   std::vector<std::size_t> way_;
   std::size_t step_ = 0;
-  int hints_ = 0, tries_ = 0;
-  bool right_ = false;
+  int hints_ = 0;
+  bool has_replied_ = false, right_ = false;
   std::string go_;
   std::vector<Fared> fared_;
 };
