@@ -7,6 +7,7 @@
 
 #include "gui/bench/part_plot.hpp"
 #include "gui/paint/text_width.hpp"
+#include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
 
@@ -16,14 +17,13 @@ namespace {
 constexpr float kBody = 13, kLine_px = 2;
 constexpr float kHead = 26, kFoot = 24, kRow = 16, kBetween = 20;
 constexpr int kRows = 2;  // of words over the plot
-constexpr double kDegree_rad = 3.14159265358979323846 / 180;
 constexpr float kShareOfFirst = 0.6F, kLeastOfTwo = 90;
 constexpr double kTickGap_px = 84;
 
 constexpr double kLeastSwing = 1;  // in the unit that is shown: what rests has an axis too
 
 /// In which a reading's values are shown, in SI: angles in degrees.
-double shown_unit(const NamedDecl& reading) { return reading.unit == "rad" ? kDegree_rad : 1; }
+double shown_unit(const NamedDecl& reading) { return reading.unit == "rad" ? kDegree : 1; }
 
 double axis_above(double value) { return round_above(value, {1, 1.5, 2, 2.5, 3, 4, 5, 6, 8}); }
 

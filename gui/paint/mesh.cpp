@@ -8,10 +8,12 @@
 #include <deque>
 #include <memory>
 
+#include "sim/base/math.hpp"
+
 namespace sixty::gui {
 namespace {
 
-constexpr float kPi = 3.14159265F;
+constexpr float kPi_f = static_cast<float>(kPi);
 
 Pixel times(Pixel p, float k) { return {p.x * k, p.y * k}; }
 
@@ -215,14 +217,14 @@ void make_clockwise(std::vector<Pixel>& outline) {
 int sides_of_circle(float radius) {
   // A chord stays within a quarter of a pixel of its arc.
   const float half = std::acos(1 - 0.25F / std::max(radius, 1.0F));
-  return std::clamp(static_cast<int>(kPi / half) + 1, radius < 5 ? 8 : 12, 180);
+  return std::clamp(static_cast<int>(kPi_f / half) + 1, radius < 5 ? 8 : 12, 180);
 }
 
 std::vector<Pixel> circle(Pixel centre, float radius) {
   std::vector<Pixel> points;
   const int n = sides_of_circle(radius);
   for (int k = 0; k < n; ++k) {
-    const float a = 2 * kPi * static_cast<float>(k) / static_cast<float>(n);
+    const float a = 2 * kPi_f * static_cast<float>(k) / static_cast<float>(n);
     points.push_back(centre + Pixel(radius * std::sin(a), -radius * std::cos(a)));
   }
   return points;

@@ -6,10 +6,11 @@
 #include <cstdint>
 #include <iterator>
 
+#include "sim/base/math.hpp"
+
 namespace sixty::gui {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr double kThousandth = 6.907755278982137;  // ln 1000
 constexpr double kPeak = 0.95;
 constexpr double kFadeOut_s = 0.004;

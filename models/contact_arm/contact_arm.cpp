@@ -32,7 +32,6 @@ enum Reading : std::size_t { kClosed, kCurrent, kOhm, kVolts, kSparkEnergy, kClo
 
 // Drawn at eight units to a millimetre. The contacts lie round the arbor in the order of their
 // seconds.
-constexpr double kDegree = kPi / 180;
 constexpr double kStep_rad = 6 * kDegree;
 constexpr double kFirstContact_rad = 45 * kDegree;
 constexpr double kContactsApart_rad = 1.5 * kDegree;

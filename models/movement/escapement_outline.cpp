@@ -7,12 +7,11 @@
 namespace sixty::models {
 namespace {
 
-constexpr double kDeg = EscapementShape::kDegree;
-constexpr double kPitch = 12 * kDeg;
-constexpr double kHalfPitch = 6 * kDeg;
+constexpr double kPitch = 12 * kDegree;
+constexpr double kHalfPitch = 6 * kDegree;
 constexpr double kRoot = 0.845, kRim = 0.755;  // of the circle of the tips
-constexpr double kTip = 0.38 * kDeg;           // width of a tooth's tip
-constexpr double kUndercut = 1.85 * kDeg;      // only the tip touches
+constexpr double kTip = 0.38 * kDegree;        // width of a tooth's tip
+constexpr double kUndercut = 1.85 * kDegree;   // only the tip touches
 
 Point between(Point a, Point b, double share) { return a + (b - a) * share; }
 
@@ -86,10 +85,10 @@ std::vector<Point> EscapementShape::teeth() const {
   const double root = kRoot * radius;
   for (int k = 0; k < kTeeth; ++k) {
     const double a = k * kPitch;
-    const Point behind = polar(root, a - kUndercut - 6.4 * kDeg);
+    const Point behind = polar(root, a - kUndercut - 6.4 * kDegree);
     outline.push_back(behind);
-    add_cubic(outline, behind, polar(0.854 * radius, a - kUndercut - 4.6 * kDeg),
-              polar(0.915 * radius, a - 2.9 * kDeg), polar(radius, a - kTip), 6);
+    add_cubic(outline, behind, polar(0.854 * radius, a - kUndercut - 4.6 * kDegree),
+              polar(0.915 * radius, a - 2.9 * kDegree), polar(radius, a - kTip), 6);
     outline.push_back(polar(radius, a));
     outline.push_back(polar(root, a - kUndercut));
   }
@@ -109,7 +108,7 @@ std::vector<Point> EscapementShape::arm(Pallet pallet) const {
   std::vector<Point> outline{f.lock, f.let_go};
   // The nib follows both arcs, away from the wheel's tips.
   constexpr int kPieces = 16;
-  constexpr double kNib = 11 * kDeg;
+  constexpr double kNib = 11 * kDegree;
   const double from_let_go = angle_of(f.let_go);
   for (int k = 1; k <= kPieces; ++k)
     outline.push_back(polar(f.let_go_radius, from_let_go + away * kNib * k / kPieces));

@@ -21,7 +21,6 @@ struct EscapementShape {
   double drop_rad = 0;    ///< that the wheel falls free
 
   static constexpr int kTeeth = 30;
-  static constexpr double kDegree = kPi / 180;
   static constexpr double kSpan_rad = 51 * kDegree;  ///< half of what the pallets embrace
 
   double arbor_above() const;

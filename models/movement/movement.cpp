@@ -9,8 +9,7 @@
 namespace sixty::models {
 namespace {
 
-constexpr std::int64_t kTurn = 60;  // beats in a turn of the escape arbor (ESC-08)
-constexpr double kDegree = kPi / 180;
+constexpr std::int64_t kTurn = 60;            // beats in a turn of the escape arbor (ESC-08)
 constexpr double kLeastArc = 0.1 * kDegree;   // less cannot be drawn by hand
 constexpr double kLargestArc = 10 * kDegree;  // more than any case has room for
 constexpr double kMostCrutch = 2 * kDegree;   // either way, to the end of its adjustment

@@ -69,21 +69,20 @@ void draw_pendulum(Figure& f, Point arbor, double angle_rad, double nut_turns) {
 
 /// Half-degrees on an arc about the suspension, true to the drawn length.
 void draw_beat_plate(Figure& f, Point arbor) {
-  constexpr double kDeg = EscapementShape::kDegree;
-  constexpr double kEnds = 4.2 * kDeg;
+  constexpr double kEnds = 4.2 * kDegree;
   std::vector<Point> plate = arc_of(arbor, kBeatPlate_y, kPi - kEnds, kPi + kEnds, 16);
   const std::vector<Point> low = arc_of(arbor, kBeatPlate_y + 26, kPi + kEnds, kPi - kEnds, 16);
   plate.insert(plate.end(), low.begin(), low.end());
   f.area(Material::kIvory, plate, 2);
   for (int half = -7; half <= 7; ++half) {
-    const double a = kPi + half * 0.5 * kDeg;
+    const double a = kPi + half * 0.5 * kDegree;
     const double length = half % 2 == 0 ? 10 : 6;
     f.line(Material::kInk,
            std::array{arbor + polar(kBeatPlate_y + 1, a), arbor + polar(kBeatPlate_y + length, a)},
            1.1);
   }
   for (const int whole : {-2, 0, 2})
-    f.text(Material::kInk, arbor + polar(kBeatPlate_y + 18, kPi - whole * kDeg), 10,
+    f.text(Material::kInk, arbor + polar(kBeatPlate_y + 18, kPi - whole * kDegree), 10,
            fmt::format("{}°", std::abs(whole)));
 }
 
@@ -119,7 +118,7 @@ double Movement::wheel_moved_rad(const MovementState& s, const Reader& r, Pallet
 }
 
 double Movement::wheel_rest_rad(const MovementState& s) const {
-  return static_cast<double>(place(s, s.now.beats)) * 6 * EscapementShape::kDegree;
+  return static_cast<double>(place(s, s.now.beats)) * 6 * kDegree;
 }
 
 double Movement::wheel_rad(const MovementState& s, const Reader& r) const {

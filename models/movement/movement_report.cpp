@@ -10,7 +10,6 @@ namespace sixty::models {
 namespace {
 
 constexpr double kDaySeconds = 86400;
-constexpr double kDegree = kPi / 180;
 constexpr SimTime kBeatShown = kSecond;  // what a step of the wheel adds to the dial
 // Half a minute wrong, a clock shows another minute, and impulses come in the wrong one.
 constexpr double kWrongSeconds = 30;

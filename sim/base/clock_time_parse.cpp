@@ -41,10 +41,6 @@ constexpr std::array<DurationUnit, 8> kDurationUnits{{
 constexpr std::array<std::string_view, 7> kWeekdays{"Monday", "Tuesday",  "Wednesday", "Thursday",
                                                     "Friday", "Saturday", "Sunday"};
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
 std::string quoted(std::string_view text) { return "\"" + printable(text, 60) + "\""; }
 
 std::nullopt_t refused(Diagnostic& mistake, const std::string& what, const std::string& mend) {

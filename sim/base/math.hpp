@@ -8,7 +8,8 @@
 namespace sixty {
 
 constexpr double kPi = 3.14159265358979323846;
-constexpr double kMu0 = 4e-7 * kPi;  ///< magnetic constant, V s/(A m) (value before 2019, exact)
+constexpr double kDegree = kPi / 180;  ///< rad
+constexpr double kMu0 = 4e-7 * kPi;    ///< magnetic constant, V s/(A m) (value before 2019, exact)
 
 /// Units: rad. Range: |x| < 1e6. Error: under 1e-14 absolute.
 double det_sin(double x);

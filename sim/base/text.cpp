@@ -10,8 +10,6 @@ namespace {
 
 constexpr std::size_t kLongestName = 64;  // beyond it nothing is suggested
 
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
 int letter_cost(char a, char b) {
   if (a == b) return 0;
   return lower(a) == lower(b) ? 1 : 2;

@@ -9,6 +9,11 @@
 
 namespace sixty {
 
+/// Of ASCII alone, whatever the locale.
+constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
+constexpr bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
 /// The candidate that `name` was most likely meant to be: fewest letters changed, added, left out
 /// or swapped, a change of case counting half. Nothing if all are too different to be of help; of
 /// two equally near the first given, so that a message never depends on chance.

@@ -9,6 +9,8 @@
 #include <mutex>
 #include <utility>
 
+#include "sim/base/text.hpp"
+
 namespace sixty {
 namespace {
 
@@ -190,8 +192,6 @@ std::string in_table_letters(std::string_view text) {
   }
   return out;
 }
-
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 // Takes "name", "name2", "name^2" or "name-1"; empty if there is none. The exponent is one digit,
 // since longer ones are typing mistakes ("2m35.05s").

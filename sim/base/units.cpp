@@ -14,11 +14,6 @@ namespace {
 constexpr std::size_t kLongestText = 200;
 constexpr const char* kNumberMend = "write one number with a decimal point, then one unit";
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
 bool begins_with(std::string_view text, std::string_view head) {
   return text.substr(0, head.size()) == head;
 }

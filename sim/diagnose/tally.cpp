@@ -7,6 +7,11 @@
 #include "sim/base/math.hpp"
 
 namespace sixty::diagnose {
+namespace {
+
+using Take = SignSource::Take;
+
+}  // namespace
 
 void Tally::add(double number, SimTime at) {
   if (count_ == 0 || number != last_) last_at_ = at;
@@ -29,7 +34,6 @@ void Tally::came(SimTime at) {
 }
 
 double Tally::value(SignSource::Take take, SimTime begin, SimTime end) const {
-  using Take = SignSource::Take;
   if (take == Take::kCount) return static_cast<double>(count_);
   if (take == Take::kSilence && count_ == 0) return to_seconds(end - begin);
   if (count_ == 0) return std::numeric_limits<double>::quiet_NaN();

@@ -5,8 +5,6 @@
 namespace sixty::explain {
 namespace {
 
-using circuit::What;
-
 constexpr SimTime kOneDeed = 300 * kMillisecond;  // what strikes does so several times a second
 
 bool is_command(std::uint16_t kind) { return kind >= kCommandBase && kind < kLinkChangedBase; }
@@ -20,9 +18,10 @@ bool continues(const Deed& deed, const TraceRecord& record) {
 
 bool is_deed(const TraceRecord& record) {
   if (record.located != nullptr) {
-    const What what = record.located->what;
-    return what == What::kStarts || what == What::kSeats || what == What::kReturns ||
-           what == What::kHeld || what == What::kMelts;
+    const circuit::What what = record.located->what;
+    return what == circuit::What::kStarts || what == circuit::What::kSeats ||
+           what == circuit::What::kReturns || what == circuit::What::kHeld ||
+           what == circuit::What::kMelts;
   }
   const std::uint16_t kind = record.event.kind;
   const bool told = (kind >= kSignalBase && kind < kLinkChangedBase) || kind == kRideMakes;

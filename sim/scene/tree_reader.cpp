@@ -2,12 +2,13 @@
 
 #include <algorithm>
 
+#include "sim/base/text.hpp"
+
 namespace sixty {
 namespace {
 
 constexpr std::size_t kLongestName = 40;
 
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 bool is_name_char(char c) { return is_letter(c) || (c >= '0' && c <= '9') || c == '_'; }
 
 std::string headed(const std::string& label, const std::string& what) {

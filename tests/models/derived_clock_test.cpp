@@ -6,13 +6,13 @@
 
 #include <cmath>
 
+#include "sim/base/math.hpp"
 #include "tests/models/bench_minimal.hpp"
 #include "tests/models/trial.hpp"
 
 namespace sixty {
 namespace {
 
-constexpr double kDegree = 3.14159265358979323846 / 180;
 constexpr double kTooth = 10e-3 * 6 * kDegree;  // N m: 1.047 mN m a tooth
 constexpr double kToSpring = 60 / 0.70;         // torque at the spring to that at the escape arbor
 constexpr double kSettled = 15 * 3600;          // fourteen time constants of the arc

@@ -4,16 +4,16 @@
 #include <algorithm>
 
 #include "models/movement/escapement_outline.hpp"
+#include "sim/base/math.hpp"
 #include "tests/models/outlines.hpp"
 
 namespace sixty::models {
 namespace {
 
-constexpr double kDeg = EscapementShape::kDegree;
 constexpr double kRadius_mm = 20.5;
 constexpr double kMostOverlap_mm = 0.05;
 
-EscapementShape shape() { return {kRadius_mm, 1.0 * kDeg, 0.5 * kDeg, 1.5 * kDeg}; }
+EscapementShape shape() { return {kRadius_mm, 1.0 * kDegree, 0.5 * kDegree, 1.5 * kDegree}; }
 
 std::vector<Point> placed(const std::vector<Point>& outline, const Pose& pose) {
   std::vector<Point> there;
@@ -42,7 +42,7 @@ TEST_P(EscapementOutline, WheelAndPalletsNeverOverlapThroughASwing) {
   const EscapementShape s = shape();
   const double way = GetParam() == Pallet::kEntry ? 1 : -1;
   for (double swung = -2.0; swung <= 1.0; swung += 0.02) {
-    const double pallets = way * swung * kDeg;
+    const double pallets = way * swung * kDegree;
     EXPECT_LE(overlap_at(s, GetParam(), pallets, s.pushed_rad(GetParam(), pallets)),
               kMostOverlap_mm)
         << swung << " deg";
@@ -53,22 +53,22 @@ TEST_P(EscapementOutline, TheToothFallsFreelyOntoTheOtherPallet) {
   const EscapementShape s = shape();
   const double way = GetParam() == Pallet::kEntry ? 1 : -1;
   for (double share = 0; share <= 1; share += 0.05) {
-    const double turned = (4.5 + 1.5 * share) * kDeg;
-    EXPECT_LE(overlap_at(s, GetParam(), way * 1.01 * kDeg, turned), kMostOverlap_mm) << share;
+    const double turned = (4.5 + 1.5 * share) * kDegree;
+    EXPECT_LE(overlap_at(s, GetParam(), way * 1.01 * kDegree, turned), kMostOverlap_mm) << share;
   }
 }
 
 TEST_P(EscapementOutline, WheelStandsUntilThePushBeginsAndEndsItOneDropShort) {
   const EscapementShape s = shape();
   const double way = GetParam() == Pallet::kEntry ? 1 : -1;
-  EXPECT_EQ(s.pushed_rad(GetParam(), way * -0.6 * kDeg), 0);
+  EXPECT_EQ(s.pushed_rad(GetParam(), way * -0.6 * kDegree), 0);
   double before = 0;
   for (double swung = -0.5; swung <= 1.0; swung += 0.01) {
-    const double now = s.pushed_rad(GetParam(), way * swung * kDeg);
+    const double now = s.pushed_rad(GetParam(), way * swung * kDegree);
     EXPECT_GE(now, before - 1e-9) << swung;
     before = now;
   }
-  EXPECT_NEAR(s.pushed_rad(GetParam(), way * 1.0 * kDeg) / kDeg, 4.5, 1e-6);
+  EXPECT_NEAR(s.pushed_rad(GetParam(), way * 1.0 * kDegree) / kDegree, 4.5, 1e-6);
 }
 
 INSTANTIATE_TEST_SUITE_P(Pallets, EscapementOutline,

@@ -11,7 +11,6 @@
 namespace sixty::models {
 namespace {
 
-constexpr double kDegree = kPi / 180;
 constexpr double kDay = 86400;
 
 PendulumValues seconds_pendulum() {
