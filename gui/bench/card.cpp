@@ -1,6 +1,5 @@
 #include "gui/bench/card.hpp"
 
-#include <fmt/format.h>
 #include <imgui/imgui_stdlib.h>
 
 #include <algorithm>
@@ -12,6 +11,7 @@
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
 #include "sim/scene/values.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -60,7 +60,7 @@ void show_beside_twin(const NamedDecl& reading, const std::string& now, const st
   const float left = ImGui::GetCursorScreenPos().x, room = ImGui::GetContentRegionAvail().x;
   const BesideTwin lies = beside_twin(room, column, wide(name), wide(now), wide(twin));
   ImGui::TextUnformatted(name.c_str());
-  show_tip(reading.help.c_str());
+  show_tip(tr(reading.help).c_str());
   if (!lies.is_name_alone) ImGui::SameLine();
   put_before(left + lies.now_ends, now);
   ImGui::SameLine();
@@ -77,21 +77,22 @@ BesideTwin beside_twin(float room, float column, float name, float now, float tw
 
 std::string words_of_order(const std::string& order) {
   constexpr std::array<std::pair<const char*, const char*>, 6> kKinds{
-      {{"V", "Volts"},
-       {"A", "Amperes"},
-       {"ohm", "Ohms"},
-       {"beat", "Beat"},
-       {"temperature", "Temperature"},
-       {"listen", "Listen"}}};
+      {{"V", to_tr("Volts")},
+       {"A", to_tr("Amperes")},
+       {"ohm", to_tr("Ohms")},
+       {"beat", to_tr("Beat")},
+       {"temperature", to_tr("Temperature")},
+       {"listen", to_tr("Listen")}}};
   const std::size_t colon = std::min(order.find(':'), order.size());
   const std::size_t dot = order.find('.', colon);
   std::string words = order.substr(0, colon);
   for (const auto& [kind, told] : kKinds) {
     if (words != kind) continue;
-    words = told;
+    words = tr(told);
     break;
   }
-  return dot == std::string::npos ? words : words + ", " + words_of_key(order.substr(dot + 1));
+  if (dot == std::string::npos) return words;
+  return say("{}, {}", words, tr(words_of_key(order.substr(dot + 1))));
 }
 
 Offered offered_for(const Installation& installation, PartId part, std::size_t command,
@@ -141,12 +142,10 @@ void Card::show_title(const PartInstance& part, float high) const {
   constexpr float kLow = 300;
   const Declaration& declared = part.kind->declaration;
   show_heading(heading_, words_of_key(part.name).c_str());
-  show_second(declared.title);
-  if (high < kLow) {
-    const std::string help = declared.help + (part.notes.empty() ? "" : "\n" + part.notes);
-    return show_tip(help.c_str());
-  }
-  show_text(declared.help);
+  const std::string help = tr(declared.help);
+  show_second(tr(declared.title));
+  if (high < kLow) return show_tip((part.notes.empty() ? help : help + "\n" + part.notes).c_str());
+  show_text(help);
   if (!part.notes.empty()) show_text(part.notes);
 }
 
@@ -158,11 +157,11 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading,
   const PartInstance& part = bench.installation().parts[id];
   show_title(part, box.height);
   Wishes wishes;
-  if (ImGui::Button("Why?")) wishes.why = id;
-  show_tip("why what begins here about now does, or does not (W)");
+  if (ImGui::Button(tr("Why?"))) wishes.why = id;
+  show_tip(tr("why what begins here about now does, or does not (W)"));
   ImGui::SameLine();
-  if (ImGui::Button("What is wrong?")) wishes.notice = id;
-  show_tip("what it does wrong, to find the fault that explains it");
+  if (ImGui::Button(tr("What is wrong?"))) wishes.notice = id;
+  show_tip(tr("what it does wrong, to find the fault that explains it"));
   ImGui::Separator();
   show_readings(bench, id);
   for (const std::string& line : measured_) show_text(line);
@@ -171,7 +170,7 @@ Wishes Card::show(Bench& bench, const sf::FloatRect& box, ImFont* heading,
   show_commands(bench, id);
   show_faults(bench, id);
   ImGui::Separator();
-  show_heading(heading_, "Data sheet");
+  show_heading(heading_, tr("Data sheet"));
   if (auto sheet = values_.show(part, scene)) sheet_ = std::move(sheet);
   return wishes;
 }
@@ -189,9 +188,9 @@ void Card::show_readings(const Bench& bench, PartId id) const {
     ImGui::TableNextColumn();
     ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_TextDisabled));
     const float right = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
-    put_before(right - column, "now");
+    put_before(right - column, tr("now"));
     ImGui::SameLine();
-    put_before(right, "twin");
+    put_before(right, tr("twin"));
     ImGui::PopStyleColor();
     for (std::size_t k = 0; k < picture.readings.size(); ++k) {
       ImGui::TableNextColumn();
@@ -203,7 +202,7 @@ void Card::show_readings(const Bench& bench, PartId id) const {
     for (std::size_t k = 0; k < picture.readings.size(); ++k) {
       ImGui::TableNextColumn();
       show_text(words_of_reading(readings[k]));
-      show_tip(readings[k].help.c_str());
+      show_tip(tr(readings[k].help).c_str());
       ImGui::TableNextColumn();
       put_before(ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x,
                  shown_text(picture.readings[k], readings[k]));
@@ -231,7 +230,8 @@ std::optional<PartId> Card::show_neighbours(const Bench& bench, PartId id) {
       ImGui::PopID();
     }
     if (parts.size() > kMost) {
-      const std::string more = fmt::format("and {} more", parts.size() - kMost);
+      const auto left_out = static_cast<std::int64_t>(parts.size() - kMost);
+      const std::string more = say_counted("and {} more", "and {} more", left_out);
       ImGui::SameLine();
       if (ImGui::GetCursorScreenPos().x + ImGui::CalcTextSize(more.c_str()).x > right)
         ImGui::NewLine();
@@ -240,16 +240,16 @@ std::optional<PartId> Card::show_neighbours(const Bench& bench, PartId id) {
   };
   ImGui::Separator();
   const Neighbours& neighbours = kept(bench, id).neighbours;
-  show("Fed by", neighbours.fed_by);
-  show("Feeds", neighbours.feeds);
-  show("Wired to", neighbours.joined);
+  show(tr("Fed by"), neighbours.fed_by);
+  show(tr("Feeds"), neighbours.feeds);
+  show(tr("Wired to"), neighbours.joined);
   return chosen;
 }
 
 /// What can be measured at it. Returns what was chosen.
 std::string Card::show_orders(const Bench& bench, PartId id) {
   Kept& own = kept(bench, id);
-  if (own.orders.empty() || !ImGui::BeginCombo("##measure", "Measure ...")) return "";
+  if (own.orders.empty() || !ImGui::BeginCombo("##measure", tr("Measure ..."))) return "";
   std::string chosen;
   for (const std::string& order : own.orders) {
     if (ImGui::Selectable(words_of_order(order).c_str())) chosen = order;
@@ -263,7 +263,7 @@ void Card::show_commands(Bench& bench, PartId id) {
   const std::size_t commands = bench.installation().parts[id].kind->declaration.commands.size();
   if (commands == 0) return;
   ImGui::Separator();
-  show_heading(heading_, "By hand");
+  show_heading(heading_, tr("By hand"));
   const Part& part = *bench.installation().parts[id].part;
   for (std::size_t k = 0; k < commands; ++k) {
     if (!part.has_use_for(k)) continue;
@@ -278,8 +278,8 @@ void Card::show_commands(Bench& bench, PartId id) {
 void Card::show_command(Bench& bench, PartId id, std::size_t k) {
   constexpr float kField = 110;
   const CommandDecl& command = bench.installation().parts[id].kind->declaration.commands[k];
-  const bool pressed = ImGui::Button(words_of_key(command.name).c_str());
-  show_tip(command.help.c_str());
+  const bool pressed = ImGui::Button(tr(words_of_key(command.name)).c_str());
+  show_tip(tr(command.help).c_str());
   if (!command.argument) {
     if (pressed) bench.command(id, k, 0);
     return;
@@ -297,10 +297,10 @@ void Card::show_command(Bench& bench, PartId id, std::size_t k) {
   if (ImGui::GetCursorScreenPos().x + kField > right) ImGui::NewLine();
   ImGui::SetNextItemWidth(kField);
   if (ImGui::InputText("##argument", &words)) written = words == standing ? "" : words;
-  show_tip(fmt::format("{}: {}", argument.help, expectation(argument)).c_str());
+  show_tip(say("{}: {}", tr(argument.help), expectation(argument)).c_str());
   std::string wrong;
   const std::optional<Value> value = value_of(argument, words, wrong);
-  if (!value) show_text("! " + wrong + "; takes " + expectation(argument));
+  if (!value) show_text(say("! {}; takes {}", wrong, expectation(argument)));
   if (!pressed || !value) return;
   bench.command(id, k, written.empty() ? offered.number : value->number);
   if (offered.is_present) written.clear();
@@ -310,7 +310,7 @@ void Card::show_faults(Bench& bench, PartId id) {
   std::vector<Kept::Choice>& choices = kept(bench, id).faults;
   if (choices.empty()) return;
   ImGui::Separator();
-  show_heading(heading_, "Faults");
+  show_heading(heading_, tr("Faults"));
   const bool hidden = bench.look().hides_wrong;
   for (std::size_t k = 0; k < choices.size() && !hidden; ++k) {
     ImGui::PushID(static_cast<int>(k));
@@ -319,8 +319,8 @@ void Card::show_faults(Bench& bench, PartId id) {
   }
   if (!hidden) ImGui::Separator();
   bool hides = hidden;
-  if (ImGui::Checkbox("hide what is wrong", &hides)) bench.hide_wrong(hides);
-  show_tip("no marks, no twin, no why, and none of these: for hunting faults (X)");
+  if (ImGui::Checkbox(tr("hide what is wrong"), &hides)) bench.hide_wrong(hides);
+  show_tip(tr("no marks, no twin, no why, and none of these: for hunting faults (X)"));
 }
 
 /// What is in force is what the run says, whoever has put it in.
@@ -329,7 +329,7 @@ void Card::show_fault(Bench& bench, PartId id, Kept::Choice& choice) {
   bool put_in = in_force.has_value();
   bool changed = ImGui::Checkbox("##in", &put_in);
   ImGui::SameLine();
-  show_text(choice.fault->title);
+  show_text(tr(choice.fault->title));
   if (ImGui::IsItemClicked()) {  // its words are pressed as its box is
     put_in = !put_in;
     changed = true;
@@ -337,24 +337,26 @@ void Card::show_fault(Bench& bench, PartId id, Kept::Choice& choice) {
   if (changed && put_in) bench.put_fault(id, choice.fault, choice.severity);
   if (changed && !put_in) bench.clear_fault(id, choice.fault);
   const Fault& fault = *choice.fault;
-  std::string told = fault.seen;
-  if (!fault.check.empty()) told += "\n\nCheck: " + fault.check;
-  if (!fault.remedy.empty()) told += "\n\nRemedy: " + fault.remedy;
-  if (!fault.caution.empty()) told += "\n\nCaution: " + fault.caution;
+  const std::string check = say("Check: {}", tr(fault.check));
+  const std::string remedy = say("Remedy: {}", tr(fault.remedy));
+  const std::string caution = say("Caution: {}", tr(fault.caution));
+  std::string told = tr(fault.seen);
+  if (!fault.check.empty()) told += "\n\n" + check;
+  if (!fault.remedy.empty()) told += "\n\n" + remedy;
+  if (!fault.caution.empty()) told += "\n\n" + caution;
   show_tip(told.c_str());
   if (!in_force) return;
   const float under_title = ImGui::GetFrameHeight() + ImGui::GetStyle().ItemSpacing.x;
-  const auto tell = [](const char* what, const std::string& text) {
-    if (text.empty()) return;
-    const bool ends = text.back() == '.';
-    show_text(std::string(what) + ": " + text + (ends ? "" : "."));
+  const auto tell = [](const std::string& fact, const std::string& sentence) {
+    if (fact.empty()) return;
+    show_text(sentence.back() == '.' ? sentence : sentence + ".");
   };
   ImGui::Indent(under_title);
-  tell("Caution", fault.caution);
+  tell(fault.caution, caution);
   show_severity(bench, id, choice, *in_force);
-  tell("Seen", fault.seen);
-  tell("Check", fault.check);
-  tell("Remedy", fault.remedy);
+  tell(fault.seen, say("Seen: {}", tr(fault.seen)));
+  tell(fault.check, check);
+  tell(fault.remedy, remedy);
   ImGui::Unindent(under_title);
   ImGui::Spacing();
 }
@@ -363,8 +365,8 @@ void Card::show_fault(Bench& bench, PartId id, Kept::Choice& choice) {
 void Card::show_severity(Bench& bench, PartId id, Kept::Choice& choice, double in_force) {
   // While the slider is drawn along, the run has not always followed.
   auto severity = static_cast<float>(choice.drawn ? choice.severity : in_force);
-  const std::string number = fmt::format("severity {:.2f}", severity);
-  ImGui::SetNextItemWidth(-(ImGui::CalcTextSize("severity 0.00").x + 12));
+  const std::string number = say("severity {:.2f}", severity);
+  ImGui::SetNextItemWidth(-(ImGui::CalcTextSize(say("severity {:.2f}", 0.0).c_str()).x + 12));
   if (ImGui::SliderFloat("##severity", &severity, 0.01F, 1.0F, ""))
     choice.severity = static_cast<double>(severity);
   choice.drawn = ImGui::IsItemActive();

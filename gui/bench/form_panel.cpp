@@ -1,6 +1,5 @@
 #include "gui/bench/form_panel.hpp"
 
-#include <fmt/format.h>
 #include <imgui/imgui_stdlib.h>
 
 #include <algorithm>
@@ -8,11 +7,12 @@
 #include <system_error>
 
 #include "gui/bench/panel_pieces.hpp"
+#include "gui/bench/values_panel.hpp"
 #include "gui/keep/paths.hpp"
 #include "sim/base/file.hpp"
 #include "sim/base/text.hpp"
 #include "sim/scene/loader.hpp"
-#include "sim/scene/values.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -33,8 +33,8 @@ std::string& words_of(const FormField& field, FormEntry& entry) {
 
 /// What a field is, in a sentence, with what may be written.
 std::string explanation(const FormField& field) {
-  return is_number(field) ? fmt::format("{} Write {}.", field.decl.help, expectation(field.decl))
-                          : field.decl.help;
+  const std::string help = tr(field.decl.help);
+  return is_number(field) ? say("{} Write {}.", help, spoken_expectation(field.decl)) : help;
 }
 
 }  // namespace
@@ -68,20 +68,20 @@ FormPanel::Wish FormPanel::show(const sf::FloatRect& box, ImFont* heading,
   Wish wish;
   heading_ = heading;
   const Panel panel("form", box, Panel::Lies::kOver);
-  if (panel_title(form_.title().c_str(), heading)) wish.close = true;
-  if (ImGui::Button("A new one")) begin_new();
+  if (panel_title(tr(form_.title()).c_str(), heading)) wish.close = true;
+  if (ImGui::Button(tr("A new one"))) begin_new();
   ImGui::SameLine();
-  if (ImGui::Button("The one on the bench")) begin_with(on_bench);
-  show_tip("to change it, if this form has made it");
+  if (ImGui::Button(tr("The one on the bench"))) begin_with(on_bench);
+  show_tip(tr("to change it, if this form has made it"));
   const float foot = ImGui::GetFrameHeightWithSpacing() * 2 + 16;
   ImGui::BeginChild("filled in", ImVec2(0, -foot));
-  show_text(form_.whole().help);
+  show_text(tr(form_.whole().help));
   ImGui::Spacing();
   show_fields(form_.whole(), filled_);
   for (const FormGroup& group : form_.whole().groups) show_group(group, filled_);
   look_through();
-  panel_mistakes(told_, "Nothing is written before this is mended.");
-  panel_mistakes(refused_, "The file is as it was.");
+  panel_mistakes(told_, tr("Nothing is written before this is mended."));
+  panel_mistakes(refused_, tr("The file is as it was."));
   ImGui::EndChild();
   ImGui::Separator();
   show_writing(wish);
@@ -93,14 +93,14 @@ void FormPanel::show_fields(const FormGroup& group, FormEntry& entry) {
   for (const FormField& field : group.fields) {
     if (!Form::asked(field, entry)) continue;
     ImGui::AlignTextToFramePadding();
-    ImGui::TextDisabled("%s", field.label.c_str());
+    ImGui::TextDisabled("%s", tr(field.label).c_str());
     show_tip(explanation(field).c_str());
     ImGui::SameLine(kLabels);
     ImGui::SetNextItemWidth(kField);
     show_input(field, words_of(field, entry));
     if (!is_number(field)) continue;
     ImGui::SameLine();
-    ImGui::TextDisabled("%s", expectation(field.decl).c_str());
+    ImGui::TextDisabled("%s", spoken_expectation(field.decl).c_str());
   }
 }
 
@@ -113,7 +113,7 @@ void FormPanel::show_row(const FormGroup& group, FormEntry& entry) {
   if (!row.empty() && ImGui::BeginTable("row", static_cast<int>(row.size()))) {
     for (const FormField* field : row) {
       ImGui::TableNextColumn();
-      ImGui::TextDisabled("%s", field->label.c_str());
+      ImGui::TextDisabled("%s", tr(field->label).c_str());
       show_tip(explanation(*field).c_str());
     }
     for (const FormField* field : row) {
@@ -131,7 +131,7 @@ void FormPanel::show_row(const FormGroup& group, FormEntry& entry) {
 
 void FormPanel::show_times(const FormField& field, FormEntry& entry) {
   ImGui::AlignTextToFramePadding();
-  ImGui::TextDisabled("%s", field.label.c_str());
+  ImGui::TextDisabled("%s", tr(field.label).c_str());
   show_tip(explanation(field).c_str());
   ImGui::SameLine(kLabels);
   ImGui::SetNextItemWidth(-1);
@@ -146,10 +146,10 @@ void FormPanel::show_input(const FormField& field, std::string& words) {
     const std::size_t now = static_cast<std::size_t>(
         std::find(field.decl.choices.begin(), field.decl.choices.end(), words) -
         field.decl.choices.begin());
-    const std::string shown = now < field.labels.size() ? field.labels[now] : words;
+    const std::string shown = now < field.labels.size() ? tr(field.labels[now]) : words;
     if (ImGui::BeginCombo("##choice", shown.c_str())) {
       for (std::size_t k = 0; k < field.labels.size(); ++k) {
-        if (!ImGui::Selectable(field.labels[k].c_str(), k == now)) continue;
+        if (!ImGui::Selectable(tr(field.labels[k]).c_str(), k == now)) continue;
         words = field.decl.choices[k];
         changed_ = true;
       }
@@ -187,20 +187,20 @@ void FormPanel::show_group(const FormGroup& group, FormEntry& holder) {
   std::vector<FormEntry>& entries = holder.groups[group.name];
   ImGui::PushID(group.name.c_str());
   if (&holder == &filled_) {
-    panel_heading(group.label.c_str(), heading_);
-    show_tip(group.help.c_str());
+    panel_heading(tr(group.label).c_str(), heading_);
+    show_tip(tr(group.help).c_str());
   }
   if (group.groups.empty()) {
     show_table(group, entries);
   } else {
     show_blocks(group, entries);
   }
-  const std::string add = fmt::format("Add a {}", group.one);
+  const std::string add = say("Add a {}", tr(group.one));
   if (entries.size() < group.most && ImGui::Button(add.c_str())) {
     entries.push_back(entries.empty() ? Form::fresh(group) : entries.back());
     changed_ = true;
   }
-  show_tip(group.help.c_str());
+  show_tip(tr(group.help).c_str());
   ImGui::PopID();
 }
 
@@ -214,7 +214,7 @@ void FormPanel::show_table(const FormGroup& group, std::vector<FormEntry>& entri
   ImGui::TableNextRow();
   for (const FormField& field : group.fields) {
     ImGui::TableNextColumn();
-    ImGui::TextDisabled("%s", field.label.c_str());
+    ImGui::TextDisabled("%s", tr(field.label).c_str());
     show_tip(explanation(field).c_str());
   }
   std::optional<std::size_t> removed;
@@ -228,7 +228,7 @@ void FormPanel::show_table(const FormGroup& group, std::vector<FormEntry>& entri
     }
     ImGui::TableNextColumn();
     if (entries.size() > group.least && ImGui::Button("x", ImVec2(kRemove, 0))) removed = k;
-    show_tip(("takes this " + group.one + " away").c_str());
+    show_tip(say("takes this {} away", tr(group.one)).c_str());
     ImGui::PopID();
   }
   ImGui::EndTable();
@@ -242,11 +242,11 @@ void FormPanel::show_blocks(const FormGroup& group, std::vector<FormEntry>& entr
   for (std::size_t k = 0; k < entries.size(); ++k) {
     ImGui::PushID(static_cast<int>(k));
     ImGui::AlignTextToFramePadding();
-    ImGui::Text("%s %d", words_of_key(group.one, true).c_str(), static_cast<int>(k) + 1);
+    ImGui::Text("%s %d", words_of_key(tr(group.one), true).c_str(), static_cast<int>(k) + 1);
     if (entries.size() > group.least) {
       ImGui::SameLine(ImGui::GetContentRegionAvail().x - kRemove);
       if (ImGui::Button("x", ImVec2(kRemove, 0))) removed = k;
-      show_tip(("takes this " + group.one + " away").c_str());
+      show_tip(say("takes this {} away", tr(group.one)).c_str());
     }
     ImGui::Indent();
     show_row(group, entries[k]);
@@ -274,20 +274,26 @@ void FormPanel::show_writing(Wish& wish) {
   const std::vector<Diagnostic>& wrong = told_.empty() ? refused_ : told_;
   ImGui::AlignTextToFramePadding();
   if (!wrong.empty()) {
-    const std::string more =
-        wrong.size() > 1 ? fmt::format(" (and {} more, above)", wrong.size() - 1) : "";
-    ImGui::TextUnformatted(("! " + printable(wrong[0].what) + more).c_str());
+    const std::string first = "! " + printable(wrong[0].what);
+    const auto more = static_cast<std::int64_t>(wrong.size() - 1);
+    const std::string all =
+        say_counted("{1} (and {0} more, above)", "{1} (and {0} more, above)", more, first);
+    ImGui::TextUnformatted((more > 0 ? all : first).c_str());
     show_tip(to_text(wrong[0]).c_str());
   } else {
-    ImGui::TextDisabled("%s", opened_.empty() ? "A new scene; nothing is overwritten."
-                                              : "What was written into it by hand stays.");
+    ImGui::TextDisabled("%s", opened_.empty() ? tr("A new scene; nothing is overwritten.")
+                                              : tr("What was written into it by hand stays."));
   }
-  ImGui::SetNextItemWidth(-160);
+  constexpr float kLeastForButton = 160;
+  const char* button = tr("Write and open");
+  const ImGuiStyle& style = ImGui::GetStyle();
+  const float wide = ImGui::CalcTextSize(button).x + 2 * style.FramePadding.x + style.ItemSpacing.x;
+  ImGui::SetNextItemWidth(-std::max(kLeastForButton, wide));
   ImGui::InputText("##path", &path_);
-  show_tip("The file that is written.");
+  show_tip(tr("The file that is written."));
   ImGui::SameLine();
   ImGui::BeginDisabled(!told_.empty());
-  if (ImGui::Button("Write and open", ImVec2(-1, 0)) && write()) wish.open = with_home(path_);
+  if (ImGui::Button(button, ImVec2(-1, 0)) && write()) wish.open = with_home(path_);
   ImGui::EndDisabled();
 }
 

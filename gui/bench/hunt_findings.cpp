@@ -1,6 +1,5 @@
 #include "gui/bench/hunt_findings.hpp"
 
-#include <fmt/format.h>
 #include <imgui/imgui_stdlib.h>
 
 #include <algorithm>
@@ -8,6 +7,7 @@
 
 #include "sim/base/text.hpp"
 #include "sim/diagnose/wording.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -26,7 +26,8 @@ void show_reasons(const Hunter::Told& told, const Ranked& one, bool in_favour) {
   for (const Speaks& reason : reasons) {
     const std::string what =
         reason_words(reason, one, verdict.ranking, verdict.observations, *told.verdict->library);
-    show_second((in_favour ? "for: " : "against: ") + words_of_key(what));
+    show_second(in_favour ? say("for: {}", words_of_key(what))
+                          : say("against: {}", words_of_key(what)));
   }
 }
 
@@ -59,7 +60,8 @@ std::string proposal_key(const Proposal& one) {
 
 void show_provisional(const Hunter::Told& told) {
   if (!told.verdict->provisional) return;
-  show_second(fmt::format("Provisional: from {} runs so far.", told.verdict->library->simulations));
+  show_second(say_counted("Provisional: from {} runs so far.", "Provisional: from {} runs so far.",
+                          static_cast<std::int64_t>(told.verdict->library->simulations)));
 }
 
 void show_leaders(const Hunter::Told& told, std::size_t lines) {
@@ -73,7 +75,7 @@ void show_leaders(const Hunter::Told& told, std::size_t lines) {
     ImGui::TextUnformatted(text.c_str());
     show_tip(text.c_str());
   }
-  show_second(percent(ranking.none_of_these) + "  none of these");
+  show_second(say("{}  none of these", percent(ranking.none_of_these)));
 }
 
 std::optional<PartId> HuntSuspects::show(const Hunter::Told& told) {
@@ -87,12 +89,12 @@ std::optional<PartId> HuntSuspects::show(const Hunter::Told& told) {
     ImGui::PopID();
   }
   ImGui::Separator();
-  ImGui::TextWrapped("%s  none of these", percent(ranking.none_of_these).c_str());
-  ImGui::TextWrapped("%s  nothing is the matter", percent(ranking.sound).c_str());
+  ImGui::TextWrapped("%s", say("{}  none of these", percent(ranking.none_of_these)).c_str());
+  ImGui::TextWrapped("%s", say("{}  nothing is the matter", percent(ranking.sound)).c_str());
   for (const std::size_t o : ranking.unexplained) {
     const Observation& one = told.verdict->observations[o];
-    ImGui::TextWrapped("The first does not explain: %s",
-                       words_of_key(sentence(one, told.verdict->library->signs)).c_str());
+    const std::string what = words_of_key(sentence(one, told.verdict->library->signs));
+    ImGui::TextWrapped("%s", say("The first does not explain: {}", what).c_str());
   }
   return chosen;
 }
@@ -108,7 +110,7 @@ void HuntSuspects::show_one(const Hunter::Told& told, std::size_t place,
                      words_of_key(title_of(one, *told.verdict->library)).c_str());
   ImGui::ProgressBar(static_cast<float>(one.probability), {-1, 5}, "");
   ImGui::EndGroup();
-  show_tip("why, and how to make sure; its part is selected on the drawing");
+  show_tip(tr("why, and how to make sure; its part is selected on the drawing"));
   if (ImGui::IsItemClicked()) {
     const bool was_open = open_ == suspects;
     open_ = was_open ? std::vector<std::size_t>() : suspects;
@@ -121,8 +123,8 @@ void HuntSuspects::show_one(const Hunter::Told& told, std::size_t place,
   show_reasons(told, one, false);
   for (const std::size_t number : suspects) {
     const Fault& fault = *told.verdict->library->suspects[number].fault;
-    if (!fault.check.empty()) show_text("To make sure: " + fault.check + ".");
-    if (!fault.remedy.empty()) show_text("Remedy: " + fault.remedy + ".");
+    if (!fault.check.empty()) show_text(say("To make sure: {}.", tr(fault.check)));
+    if (!fault.remedy.empty()) show_text(say("Remedy: {}.", tr(fault.remedy)));
   }
   show_care(care_of(one, *told.verdict->library));
   ImGui::Unindent();
@@ -132,7 +134,7 @@ HuntChecks::Wish HuntChecks::show(const Hunter::Told& told, HuntNotes& notes, bo
   Wish wish;
   const Hunter::Verdict& verdict = *told.verdict;
   if (!verdict.has_next) {
-    show_second("What would tell most is being weighed.");
+    show_second(tr("What would tell most is being weighed."));
     return wish;
   }
   for (const auto* proposals : {&verdict.questions, &verdict.checks}) {
@@ -143,7 +145,7 @@ HuntChecks::Wish HuntChecks::show(const Hunter::Told& told, HuntNotes& notes, bo
     }
   }
   if (verdict.questions.empty() && verdict.checks.empty())
-    ImGui::TextWrapped("No check at hand would tell more.");
+    ImGui::TextWrapped("%s", tr("No check at hand would tell more."));
   return wish;
 }
 
@@ -152,26 +154,28 @@ void HuntChecks::show_one(const Hunter::Told& told, const Proposal& one, HuntNot
   const std::string question = words_of_key(question_words(one, *told.verdict->library));
   ImGui::Separator();
   if (one.check->asks) {
-    ImGui::TextWrapped("Ask: %s", question.c_str());
+    ImGui::TextWrapped("%s", say("Ask: {}", question).c_str());
   } else {
-    ImGui::TextWrapped("%s: %s.", words_of_key(title_of(one)).c_str(), one.check->what.c_str());
+    ImGui::TextWrapped("%s: %s.", words_of_key(title_of(one)).c_str(), tr(one.check->what).c_str());
     show_second(question);
   }
   show_second(effort_words(one));
-  if (!one.check->care.empty()) show_care(one.check->hazard + ": " + one.check->care);
+  if (!one.check->care.empty()) show_care(tr(one.check->hazard) + ": " + tr(one.check->care));
   const std::string name = proposal_key(one);
-  if (hidden && ImGui::Button(one.check->asks ? "Ask" : "Do it")) wish.look = &one;
+  if (hidden && ImGui::Button(one.check->asks ? tr("Ask") : tr("Do it"))) wish.look = &one;
   if (hidden) {
-    show_tip("of the installation with the hidden fault in it");
+    show_tip(tr("of the installation with the hidden fault in it"));
     ImGui::SameLine();
   }
   const bool is_open = open_ == name;
-  if (ImGui::Button(is_open ? "Later" : one.check->asks ? "They say" : "I have looked")) {
+  if (ImGui::Button(is_open           ? tr("Later")
+                    : one.check->asks ? tr("They say")
+                                      : tr("I have looked"))) {
     open_ = is_open ? "" : name;
     mistake_.clear();
     number_.clear();
   }
-  show_tip("write down what was found");
+  show_tip(tr("write down what was found"));
   if (open_ == name) show_results(told, one, notes, wish);
 }
 
@@ -198,7 +202,7 @@ void HuntChecks::show_results(const Hunter::Told& told, const Proposal& proposal
     ImGui::PopID();
   }
   if (by_sign.size() > kMostResults)
-    show_second("What else it shows is told among what was noticed.");
+    show_second(tr("What else it shows is told among what was noticed."));
   if (!mistake_.empty()) show_text(mistake_);
   ImGui::Unindent();
 }
@@ -211,7 +215,8 @@ void HuntChecks::show_result(const Hunter::Told& told, const std::vector<std::si
   const bool several = which.size() > 1;
   const auto same = form.search.of_signs(which);
   const std::string place = same ? same->place : several ? "all " + at.sign->kind->name : part;
-  ImGui::TextWrapped("%s %s", words_of_key(place, true).c_str(), at.sign->says.c_str());
+  const std::string subject = words_of_key(spoken_place(place), true);
+  ImGui::TextWrapped("%s", say("{} {}", subject, tr(at.sign->says)).c_str());
   const auto add = [&](How how) {
     HuntNotes::Entry entry;
     if (!same) entry.title = words_of_key(title_of(proposal));
@@ -226,13 +231,13 @@ void HuntChecks::show_result(const Hunter::Told& told, const std::vector<std::si
     }
     notes.add(std::move(entry));
   };
-  if (ImGui::Button(several ? "All" : "So")) add(How::kThere);
+  if (ImGui::Button(several ? tr_as("found so", "All") : tr_as("found", "So"))) add(How::kThere);
   ImGui::SameLine();
-  if (several && ImGui::Button("Some ..."))
+  if (several && ImGui::Button(tr_as("found so", "Some ...")))
     wish.fill_in = form.search.of_signs({proposal.sign})
                        .value_or(Tellable{part, at.sign->name, {which.front()}, ""});
   if (several) ImGui::SameLine();
-  if (ImGui::Button(several ? "None" : "Not so")) add(How::kNot);
+  if (ImGui::Button(several ? tr_as("found so", "None") : tr("Not so"))) add(How::kNot);
   if (!several && at.sign->sense == Sense::kMeasured)
     show_reading(form, {part, at.sign->name, which, ""}, notes);
 }
@@ -245,7 +250,7 @@ void HuntChecks::show_reading(const Hunter::Form& form, const Tellable& one, Hun
   std::string written = at_ == name ? number_ : "";
   const std::string& unit = form.signs[one.which.front()].sign->unit;
   const std::string hint =
-      unit == "1" ? std::string("it reads: 5") : "it reads, with its unit: " + unit;
+      unit == "1" ? std::string(tr("it reads: 5")) : say("it reads, with its unit: {}", unit);
   const bool entered = ImGui::InputTextWithHint("##reads", hint.c_str(), &written,
                                                 ImGuiInputTextFlags_EnterReturnsTrue);
   if (ImGui::IsItemActive() || entered) {
@@ -260,9 +265,9 @@ void HuntChecks::show_reading(const Hunter::Form& form, const Tellable& one, Hun
   draft.checked = true;
   Diagnostics mistakes;
   if (auto read = observation_of(draft, form, mistakes)) notes.add({"", {std::move(*read)}});
-  mistake_ = mistakes.empty()
-                 ? ""
-                 : mistakes.list().front().what + "; expected " + mistakes.list().front().expected;
+  mistake_ = mistakes.empty() ? ""
+                              : say("{}; expected {}", mistakes.list().front().what,
+                                    mistakes.list().front().expected);
 }
 
 }  // namespace sixty::gui

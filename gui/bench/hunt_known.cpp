@@ -7,6 +7,7 @@
 
 #include "gui/bench/panel_pieces.hpp"
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -15,12 +16,18 @@ using namespace diagnose;
 
 constexpr float kLabels = 84;
 
-void choose(const char* id, const std::vector<std::string>& all, const char* none,
+using Shown = std::string (*)(const std::string&);
+
+std::string shown_doing(const std::string& name) { return tr(words_of_key(name)); }
+std::string shown_place(const std::string& name) { return words_of_key(spoken_place(name)); }
+
+/// `shown`: a name for people.
+void choose(const char* id, const std::vector<std::string>& all, Shown shown, const char* none,
             std::string& chosen) {
-  if (!ImGui::BeginCombo(id, chosen.empty() ? none : words_of_key(chosen).c_str())) return;
+  if (!ImGui::BeginCombo(id, chosen.empty() ? none : shown(chosen).c_str())) return;
   if (ImGui::Selectable(none, chosen.empty())) chosen.clear();
   for (const std::string& one : all) {
-    if (ImGui::Selectable(words_of_key(one).c_str(), one == chosen)) chosen = one;
+    if (ImGui::Selectable(shown(one).c_str(), one == chosen)) chosen = one;
   }
   ImGui::EndCombo();
 }
@@ -53,17 +60,19 @@ void HuntKnown::show(const Hunter::Form& form, HuntNotes& notes) {
     serviced_ = known.serviced;
   }
   ImGui::TextWrapped(
-      "What is known beforehand makes faults likelier or less, and never decides alone.");
+      "%s", tr("What is known beforehand makes faults likelier or less, and never decides alone."));
   show_ages(form, notes);
   show_weather(form, notes);
   show_draft(form, notes);
   show_done(notes);
-  panel_mistakes(mistakes_, "What was known before is still there.");
+  panel_mistakes(mistakes_, tr("What was known before is still there."));
 }
 
 void HuntKnown::show_ages(const Hunter::Form& form, HuntNotes& notes) {
-  const bool aged = show_field("age", "##age", "94 years, or the year: 1931", age_);
-  const bool served = show_field("serviced", "##serviced", "18 months ago", serviced_);
+  // What is to be written is shown as it is read, in English.
+  const bool aged =
+      show_field(tr("age"), "##age", say("{}, or the year: {}", "94 years", 1931).c_str(), age_);
+  const bool served = show_field(tr("serviced"), "##serviced", "18 months ago", serviced_);
   if (!aged && !served) return;
   Beforehand changed = notes.known();
   const bool is_year = !age_.empty() && age_.find_first_not_of("0123456789") == std::string::npos;
@@ -76,10 +85,10 @@ void HuntKnown::show_ages(const Hunter::Form& form, HuntNotes& notes) {
 void HuntKnown::show_weather(const Hunter::Form& form, HuntNotes& notes) {
   std::optional<Beforehand> changed;
   ImGui::AlignTextToFramePadding();
-  ImGui::TextDisabled("weather");
+  ImGui::TextDisabled("%s", tr("weather"));
   for (const std::string& name : form.weather) {
     ImGui::SameLine();
-    const float wide = ImGui::CalcTextSize(name.c_str()).x + ImGui::GetFrameHeight() + 16;
+    const float wide = ImGui::CalcTextSize(tr(name).c_str()).x + ImGui::GetFrameHeight() + 16;
     const bool is_full = ImGui::GetContentRegionAvail().x < wide;
     if (is_full) ImGui::NewLine();
     if (is_full || &name == &form.weather.front()) ImGui::SetCursorPosX(kLabels);
@@ -87,7 +96,7 @@ void HuntKnown::show_weather(const Hunter::Form& form, HuntNotes& notes) {
     const auto at = std::find_if(now.weather.begin(), now.weather.end(),
                                  [&](const auto& one) { return one.what == name; });
     bool is_so = at != now.weather.end();
-    if (!ImGui::Checkbox(name.c_str(), &is_so)) continue;
+    if (!ImGui::Checkbox(tr(name).c_str(), &is_so)) continue;
     if (is_so) {
       now.weather.emplace_back().what = name;
     } else {
@@ -100,17 +109,17 @@ void HuntKnown::show_weather(const Hunter::Form& form, HuntNotes& notes) {
 
 void HuntKnown::show_draft(const Hunter::Form& form, HuntNotes& notes) {
   ImGui::Separator();
-  show_label(kLabels, "done");
-  choose("##what", form.doings, "what was done lately", draft_.what);
+  show_label(kLabels, tr("done"));
+  choose("##what", form.doings, shown_doing, tr("what was done lately"), draft_.what);
   if (draft_.what.empty()) return;
-  show_label(kLabels, "at");
-  choose("##at", form.places, "all there is, or what it concerns", draft_.place);
-  show_label(kLabels, "ago");
+  show_label(kLabels, tr_as("a place", "at"));
+  choose("##at", form.places, shown_place, tr("all there is, or what it concerns"), draft_.place);
+  show_label(kLabels, tr_as("when it was done", "ago"));
   ImGui::InputTextWithHint("##ago", "2 weeks, yesterday", &draft_.ago);
-  show_label(kLabels, "by");
-  ImGui::InputTextWithHint("##by", "whom, if that is known", &draft_.by);
+  show_label(kLabels, tr_as("whom", "by"));
+  ImGui::InputTextWithHint("##by", tr("whom, if that is known"), &draft_.by);
   show_label(kLabels, "");
-  if (!ImGui::Button("Take down")) return;
+  if (!ImGui::Button(tr("Take down"))) return;
   Beforehand changed = notes.known();
   changed.done.push_back(draft_);
   if (take(changed, form, notes)) draft_ = {};
@@ -121,7 +130,7 @@ void HuntKnown::show_done(HuntNotes& notes) {
   const std::vector<Beforehand::Happened>& done = notes.known().done;
   for (std::size_t k = 0; k < done.size(); ++k) {
     ImGui::PushID(static_cast<int>(k));
-    if (ImGui::Button("Take back")) out = k;
+    if (ImGui::Button(tr("Take back"))) out = k;
     ImGui::SameLine();
     Beforehand one;
     one.done.push_back(done[k]);

@@ -10,6 +10,7 @@
 #include "sim/base/file.hpp"
 #include "sim/base/text.hpp"
 #include "sim/diagnose/page.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -80,7 +81,7 @@ void HuntPanel::follow() {
   if (looks_ == 0 || told_.look != looks_) return;
   looks_ = 0;
   said_.clear();
-  if (told_.seen.empty()) said_ = "Nobody could tell.";
+  if (told_.seen.empty()) said_ = tr("Nobody could tell.");
   if (look_title_.empty())
     notes_.add_each(told_.seen);
   else
@@ -113,7 +114,7 @@ std::optional<PartId> HuntPanel::show(const Bench& bench, const sf::FloatRect& b
   bool stays = true;
   {
     const Panel panel("hunt", box);
-    if (panel_title(practises_ ? "Hunt a fault" : "Find the fault", heading)) stays = false;
+    if (panel_title(practises_ ? tr("Hunt a fault") : tr("Find the fault"), heading)) stays = false;
     show_stage();
     // Whoever hunts a hidden fault is not helped.
     if (practises_ && is_ready())
@@ -129,16 +130,17 @@ void HuntPanel::show_stage() const {
   constexpr float kHigh = 8;
   switch (told_.stage) {
     case Hunter::Stage::kReading:
-      return show_second("The installation is being read.");
+      return show_second(tr("The installation is being read."));
     case Hunter::Stage::kSound:
-      return show_second("Simulating what is usual. You can tell what was noticed meanwhile.");
+      return show_second(tr("Simulating what is usual. You can tell what was noticed meanwhile."));
     case Hunter::Stage::kFaults: {
       const auto share =
           static_cast<float>(told_.done) / static_cast<float>(std::max<std::size_t>(told_.all, 1));
       ImGui::ProgressBar(share, {-1, kHigh}, "");
-      return show_second("Simulating what may be the matter: " + std::to_string(told_.done) +
-                         " of " + std::to_string(told_.all) +
-                         " runs. You can tell what was noticed meanwhile.");
+      return show_second(
+          say("Simulating what may be the matter: {} of {} runs. You can tell what was noticed "
+              "meanwhile.",
+              told_.done, told_.all));
     }
     case Hunter::Stage::kReady:
       if (!told_.failure.empty()) show_text(told_.failure);
@@ -154,9 +156,9 @@ void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
   const float lines = static_cast<float>(kLeaders + 1 + (provisional ? 1 : 0));
   const float leaders = ImGui::GetTextLineHeightWithSpacing() * lines + 30;
   if (!ImGui::BeginTabBar("pages")) return;
-  const auto page = [&](const char* title, bool turn, bool all, const auto& show) {
+  const auto page = [&](const char* title, const char* id, bool turn, bool all, const auto& show) {
     const ImGuiTabItemFlags flags = turn ? ImGuiTabItemFlags_SetSelected : ImGuiTabItemFlags_None;
-    if (!ImGui::BeginTabItem(title, nullptr, flags)) return;
+    if (!ImGui::BeginTabItem((std::string(title) + id).c_str(), nullptr, flags)) return;
     const bool has_foot = has_verdict() && !all;
     ImGui::BeginChild("page", {0, has_foot ? -leaders : 0});
     show();
@@ -165,17 +167,17 @@ void HuntPanel::show_pages(const Bench& bench, std::optional<PartId>& chosen) {
     ImGui::EndTabItem();
   };
   const bool to_noticed = std::exchange(turns_to_, Page::kNone) == Page::kNoticed;
-  page("Noticed", to_noticed, false, [&] { show_noticed(hidden); });
-  page("Suspects", false, true, [&] {
+  page(tr_as("page", "Noticed"), "###noticed", to_noticed, false, [&] { show_noticed(hidden); });
+  page(tr("Suspects"), "###suspects", false, true, [&] {
     if (has_verdict())
       chosen = suspects_.show(told_);
     else
-      show_second(notes_.entries().empty() ? "Tell what was noticed: then it is weighed here."
-                                           : "It is weighed as soon as there are runs of it.");
+      show_second(notes_.entries().empty() ? tr("Tell what was noticed: then it is weighed here.")
+                                           : tr("It is weighed as soon as there are runs of it."));
   });
-  page("Next", false, false, [&] { show_next(hidden); });
-  page("Known", false, false, [&] { known_.show(*told_.form, notes_); });
-  page("File", false, false, [&] { show_file(); });
+  page(tr_as("page", "Next"), "###next", false, false, [&] { show_next(hidden); });
+  page(tr_as("page", "Known"), "###known", false, false, [&] { known_.show(*told_.form, notes_); });
+  page(tr("File"), "###file", false, false, [&] { show_file(); });
   ImGui::EndTabBar();
 }
 
@@ -183,24 +185,26 @@ void HuntPanel::show_noticed(const std::vector<Injection>& hidden) {
   form_.show(*told_.form, notes_);
   ImGui::Spacing();
   if (!hidden.empty() && is_ready() && looks_ == 0) {
-    if (ImGui::Button("What people report")) look(Hunter::Look::kReports, "", {}, hidden);
-    show_tip("of the fault that is hidden: some of it may be wrong or left out");
+    if (ImGui::Button(tr("What people report"))) look(Hunter::Look::kReports, "", {}, hidden);
+    show_tip(tr("of the fault that is hidden: some of it may be wrong or left out"));
     ImGui::SameLine();
   }
-  if (notes_.can_undo() && ImGui::Button("Undo")) notes_.undo();
-  if (looks_ > 0) show_second("Somebody goes and looks.");
+  if (notes_.can_undo() && ImGui::Button(tr("Undo"))) notes_.undo();
+  if (looks_ > 0) show_second(tr("Somebody goes and looks."));
   ImGui::NewLine();
   show_notes(*told_.form, notes_);
 }
 
 void HuntPanel::show_next(const std::vector<Injection>& hidden) {
-  if (!has_verdict()) return show_second("Tell what was noticed first.");
-  if (looks_ > 0) return show_second("Somebody goes and looks.");
+  if (!has_verdict()) return show_second(tr("Tell what was noticed first."));
+  if (looks_ > 0) return show_second(tr("Somebody goes and looks."));
   if (!said_.empty()) show_text(said_);
-  if (notes_.can_undo() && ImGui::Button("Undo")) notes_.undo();
+  if (notes_.can_undo() && ImGui::Button(tr("Undo"))) notes_.undo();
   const HuntChecks::Wish wish = checks_.show(told_, notes_, !hidden.empty() && is_ready());
   if (wish.look != nullptr) {
-    const std::string place = wish.look->place.empty() ? "" : " " + words_of_key(wish.look->place);
+    const std::string place = wish.look->place.empty()
+                                  ? ""
+                                  : " " + words_of_key(diagnose::spoken_place(wish.look->place));
     const bool asks = wish.look->check->asks;
     look(asks ? Hunter::Look::kAsked : Hunter::Look::kChecked,
          asks ? "" : wish.look->check->id + place, wish.look->signs, hidden);
@@ -217,19 +221,20 @@ void HuntPanel::show_foot() const {
 
 void HuntPanel::show_file() {
   if (path_.empty()) path_ = told_.form->installation->name + "-observations.yaml";
-  ImGui::TextWrapped("What was noticed, as a file that opens here again and on the command line.");
+  ImGui::TextWrapped(
+      "%s", tr("What was noticed, as a file that opens here again and on the command line."));
   ImGui::SetNextItemWidth(-1);
   ImGui::InputText("##path", &path_);
-  if (ImGui::Button("Keep")) keep();
+  if (ImGui::Button(tr("Keep"))) keep();
   ImGui::SameLine();
-  if (ImGui::Button("Open")) take();
+  if (ImGui::Button(tr_as("button", "Open"))) take();
   if (has_verdict()) {
     ImGui::SameLine();
-    if (ImGui::Button("Print")) print();
-    show_tip("a page beside it, to be opened and printed");
+    if (ImGui::Button(tr("Print"))) print();
+    show_tip(tr("a page beside it, to be opened and printed"));
   }
   if (!said_.empty()) show_text(said_);
-  panel_mistakes(mistakes_, "What was noticed before is still there.");
+  panel_mistakes(mistakes_, tr("What was noticed before is still there."));
 }
 
 /// A file that was there before is not written over.
@@ -237,7 +242,7 @@ bool HuntPanel::may_write(const std::string& path) {
   std::error_code none;
   const bool is_own = std::find(own_files_.begin(), own_files_.end(), path) != own_files_.end();
   if (is_own || !std::filesystem::exists(path, none)) return true;
-  said_ = path + ": there is a file of that name already; choose another name";
+  said_ = say("{}: there is a file of that name already; choose another name", path);
   return false;
 }
 
@@ -245,7 +250,7 @@ void HuntPanel::keep() {
   mistakes_.clear();
   const std::string path = with_home(path_);
   if (notes_.entries().empty()) {
-    said_ = "There is nothing to keep yet: tell what was noticed.";
+    said_ = tr("There is nothing to keep yet: tell what was noticed.");
     return;
   }
   if (!may_write(path)) return;
@@ -255,7 +260,7 @@ void HuntPanel::keep() {
     return;
   }
   own_files_.push_back(path);
-  said_ = "Kept as " + std::filesystem::absolute(path).string() + ".";
+  said_ = say("Kept as {}.", std::filesystem::absolute(path).string());
 }
 
 void HuntPanel::take() {
@@ -267,7 +272,7 @@ void HuntPanel::take() {
   if (!read) return;
   notes_.replace(*read);
   own_files_.push_back(path);
-  said_ = "Opened.";
+  said_ = tr("Opened.");
 }
 
 void HuntPanel::print() {
@@ -284,8 +289,8 @@ void HuntPanel::print() {
     return;
   }
   own_files_.push_back(path);
-  said_ = "Written to " + std::filesystem::absolute(path).string() +
-          ": open it in a browser, and print it.";
+  said_ = say("Written to {}: open it in a browser, and print it.",
+              std::filesystem::absolute(path).string());
 }
 
 }  // namespace sixty::gui

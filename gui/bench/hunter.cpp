@@ -5,6 +5,7 @@
 #include "sim/diagnose/hidden.hpp"
 #include "sim/diagnose/report.hpp"
 #include "sim/diagnose/urgency.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -80,7 +81,8 @@ void Hunter::make_library() {
   std::string not_kept;
   if (!reused) {
     fill(library);
-    if (!shelf.keep(*library, plan_, not_kept)) not_kept = "It could not be kept: " + not_kept;
+    if (!shelf.keep(*library, plan_, not_kept))
+      not_kept = say("It could not be kept: {}", not_kept);
   }
   change([&](Told& told) {
     told.reused = reused;

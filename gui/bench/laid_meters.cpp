@@ -4,6 +4,7 @@
 
 #include "gui/strip/recording.hpp"
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -26,7 +27,7 @@ bool has_leads(const Order& order) {
 /// The word that a terminal shares with its like, behind a space: " coil" of coil_a.
 std::string pair_of(const Terminal& terminal) {
   const std::size_t cut = terminal.name.rfind('_');
-  return cut == std::string::npos ? "" : " " + words_of_key(terminal.name.substr(0, cut));
+  return cut == std::string::npos ? "" : " " + tr(words_of_key(terminal.name.substr(0, cut)));
 }
 
 /// The part, or one part "to" another.
@@ -39,7 +40,9 @@ std::string place_of(const Installation& installation, const Order& order) {
     const bool one = pair_of(leads.a) == pair_of(leads.b);
     return name(leads.a.part) + (one ? pair_of(leads.a) : "");
   }
-  return name(leads.a.part) + " to " + name(leads.b.part);
+  // Of numbers, the same words mean something else.
+  const std::string a = name(leads.a.part), b = name(leads.b.part);
+  return say_with(tr_as("from part to part", "{} to {}"), "{} to {}", fmt::make_format_args(a, b));
 }
 
 LaneOf channel_of(const Installation& installation, const LaidOn& laid) {
@@ -53,17 +56,17 @@ std::string words_of(const Installation& installation, const Order& order) {
   const std::string place = place_of(installation, order);
   switch (order.kind) {
     case Kind::kVolts:
-      return place + ", volts";
+      return say("{}, volts", place);
     case Kind::kAmperes:
-      return place + ", amperes";
+      return say("{}, amperes", place);
     case Kind::kOhms:
-      return place + ", ohms";
+      return say("{}, ohms", place);
     case Kind::kBeat:
-      return place + ", beat";
+      return say("{}, beat", place);
     case Kind::kTemperature:
-      return place + ", temperature";
+      return say("{}, temperature", place);
     case Kind::kListen:
-      return place + ", what is heard";
+      return say("{}, what is heard", place);
     default:
       return place;
   }

@@ -9,6 +9,7 @@
 #include "gui/bench/window.hpp"
 #include "models/part_list.hpp"
 #include "sim/base/ending.hpp"
+#include "sim/words/words.hpp"
 
 namespace {
 
@@ -32,6 +33,7 @@ int main(int argc, char** argv) {
   gui::Options options;
   Diagnostics mistakes;
   if (const auto exit_code = gui::read_options(argc, argv, options, mistakes)) return *exit_code;
+  if (!options.language.empty()) speak(*find_language(options.language));
   const Registry registry = models::registry();
   gui::Opening opening = gui::open_scene(options, registry, mistakes);
   if (!mistakes.empty()) {

@@ -8,8 +8,11 @@
 #include "gui/bench/panel.hpp"
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
+#include "sim/explain/telling.hpp"
 #include "sim/instruments/needle.hpp"
 #include "sim/instruments/uncertain.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -52,54 +55,58 @@ void draw_needle(const MeterReading& r) {
   ImGui::Dummy({width, height});
 }
 
+void write(const std::string& text) { ImGui::TextUnformatted(text.c_str()); }
+
 void tell(const MeterReading& r) {
   if (r.sheet->needle) draw_needle(r);
   show_text(read_text(r, r.last));
-  show_second(r.sheet->name + ", " + format_quantity(r.range.full_scale, r.sheet->unit) + ", " +
-              format_quantity(r.range.resistance_ohm, "ohm"));
+  show_second(tr(r.sheet->name) + ", " + spoken_quantity(r.range.full_scale, r.sheet->unit) + ", " +
+              spoken_quantity(r.range.resistance_ohm, "ohm"));
   if (r.sheet->needle) return;
-  show_second("least " + read_text(r, r.least));
-  show_second("most " + read_text(r, r.most));
+  show_second(say("least {}", read_text(r, r.least)));
+  show_second(say("most {}", read_text(r, r.most)));
 }
 
 void tell(const Ohms& r) {
   if (r.alive()) {
-    show_text("Caution: not dead, " + format_quantity(r.foreign_v, "V") +
-              " stands between the tips. What an ohmmeter shows there means nothing, and it can be "
-              "harmed; cut the current off, make sure that it stays off, and measure again.");
+    show_text(
+        say("Caution: not dead, {} stands between the tips. What an ohmmeter shows there means "
+            "nothing, and it can be harmed; cut the current off, make sure that it stays off, and "
+            "measure again.",
+            spoken_quantity(r.foreign_v, "V")));
   } else if (r.beyond) {
-    ImGui::TextUnformatted("no way through");
+    ImGui::TextUnformatted(tr("no way through"));
   } else {
-    ImGui::Text("%s%s", uncertain(r.ohm, r.uncertainty_ohm, "ohm").c_str(),
-                r.continuous ? ", it sounds" : "");
+    const std::string ohms = uncertain(r.ohm, r.uncertainty_ohm, "ohm");
+    write(r.continuous ? say("{}, it sounds", ohms) : ohms);
   }
 }
 
 void tell(const Beats& beats) {
   if (!beats) {
-    ImGui::TextWrapped("fewer than three beats were heard");
+    ImGui::TextWrapped("%s", tr("fewer than three beats were heard"));
     return;
   }
-  ImGui::Text("rate %.2f s/day ± %.2f", beats->rate_s_per_day, beats->rate_uncertainty);
-  ImGui::Text("tick %.4f s, tock %.4f s", beats->tick_s, beats->tock_s);
-  ImGui::Text("beat error %.1f ms", beats->beat_error_s * 1e3);
-  if (beats->arc_rad) ImGui::Text("semi-arc %.2f°", *beats->arc_rad * 180 / kPi);
+  write(say("rate {:.2f} s/day ± {:.2f}", beats->rate_s_per_day, beats->rate_uncertainty));
+  write(say("tick {:.4f} s, tock {:.4f} s", beats->tick_s, beats->tock_s));
+  write(say("beat error {:.1f} ms", beats->beat_error_s * 1e3));
+  if (beats->arc_rad) write(say("semi-arc {:.2f}°", *beats->arc_rad * 180 / kPi));
 }
 
 void tell(const TemperatureReading& r) {
-  ImGui::Text("%.1f °C ± %.1f K", r.kelvin - 273.15, r.uncertainty);
+  write(say("{:.1f} °C ± {:.1f} K", r.kelvin - 273.15, r.uncertainty));
 }
 
 void tell(const instruments::Heard& heard) {
-  if (heard.empty()) ImGui::TextUnformatted("nothing moved");
+  if (heard.empty()) ImGui::TextUnformatted(tr("nothing moved"));
   const std::size_t from = heard.size() > 4 ? heard.size() - 4 : 0;
   for (std::size_t k = from; k < heard.size(); ++k)
-    ImGui::Text("%s at %.3f s", words_of_key(heard[k].kind).c_str(), to_seconds(heard[k].at));
+    write(say("{} at {:.3f} s", tr(words_of_key(heard[k].kind)), to_seconds(heard[k].at)));
 }
 
 void tell(const Counts& counts) {
   for (const auto& [kind, count] : counts)
-    ImGui::Text("%lld %s", static_cast<long long>(count), kind.c_str());
+    write(std::to_string(count) + " " + explain::spoken_key(kind));
 }
 
 void tell(const Channel&) {}
@@ -112,12 +119,12 @@ Scale scale_of(double full_scale, std::string_view unit) {
   // In the unit that the range is told in: 25 mA, not 0.025.
   std::string unused;
   const double one = parse_quantity("1 " + shown, unit, unused).value_or(1);
-  const auto mark = [&](double share) { return format_quantity(share * full_scale / one, "1"); };
+  const auto mark = [&](double share) { return spoken_quantity(share * full_scale / one, "1"); };
   return {{mark(0), mark(0.5), mark(1)}, shown};
 }
 
 std::string read_text(const MeterReading& r, const Meter::Read& read) {
-  if (read.beyond) return read.value < 0 ? "beyond, backwards" : "beyond the scale";
+  if (read.beyond) return read.value < 0 ? tr("beyond, backwards") : tr("beyond the scale");
   return uncertain(read.value, read.uncertainty, r.sheet->unit);
 }
 

@@ -5,6 +5,7 @@
 
 #include "gui/bench/meter_answers.hpp"
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -29,7 +30,7 @@ void show_heading_of(const Installation& installation, const LaidOn& laid) {
   ImGui::Dummy({size, size});
   ImGui::SameLine();
   show_text(words_of(installation, laid.order));
-  show_tip(("on the command line: " + laid.order.text).c_str());
+  show_tip(say("on the command line: {}", laid.order.text).c_str());
 }
 
 std::vector<std::string> texts_of(const std::vector<Order>& orders) {
@@ -90,7 +91,7 @@ std::vector<std::string> MeterPanel::read_at(PartId part) const {
       if (answer == nullptr) continue;
       const auto& reading = std::get<MeterReading>(*answer);
       lines.push_back(laid.letter + "  " + read_text(reading, reading.last) + ", " +
-                      reading.sheet->name);
+                      tr(reading.sheet->name));
     }
   }
   return lines;
@@ -136,7 +137,7 @@ void MeterPanel::show_in(Bench& bench, const sf::FloatRect& box) {
 
 void MeterPanel::show(Bench& bench, float width, float most_high) {
   constexpr float kBetween = 4;  // lines lie closer than elsewhere: it shares a column with a card
-  const FloatingPanel panel("Instruments", open_, width, most_high);
+  const FloatingPanel panel(tr("Instruments"), open_, width, most_high);
   const ImGuiStyle& style = ImGui::GetStyle();
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(style.ItemSpacing.x, kBetween));
   show_all(bench);
@@ -148,7 +149,7 @@ void MeterPanel::show_all(const Bench& bench) {
   show_choice();
   const std::shared_ptr<const Meters::Told> told = meters_.told();
   if (laid_.all().empty())
-    ImGui::TextWrapped("%s", "Choose at a part's card, or put two tips on terminals.");
+    ImGui::TextWrapped("%s", tr("Choose at a part's card, or put two tips on terminals."));
   for (std::size_t k = 0; k < laid_.all().size(); ++k) show_one(bench, k, *told);
   if (off_) laid_.take_off(*off_);
   off_.reset();
@@ -156,7 +157,7 @@ void MeterPanel::show_all(const Bench& bench) {
   if (!mistake_.empty()) show_text(mistake_);
   if (laid_.all().empty()) return;
   ImGui::Separator();
-  show_second("read as if they had been laid on for 3 s");
+  show_second(tr("read as if they had been laid on for 3 s"));
 }
 
 void MeterPanel::show_choice() {
@@ -168,12 +169,13 @@ void MeterPanel::show_choice() {
     show_tip(what);
     ImGui::SameLine();
   };
-  choice("Volts", "V:", "two tips on two terminals of the drawing");
-  choice("Amperes", "A:", "the same, through the meter: it lies across them");
-  choice("Ohms", "ohm:", "with the circuit dead");
+  choice(tr("Volts"), "V:", tr("two tips on two terminals of the drawing"));
+  choice(tr("Amperes"), "A:", tr("the same, through the meter: it lies across them"));
+  choice(tr("Ohms"), "ohm:", tr("with the circuit dead"));
   ImGui::NewLine();
   if (placing_)
-    ImGui::TextWrapped("Press the %s terminal on the drawing.", first_ ? "second" : "first");
+    ImGui::TextWrapped("%s", first_ ? tr("Press the second terminal on the drawing.")
+                                    : tr("Press the first terminal on the drawing."));
 }
 
 void MeterPanel::show_one(const Bench& bench, std::size_t place, const Meters::Told& told) {
@@ -184,7 +186,7 @@ void MeterPanel::show_one(const Bench& bench, std::size_t place, const Meters::T
   const Answer* answer = told.of(laid.order);
   const Answer* needle = laid.needle ? told.of(*laid.needle) : nullptr;
   if (answer == nullptr) {
-    ImGui::TextDisabled("being read ...");
+    ImGui::TextDisabled("%s", tr("being read ..."));
   } else if (needle != nullptr) {
     show_side_by_side(std::get<MeterReading>(*needle), std::get<MeterReading>(*answer));
   } else {
@@ -198,12 +200,12 @@ void MeterPanel::show_foot(const Bench& bench, std::size_t place) {
   const LaidOn& laid = laid_.all()[place];
   if (laid.record) {
     bool recorded = laid.channel.has_value();
-    if (ImGui::Checkbox("recorded in a lane", &recorded))
+    if (ImGui::Checkbox(tr("recorded in a lane"), &recorded))
       laid_.record(bench.installation(), place, recorded);
-    show_tip("a recorder's channel, laid on from the start: 10 Mohm, or a clamp");
+    show_tip(tr("a recorder's channel, laid on from the start: 10 Mohm, or a clamp"));
     ImGui::SameLine();
   }
-  if (ImGui::Button("Take off")) off_ = place;
+  if (ImGui::Button(tr("Take off"))) off_ = place;
 }
 
 }  // namespace sixty::gui

@@ -8,6 +8,7 @@
 
 #include "gui/bench/panel_pieces.hpp"
 #include "gui/keep/paths.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -23,6 +24,14 @@ int complete(ImGuiInputTextCallbackData* data) {
   return 0;
 }
 
+/// What a field leaves to a button behind it.
+float room_for(const char* button) {
+  constexpr float kLeast = 90;
+  const ImGuiStyle& style = ImGui::GetStyle();
+  const float wide = ImGui::CalcTextSize(button).x + 2 * style.FramePadding.x;
+  return std::max(kLeast, wide + style.ItemSpacing.x);
+}
+
 bool is_folder(const std::string& path) { return !path.empty() && path.back() == '/'; }
 
 }  // namespace
@@ -36,19 +45,21 @@ OpenPanel::Wish OpenPanel::show(const Settings& settings, const sf::FloatRect& b
                                 ImFont* heading) {
   Wish wish;
   const Panel panel("open", box, Panel::Lies::kOver);
-  if (panel_title("Open", heading)) wish.close = true;
+  if (panel_title(tr_as("button", "Open"), heading)) wish.close = true;
   show_path(wish);
-  panel_heading("Opened before", heading);
+  panel_heading(tr("Opened before"), heading);
   show_recent(settings, wish);
-  panel_heading("Keep this moment", heading);
+  panel_heading(tr("Keep this moment"), heading);
   show_saving(wish);
   show_told();
   return wish;
 }
 
 void OpenPanel::show_path(Wish& wish) {
-  ImGui::TextWrapped("A scene, or a moment of one that was kept. Tab completes the path.");
-  ImGui::SetNextItemWidth(-90);
+  ImGui::TextWrapped("%s",
+                     tr("A scene, or a moment of one that was kept. Tab completes the path."));
+  const char* open = tr_as("button", "Open");
+  ImGui::SetNextItemWidth(-room_for(open));
   // What was entered may be refused: then it is mended at once.
   if (ImGui::IsWindowAppearing() || std::exchange(again_, false)) ImGui::SetKeyboardFocusHere();
   const bool entered = ImGui::InputText(
@@ -56,7 +67,7 @@ void OpenPanel::show_path(Wish& wish) {
       ImGuiInputTextFlags_CallbackCompletion | ImGuiInputTextFlags_EnterReturnsTrue, complete);
   again_ = entered;
   ImGui::SameLine();
-  const bool pressed = ImGui::Button("Open", ImVec2(-1, 0));
+  const bool pressed = ImGui::Button(open, ImVec2(-1, 0));
   if ((entered || pressed) && !path_.empty() && !is_folder(path_)) wish.open = with_home(path_);
   if (looked_up_ != path_) {
     looked_up_ = path_;
@@ -69,11 +80,14 @@ void OpenPanel::show_path(Wish& wish) {
     if (!is_folder(path_)) wish.open = with_home(path_);
   }
   if (candidates_.size() > kMostCandidates)
-    ImGui::TextDisabled("and %d more", static_cast<int>(candidates_.size() - kMostCandidates));
+    ImGui::TextDisabled("%s",
+                        say_counted("and {} more", "and {} more",
+                                    static_cast<std::int64_t>(candidates_.size() - kMostCandidates))
+                            .c_str());
 }
 
 void OpenPanel::show_recent(const Settings& settings, Wish& wish) {
-  if (settings.recent.empty()) ImGui::TextDisabled("nothing yet");
+  if (settings.recent.empty()) ImGui::TextDisabled("%s", tr("nothing yet"));
   for (const std::string& file : settings.recent) {
     const std::filesystem::path path(file);
     ImGui::PushID(file.c_str());
@@ -88,11 +102,13 @@ void OpenPanel::show_recent(const Settings& settings, Wish& wish) {
 
 void OpenPanel::show_saving(Wish& wish) {
   ImGui::TextWrapped(
-      "Scene, seed, what was done so far and the time: the file opens exactly here again.");
-  ImGui::SetNextItemWidth(-90);
+      "%s",
+      tr("Scene, seed, what was done so far and the time: the file opens exactly here again."));
+  const char* keep = tr("Keep");
+  ImGui::SetNextItemWidth(-room_for(keep));
   const bool entered = ImGui::InputText("##moment", &moment_, ImGuiInputTextFlags_EnterReturnsTrue);
   ImGui::SameLine();
-  const bool pressed = ImGui::Button("Keep", ImVec2(-1, 0));
+  const bool pressed = ImGui::Button(keep, ImVec2(-1, 0));
   if ((entered || pressed) && !moment_.empty()) wish.save_moment = with_home(moment_);
 }
 
@@ -101,7 +117,7 @@ void OpenPanel::show_told() const {
     ImGui::Separator();
     show_text(done_);
   }
-  panel_mistakes(told_, "What was open before is still open.");
+  panel_mistakes(told_, tr("What was open before is still open."));
 }
 
 }  // namespace sixty::gui

@@ -13,6 +13,7 @@
 #include "sim/diagnose/watch.hpp"
 #include "sim/lesson/shelf.hpp"
 #include "sim/tour/tour.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -218,6 +219,12 @@ void add_walks(CLI::App& app, const CLI::Validator& named, Options& options, std
       ->needs(folder);
 }
 
+std::vector<std::string> codes_of_languages() {
+  std::vector<std::string> codes;
+  for (const Language& language : languages()) codes.push_back(language.code);
+  return codes;
+}
+
 }  // namespace
 
 std::optional<int> read_options(int argc, char** argv, Options& options, Diagnostics& mistakes) {
@@ -231,6 +238,8 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   app.add_option("--size", options.size, "Size of the window: WIDTHxHEIGHT");
   app.add_option("--theme", options.theme, "dark or light")
       ->check(CLI::IsMember({"dark", "light"}));
+  app.add_option("--language", options.language, "Of the words: en, de")
+      ->check(CLI::IsMember(codes_of_languages()));
   app.add_option("--scale", options.scale, "How large all is drawn; 2 for a dense display")
       ->check(CLI::Range(Settings::kLeastScale, Settings::kMostScale));
   const CLI::Validator named(

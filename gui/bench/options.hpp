@@ -38,6 +38,7 @@ struct Options {
   std::string view = "case";  ///< building, case or part:NAME
   std::string size;           ///< WIDTHxHEIGHT; empty: as below
   unsigned width = 1280, height = 800;
+  std::string language;    ///< code; empty: as in the settings, or as the system asks
   std::string theme;       ///< dark or light; empty: as it was the last time
   double scale = 0;        ///< of all that is drawn; 0: as in the settings, or as the display asks
   std::string screenshot;  ///< file; empty: none

@@ -14,8 +14,8 @@ namespace sixty::gui {
 struct Wishes {
   std::optional<View> travel;
   bool other_theme = false;
-  bool keys_page = false, twin = false, meters = false, files = false, hunt = false,
-       lessons = false;
+  bool keys_page = false, settings = false, twin = false, meters = false, files = false,
+       hunt = false, lessons = false;
   std::string measure;           ///< an order for an instrument
   std::optional<PartId> select;  ///< another part's card
   std::optional<PartId> why;     ///< what about this part is to be told

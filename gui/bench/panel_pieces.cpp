@@ -1,10 +1,12 @@
 #include "gui/bench/panel_pieces.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/scene/values.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -24,16 +26,19 @@ void line(const char* what, const std::string& text) {
 }  // namespace
 
 bool panel_title(const char* text, ImFont* heading) {
-  constexpr float kWidth = 72;
-  const float room = ImGui::GetContentRegionAvail().x - kWidth;
+  constexpr float kLeast = 72;
+  const char* close = tr("Close");
+  const float around = 2 * ImGui::GetStyle().FramePadding.x;
+  const float wide = std::max(kLeast, ImGui::CalcTextSize(close).x + around);
+  const float room = ImGui::GetContentRegionAvail().x - wide;
   ImGui::PushFont(heading);
   const bool fits = ImGui::CalcTextSize(text).x < room;
   if (!fits) ImGui::PopFont();
   ImGui::AlignTextToFramePadding();
   ImGui::TextUnformatted(text);
   if (fits) ImGui::PopFont();
-  ImGui::SameLine(ImGui::GetWindowContentRegionMax().x - kWidth);
-  return ImGui::Button("Close", ImVec2(kWidth, 0));
+  ImGui::SameLine(ImGui::GetWindowContentRegionMax().x - wide);
+  return ImGui::Button(close, ImVec2(wide, 0));
 }
 
 void panel_heading(const char* text, ImFont* heading) {
@@ -55,21 +60,24 @@ void show_label(float field_from, const char* text) {
 
 void panel_mistakes(const std::vector<Diagnostic>& mistakes, const char* behind) {
   if (mistakes.empty()) return;
-  panel_heading("What does not fit");
+  panel_heading(tr("What does not fit"));
   for (std::size_t k = 0; k < mistakes.size() && k < kMostShown; ++k) {
     const Diagnostic& m = mistakes[k];
     if (m.line > 0) {
-      ImGui::TextWrapped("%s, line %d, column %d: %s", printable(m.file, 300).c_str(), m.line,
-                         m.column, printable(m.what, 400).c_str());
+      const std::string at = say("{}, line {}, column {}: {}", printable(m.file, 300), m.line,
+                                 m.column, printable(m.what, 400));
+      ImGui::TextWrapped("%s", at.c_str());
     } else {
       show_text(printable(m.what, 400));
     }
-    line("found", m.found);
-    line("expected", m.expected);
-    line("mend", m.mend);
+    line(tr("found"), m.found);
+    line(tr("expected"), m.expected);
+    line(tr("mend"), m.mend);
   }
-  if (mistakes.size() > kMostShown)
-    ImGui::TextDisabled("and %d more", static_cast<int>(mistakes.size() - kMostShown));
+  if (mistakes.size() > kMostShown) {
+    const auto more = static_cast<std::int64_t>(mistakes.size() - kMostShown);
+    ImGui::TextDisabled("%s", say_counted("and {} more", "and {} more", more).c_str());
+  }
   ImGui::TextDisabled("%s", behind);
 }
 

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -10,6 +8,8 @@
 #include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -86,12 +86,14 @@ class PartPlot::Brush {
     const float y = plot_.box_.top + kHead / 2 + 1;
     const CivilClock& clock = plot_.installation_->clock;
     const std::string beginning =
-        plot_.burst_ ? "0 is " + format_weekday_time(clock, plot_.burst_->begins, 6) : "";
+        plot_.burst_ ? say("0 is {}", spoken_weekday_time(clock, plot_.burst_->begins, 6)) : "";
     const float after = text_width(beginning, kBody, true) + 16;
-    std::string across = length_text(plot_.window_.length) + " across";
+    const std::string length = length_text(plot_.window_.length);
+    std::string across = say("{} across", length);
     if (plot_.burst_ && !is_seen(plot_.now_)) {
-      const std::string behind = ", now is " + length_text(plot_.now_ - zero()) + " after 0";
-      if (after + text_width(across + behind, kBody) < right_ - left_) across += behind;
+      const std::string both =
+          say("{} across, now is {} after 0", length, length_text(plot_.now_ - zero()));
+      if (after + text_width(both, kBody) < right_ - left_) across = both;
     }
     // The marks below tell too how long it is: where there is no room for both, when it was stands.
     if (plot_.burst_ && after + text_width(across, kBody) > right_ - left_) across.clear();
@@ -99,17 +101,19 @@ class PartPlot::Brush {
     const float room = right_ - left_ - text_width(across, kBody) - 24;
     if (!plot_.burst_) {
       if (plot_.quiet_)
-        words("nothing has happened here in the last hour", {left_, y}, theme_.second_text);
+        words(tr("nothing has happened here in the last hour"), {left_, y}, theme_.second_text);
       else if (plot_.swings())
-        words("now is " + format_weekday_time(clock, plot_.now_, 3), {left_, y}, theme_.text, true);
+        words(say("now is {}", spoken_weekday_time(clock, plot_.now_, 3)), {left_, y}, theme_.text,
+              true);
       return;
     }
     const Burst& burst = *plot_.burst_;
     const PartInstance& by = plot_.installation_->parts[burst.by];
     const std::string name = words_of_key(by.name);
-    const std::string what = ": " + by.kind->declaration.meaning_of(burst.kind);
+    const std::string what = by.kind->declaration.meaning_of(burst.kind);
     words(beginning, {left_, y}, theme_.text, true);
-    for (const std::string& text : {name + what, name + ": " + words_of_key(burst.kind), name}) {
+    for (const std::string& text :
+         {say("{}: {}", name, what), say("{}: {}", name, tr(words_of_key(burst.kind))), name}) {
       if (after + text_width(text, kBody) > room) continue;
       words(text, {left_ + after, y}, theme_.second_text);
       return;
@@ -147,7 +151,7 @@ class PartPlot::Brush {
     int row = -1;
     for (auto event = events.rbegin(); event != events.rend(); ++event) {
       if (!is_seen(event->at)) continue;
-      const std::string text = words_of_key(event->kind);
+      const std::string text = tr(words_of_key(event->kind));
       const float at = x(event->at), ends = at + 10 + text_width(text, kBody);
       row = ends < next ? 0 : row + 1;
       next = at;
@@ -263,7 +267,7 @@ class PartPlot::Brush {
     painter_.rectangle({at - 1, top_}, {2, foot_ - top_ + 3}, theme_.text);
     const float left = std::clamp(at - 20, left_, right_ - 40);
     painter_.rectangle({left, foot_ + 4}, {40, 18}, theme_.text);
-    words("now", {left + 20, foot_ + 13}, theme_.panel, true, Lettering::Align::kMiddle);
+    words(tr("now"), {left + 20, foot_ + 13}, theme_.panel, true, Lettering::Align::kMiddle);
   }
 
   const PartPlot& plot_;

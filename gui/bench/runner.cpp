@@ -37,7 +37,11 @@ std::vector<double> values_of(Session& session, const std::vector<LaneOf>& lanes
 Runner::Runner(const std::shared_ptr<const Installation>& installation, SimTime at,
                std::shared_ptr<const Installation> sound, const std::vector<Action>& actions,
                double patience_s)
-    : session_(installation), stage_(*installation), sound_(std::move(sound)), ear_(*installation) {
+    : session_(installation),
+      stage_(*installation),
+      sound_(std::move(sound)),
+      ear_(*installation),
+      captions_(*installation) {
   std::vector<Action> log = session_.log();
   log.insert(log.end(), actions.begin(), actions.end());
   std::stable_sort(log.begin(), log.end(),
@@ -80,6 +84,10 @@ void Runner::set_running(bool running) {
 void Runner::play_on(std::shared_ptr<Sound> player) {
   const std::lock_guard lock(mutex_);
   player_ = std::move(player);
+}
+
+void Runner::write_captions(bool on) {
+  if (captioned_.exchange(on) != on) captions_.clear();
 }
 
 void Runner::watch(PartId part) {
@@ -212,15 +220,18 @@ std::shared_ptr<Sound> Runner::player() {
 
 void Runner::hush() {
   if (const auto playing = player(); playing != nullptr) playing->hush();
+  captions_.clear();
 }
 
-/// Runs on, and lets it be heard if somebody wants to.
+/// Runs on, and lets it be heard, or read, if somebody wants to.
 bool Runner::run_until(SimTime until, double speed, double lasts_s,
                        const Session::StopHere& stop_here) {
   const std::shared_ptr<Sound> playing = player();
-  if (playing == nullptr || !playing->is_wanted()) return session_.run_until(until, stop_here);
+  const bool plays = playing != nullptr && playing->is_wanted();
+  if (!plays && !captioned_) return session_.run_until(until, stop_here);
   const bool arrived = ear_.run(session_, until, speed, lasts_s, stop_here);
-  playing->take(ear_.hearing());
+  if (plays) playing->take(ear_.hearing());
+  if (captioned_) captions_.take(ear_.hearing());
   return arrived;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <atomic>
 #include <condition_variable>
 #include <deque>
 #include <limits>
@@ -8,6 +9,7 @@
 #include <thread>
 
 #include "gui/bench/moments.hpp"
+#include "gui/sound/captions.hpp"
 #include "gui/sound/sound.hpp"
 #include "gui/strip/lanes.hpp"
 #include "gui/views/view.hpp"
@@ -55,6 +57,9 @@ class Runner {
   void set_lanes(std::vector<LaneOf> lanes);
   /// What is heard of the run from now on goes there.
   void play_on(std::shared_ptr<Sound> player);
+  /// It is also written, whether or not anybody could hear it.
+  void write_captions(bool on);
+  std::vector<std::string> captions(double now_s) { return captions_.lines(now_s); }
   /// What a hand does, or a fault that comes or goes, now.
   void act(Action action);
   /// Goes back to just before the last of these, as if it had not been done.
@@ -123,6 +128,8 @@ class Runner {
   std::unique_ptr<Session> twin_;  ///< as soon as somebody wants it
   Ear ear_;
   std::shared_ptr<Sound> player_;
+  Captions captions_;
+  std::atomic<bool> captioned_ = false;
   std::mutex mutex_;
   std::condition_variable changed_;
   std::deque<Ask> asked_;

@@ -37,7 +37,7 @@ void Sight::travel(View view, const Stage& stage, std::optional<PartId> part,
 }
 
 void Sight::move(float frame_s) {
-  const float share = std::min(frame_s / kTravel_s * 3, 1.0F);
+  const float share = glides_ ? std::min(frame_s / kTravel_s * 3, 1.0F) : 1;
   camera_ = between(camera_, aim_, smooth(share));
 }
 

@@ -15,6 +15,8 @@ class Sight {
   /// in which the drawing is seen.
   void travel(View view, const Stage& stage, std::optional<PartId> part,
               const sf::FloatRect& canvas);
+  /// Whether it glides there, or is there at once.
+  void glide(bool glides) { glides_ = glides; }
   /// Is there at once.
   void arrive() { camera_ = aim_; }
   /// Travels on. Units: s.
@@ -41,6 +43,7 @@ class Sight {
   std::pair<Point, Point> whole_;              ///< its box
   Camera camera_, aim_;
   bool home_ = true;
+  bool glides_ = true;
 };
 
 }  // namespace sixty::gui

@@ -26,6 +26,9 @@ struct SheetSources {
 /// `scene`: the file beside which the owner's sheets lie. Empty where the part has no sheet.
 SheetSources sources_of(const PartInstance& part, const std::string& scene);
 
+/// What may be written for a value, in the spoken language; its numbers as they are read again.
+std::string spoken_expectation(const ParamDecl& decl);
+
 /// The values of a part on its card: each can be written over, and all that were kept as the
 /// owner's own data sheet.
 class ValuesPanel {

@@ -2,8 +2,9 @@
 
 #include <algorithm>
 
-#include "sim/base/clock_time.hpp"
 #include "sim/base/text.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -14,7 +15,7 @@ constexpr float kLit_s = 1.6F;  // each link in its turn
 /// Without the instant, which stands beside it.
 std::string words_of(const explain::Link& link, const Installation& scene) {
   for (const int digits : {2, 3}) {
-    const std::string when = format_instant(scene.clock, link.at, digits) + ", ";
+    const std::string when = spoken_instant(scene.clock, link.at, digits) + ", ";
     if (link.text.rfind(when, 0) == 0) return link.text.substr(when.size());
   }
   return link.text;
@@ -75,7 +76,7 @@ void WhyPanel::show(Bench& bench, const sf::FloatRect& room, std::span<const sf:
   ImGui::SetNextWindowPos({lies.left, lies.top}, ImGuiCond_Always, {0, upper ? 0.0F : 1.0F});
   bool stays = true;
   {
-    const FloatingPanel panel(("Why? " + about_ + "###why").c_str(), stays, width,
+    const FloatingPanel panel((say("Why? {}", about_) + "###why").c_str(), stays, width,
                               room.height - 2 * kMargin);
     show_answer(bench.installation());
     show_links(bench);
@@ -87,23 +88,23 @@ void WhyPanel::show(Bench& bench, const sf::FloatRect& room, std::span<const sf:
 /// How far both runs have come, of the time that is asked about.
 void WhyPanel::show_progress(const Installation& scene) const {
   constexpr float kHigh = 8;
-  ImGui::TextWrapped("It runs once more, and a sound one beside it. Esc ends it.");
+  ImGui::TextWrapped("%s", tr("It runs once more, and a sound one beside it. Esc ends it."));
   const SimTime come = told_.come.value_or(0);
   const double share =
       told_.goes_to.value_or(0) > 0 ? to_seconds(come) / to_seconds(*told_.goes_to) : 0;
   ImGui::ProgressBar(static_cast<float>(std::clamp(share, 0.0, 1.0)), {-1, kHigh}, "");
-  ImGui::TextDisabled("has come to %s", explain::when_text(scene, come).c_str());
+  ImGui::TextDisabled("%s", say("has come to {}", explain::when_text(scene, come)).c_str());
 }
 
 void WhyPanel::show_answer(const Installation& scene) const {
   if (!told_.headline.empty())
     show_text(told_.headline);
   else if (!told_.failure.empty())
-    show_text("There is no answer: " + told_.failure);
+    show_text(say("There is no answer: {}", told_.failure));
   else if (told_.answers)
     show_progress(scene);
   else
-    ImGui::TextWrapped("Nothing begins here by itself that could be asked about.");
+    ImGui::TextWrapped("%s", tr("Nothing begins here by itself that could be asked about."));
 }
 
 void WhyPanel::show_links(Bench& bench) {
@@ -114,14 +115,14 @@ void WhyPanel::show_links(Bench& bench) {
     ImGui::AlignTextToFramePadding();
     ImGui::TextDisabled("%zu", k + 1);
     ImGui::SameLine();
-    const std::string when = format_weekday_time(bench.installation().clock, link.at, 3);
+    const std::string when = spoken_weekday_time(bench.installation().clock, link.at, 3);
     if (ImGui::Button(when.substr(when.size() - 9).c_str())) {
       bench.runner().set_running(false);
       bench.runner().jump(link.at);
       lit_ = k;
       held_ = true;
     }
-    show_tip("goes to that instant, and lights the part");
+    show_tip(tr("goes to that instant, and lights the part"));
     ImGui::SameLine();
     if (lit) ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(ImGuiCol_CheckMark));
     show_text(words_of(link, bench.installation()));

@@ -10,8 +10,9 @@
 #include "gui/bench/scale.hpp"
 #include "gui/strip/lane_panel.hpp"
 #include "gui/views/ghost.hpp"
-#include "sim/base/clock_time.hpp"
 #include "sim/base/ending.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -126,7 +127,7 @@ int Window::run() {
 /// Scene and time; the window's manager is told only when they are others.
 void Window::show_title() {
   const std::string title = desk_->bench.installation().title + ", " +
-                            format_instant(desk_->bench.installation().clock,
+                            spoken_instant(desk_->bench.installation().clock,
                                            std::max<SimTime>(desk_->bench.picture().at, 0), 0);
   if (title == title_) return;
   title_ = title;
@@ -160,6 +161,7 @@ void Window::frame(float frame_s) {
   paint();
   if (!is_bare()) show_panels();
   if (keys_page_) show_keys();
+  show_settings_panel();
   panels_->draw();
   ++frames_;
 }
@@ -178,6 +180,7 @@ void Window::show_panels() {
   constexpr float kReadable = 300;
   const bool is_narrow = canvas().width < kReadable;
   desk_->why.show(desk_->bench, is_narrow ? layout_.canvas(false) : canvas(), boxes_asked_about());
+  show_captions();
   show_meters();
   show_hunt();
   show_lesson();
@@ -241,37 +244,39 @@ void Window::show_head_of_strip() {
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(10, 3));
   const Panel panel("strip", box);
   ImGui::PopStyleVar();
-  if (ImGui::Button(layout_.is_folded() ? "Show time" : "Fold")) fold();
-  show_tip("the strip of time (L)");
+  if (ImGui::Button(layout_.is_folded() ? tr("Show time") : tr_as("button", "Fold"))) fold();
+  show_tip(tr("the strip of time (L)"));
   ImGui::SameLine();
   if (const std::string kind = show_lane_choice(desk_->strip, desk_->bench.installation());
       !kind.empty())
     export_ = kind;
   ImGui::SameLine(0, 20);
   ImGui::AlignTextToFramePadding();
-  ImGui::TextDisabled("%s across", length_text(desk_->strip.span().length()).c_str());
+  const std::string across = length_text(desk_->strip.span().length());
+  ImGui::TextDisabled("%s", say("{} across", across).c_str());
   if (desk_->strip.marks()[0] && desk_->strip.marks()[1]) {
     ImGui::SameLine(0, 20);
     const SimTime length = *desk_->strip.marks()[1] - *desk_->strip.marks()[0];
-    ImGui::Text("1 to 2: %s", length_text(length < 0 ? -length : length).c_str());
+    const std::string between = length_text(length < 0 ? -length : length);
+    ImGui::TextUnformatted(say("1 to 2: {}", between).c_str());
   }
   show_messages();
 }
 
 void Window::show_messages() const {
   const Runner::Seen& seen = desk_->bench.seen();
-  const auto say = [](const std::string& text) {
+  const auto show = [](const std::string& text) {
     if (text.empty()) return;
     ImGui::SameLine(0, 20);
     ImGui::TextUnformatted(text.c_str());
   };
   if (seen.heads_for) {
     const auto& clock = desk_->bench.installation().clock;
-    say("on the way to " + format_instant(clock, *seen.heads_for, 0) + "; Esc stops it");
+    show(say("on the way to {}; Esc stops it", spoken_instant(clock, *seen.heads_for, 0)));
   }
-  if (seen.running && seen.behind) say("slower than asked: it cannot keep up");
-  say(seen.failure);
-  say(message_);
+  if (seen.running && seen.behind) show(tr("slower than asked: it cannot keep up"));
+  show(seen.failure);
+  show(message_);
   if (!message_.empty()) show_tip(message_.c_str());  // it may be cut off
 }
 
@@ -282,6 +287,7 @@ void Window::obey(const Wishes& wishes) {
   if (wishes.files) show_files_panel(!files_);
   if (wishes.select) select(*wishes.select);
   if (wishes.keys_page) keys_page_ = true;
+  if (wishes.settings) settings_open_ = true;
   if (wishes.meters) desk_->meters.toggle();
   if (wishes.hunt) toggle_hunt();
   if (wishes.lessons) toggle_lessons();
@@ -460,7 +466,7 @@ void Window::pointer_moved(Pixel to) {
 
 /// Frame by frame: the drawing moves under a pointer that rests.
 void Window::hover() {
-  const bool is_covered = files_ || form_ || keys_page_;  // a tip would be cut off by the panel
+  const bool is_covered = is_filling_in() || keys_page_;  // a tip would be cut off by the panel
   const bool on_canvas =
       !is_covered && !panels_->takes_pointer(pointer_) && drawing().contains(pointer_);
   desk_->bench.hover(on_canvas ? part_under(pointer_) : std::nullopt, pointer_);

@@ -56,6 +56,8 @@ class Window {
   sf::FloatRect drawing() const;
   std::vector<sf::FloatRect> boxes_asked_about() const;
   bool shows_keys() const { return keys_page_; }
+  bool shows_settings() const { return settings_open_; }
+  const Settings& settings() const { return settings_; }
   /// What was done last, as it is told below the drawing.
   const std::string& message() const { return message_; }
   /// What was wrong with the file that was tried last, while that is told.
@@ -78,7 +80,7 @@ class Window {
   bool press_of_look(const sf::Event::KeyEvent& key);
   bool press_of_panels(const sf::Event::KeyEvent& key);
   /// Files or the form are open: letters are meant for them.
-  bool is_filling_in() const { return files_ || form_; }
+  bool is_filling_in() const { return files_ || form_ || settings_open_; }
   /// What lies over the drawing, the last first. Returns whether there was anything.
   bool close_topmost();
   void button_down(Pixel at);
@@ -119,6 +121,9 @@ class Window {
   void paint();
   void show_title();
   void show_keys();
+  void show_settings_panel();
+  void obey_settings();
+  void show_captions();
   void show_messages() const;
   void show_head_of_strip();
   void show_start_panel();
@@ -195,8 +200,8 @@ class Window {
   Layout layout_;
   float scale_ = 1;
   bool keeps_ = false;  ///< settings, as soon as they are others
-  bool greets_ = false, light_ = false, moved_ = false, keys_page_ = false, files_ = false,
-       form_ = false;
+  bool greets_ = false, light_ = false, moved_ = false, keys_page_ = false, settings_open_ = false,
+       files_ = false, form_ = false;
   Grip grip_ = Grip::kNone;
   std::optional<Held> held_;
   Layout::Edge edge_{};  ///< that is dragged

@@ -2,10 +2,12 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "gui/bench/language.hpp"
 #include "gui/bench/scale.hpp"
 #include "gui/bench/window.hpp"
 #include "gui/keep/moment.hpp"
 #include "sim/base/file.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -29,6 +31,7 @@ bool Window::take(const std::string& path) {
     sound_ = std::make_shared<Sound>(desk_->bench.installation(), desk_->bench.stage());
     desk_->bench.runner().play_on(sound_);
   }
+  obey_settings();
   travel(View::kCase);
   remember(std::filesystem::absolute(path).string(), settings_);
   keep_settings();
@@ -116,9 +119,10 @@ void Window::keep_moment(const std::string& path) {
   std::string error;
   std::error_code none;
   if (std::filesystem::exists(path, none))
-    open_panel_.tell_done(path + ": there is a file of that name already; choose another name");
+    open_panel_.tell_done(
+        say("{}: there is a file of that name already; choose another name", path));
   else if (save_moment(moment, path, error))
-    open_panel_.tell_done("Kept as " + std::filesystem::absolute(path).string() + ".");
+    open_panel_.tell_done(say("Kept as {}.", std::filesystem::absolute(path).string()));
   else
     open_panel_.tell_done(path + ": " + error);
 }
@@ -143,9 +147,12 @@ void Window::read_settings_file() {
   Diagnostics mistakes;
   const std::string path = settings_file();
   if (!path.empty()) settings_ = read_settings(path, mistakes);
-  if (!mistakes.empty()) message_ = path + " could not all be read; the rest is as it was made";
+  if (!mistakes.empty())
+    message_ = say("{} could not all be read; the rest is as it was made", path);
   if (options_.theme.empty() && light_ != (settings_.theme == "light")) toggle_theme();
   layout_.take(settings_);
+  speak(chosen_language(options_.language, settings_.language));
+  obey_settings();
   set_scale(chosen_scale(options_.scale, settings_.scale));
   if (options_.size.empty() && !options_.fills_screen())
     window_.setSize(

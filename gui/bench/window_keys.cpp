@@ -4,52 +4,55 @@
 
 #include "gui/bench/scale.hpp"
 #include "gui/bench/window.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
 
 struct Told {
-  const char* key;
+  const char* key;  ///< what is written on it is the same in all languages
   const char* does;
 };
 
-constexpr std::array kRun{Told{"space", "run or pause"},
-                          Told{"left, right arrow", "to the event before, to the next"},
-                          Told{"shift with them", "to where something begins"},
-                          Told{"up, down arrow", "faster, slower"},
-                          Told{"S", "stretch: slow round what happens"},
-                          Told{"G", "go to a time"},
-                          Told{"ctrl Z", "take the last deed back"}};
-constexpr std::array kLook{Told{"1, 2, 3", "building, case, part"},
-                           Told{"wheel, drag", "nearer, and about"},
-                           Told{"press", "a part's card, or its handle"},
-                           Told{"other button", "the card of a part with a handle"},
-                           Told{"L", "the strip of time"},
-                           Told{"wheel on it, + and -", "more or less time"},
-                           Told{"drag it", "through time"},
-                           Told{"shift drag, M", "markers"},
-                           Told{"T", "dark or light"},
-                           Told{"ctrl + - 0", "all larger, smaller, as usual"}};
-constexpr std::array kAsk{Told{"W", "why, of the selected part"},
-                          Told{"other button on a lane", "why, at that time"},
-                          Told{"H", "a sound twin beside it"},
-                          Told{"X", "hide what is wrong, for hunting"},
-                          Told{"I", "instruments"},
-                          Told{"F", "find the fault: what explains what was noticed"},
-                          Told{"P", "keep a picture"},
-                          Told{"O, N", "files, a new installation"},
-                          Told{"F2, F3, F4", "the tour; for a talk; lessons"},
-                          Told{"Esc", "close, and look at the whole"},
-                          Told{"F1", "this page"}};
+constexpr std::array kRun{
+    Told{to_tr("space"), to_tr("run or pause")},
+    Told{to_tr("left, right arrow"), to_tr("to the event before, to the next")},
+    Told{to_tr("shift with them"), to_tr("to where something begins")},
+    Told{to_tr("up, down arrow"), to_tr("faster, slower")},
+    Told{"S", to_tr("stretch: slow round what happens")},
+    Told{"G", to_tr("go to a time")},
+    Told{to_tr("ctrl Z"), to_tr("take the last deed back")}};
+constexpr std::array kLook{Told{"1, 2, 3", to_tr("building, case, part")},
+                           Told{to_tr("wheel, drag"), to_tr("nearer, and about")},
+                           Told{to_tr("press"), to_tr("a part's card, or its handle")},
+                           Told{to_tr("other button"), to_tr("the card of a part with a handle")},
+                           Told{"L", to_tr("the strip of time")},
+                           Told{to_tr("wheel on it, + and -"), to_tr("more or less time")},
+                           Told{to_tr("drag it"), to_tr("through time")},
+                           Told{to_tr("shift drag, M"), to_tr("markers")},
+                           Told{"T", to_tr("dark or light")},
+                           Told{to_tr("ctrl + - 0"), to_tr("all larger, smaller, as usual")}};
+constexpr std::array kAsk{Told{"W", to_tr("why, of the selected part")},
+                          Told{to_tr("other button on a lane"), to_tr("why, at that time")},
+                          Told{"H", to_tr("a sound twin beside it")},
+                          Told{"X", to_tr("hide what is wrong, for hunting")},
+                          Told{"I", to_tr("instruments")},
+                          Told{"F", to_tr("find the fault: what explains what was noticed")},
+                          Told{"P", to_tr("keep a picture")},
+                          Told{"O, N", to_tr("files, a new installation")},
+                          Told{"F2, F3, F4", to_tr("the tour; for a talk; lessons")},
+                          Told{"F5", to_tr("settings: language, letters, captions")},
+                          Told{"Esc", to_tr("close, and look at the whole")},
+                          Told{"F1", to_tr("this page")}};
 
 template <std::size_t N>
 void column(ImFont* font, const char* heading, const std::array<Told, N>& keys) {
   ImGui::TableNextColumn();
   show_heading(font, heading);
   for (const Told& told : keys) {
-    ImGui::TextUnformatted(told.key);
+    ImGui::TextUnformatted(tr(told.key));
     ImGui::Indent();
-    show_second(told.does);
+    show_second(tr(told.does));
     ImGui::Unindent();
   }
 }
@@ -158,6 +161,9 @@ bool Window::press_of_panels(const sf::Event::KeyEvent& key) {
     case K::F1:
       keys_page_ = !keys_page_;
       break;
+    case K::F5:
+      settings_open_ = !settings_open_;
+      break;
     case K::O:
       show_files_panel(!files_);
       break;
@@ -195,7 +201,7 @@ bool Window::close_topmost() {
     desk_->why.close();
     return true;
   }
-  for (bool* open : {&keys_page_, &form_, &files_}) {
+  for (bool* open : {&settings_open_, &keys_page_, &form_, &files_}) {
     if (std::exchange(*open, false)) return true;
   }
   if (std::exchange(greets_, false)) {
@@ -232,12 +238,12 @@ void Window::show_keys() {
   ImGui::SetNextWindowPos({s.x / 2, s.y / 2}, ImGuiCond_Always, {0.5F, 0.5F});
   const float width = std::min(s.x - 20, 940.0F);
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(8, 3));
-  const FloatingPanel panel("Keys", keys_page_, width, s.y - 20);
+  const FloatingPanel panel(tr("Keys"), keys_page_, width, s.y - 20);
   constexpr float kRoomForThree = 640;
   if (ImGui::BeginTable("keys", width < kRoomForThree ? 1 : 3)) {
-    column(panels_->heading(), "Time", kRun);
-    column(panels_->heading(), "Looking", kLook);
-    column(panels_->heading(), "Asking", kAsk);
+    column(panels_->heading(), tr("Time"), kRun);
+    column(panels_->heading(), tr("Looking"), kLook);
+    column(panels_->heading(), tr("Asking"), kAsk);
     ImGui::EndTable();
   }
   ImGui::PopStyleVar();

@@ -4,6 +4,7 @@
 #include "gui/bench/window.hpp"
 #include "gui/tour/veil.hpp"
 #include "sim/scene/beside.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 
@@ -11,7 +12,7 @@ void Window::open_lessons() {
   if (lesson_.is_open()) return;
   if (desk_->hunt.is_open()) close_hunt();
   const std::filesystem::path scenes = std::filesystem::path(scene_).parent_path();
-  lesson_.open((scenes / "lessons").string(), "en", settings_.learner);
+  lesson_.open((scenes / "lessons").string(), spoken().code, settings_.learner);
   if (sight_.is_home()) travel(sight_.view());
 }
 

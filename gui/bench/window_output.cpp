@@ -12,6 +12,7 @@
 #include "gui/strip/export.hpp"
 #include "sim/base/clock_time.hpp"
 #include "sim/base/file.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -21,7 +22,7 @@ constexpr int kWarmUp = 3;
 /// The name first: it is read even where a small window has no room for the folder.
 std::string kept_text(const std::string& path) {
   const std::filesystem::path whole(path);
-  return "kept as " + whole.filename().string() + " in " + whole.parent_path().string();
+  return say("kept as {} in {}", whole.filename().string(), whole.parent_path().string());
 }
 
 }  // namespace

@@ -7,8 +7,9 @@
 #include "gui/bench/picture_file.hpp"
 #include "gui/bench/window.hpp"
 #include "gui/tour/film.hpp"
-#include "sim/base/clock_time.hpp"
 #include "sim/base/ending.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -39,7 +40,7 @@ void Window::begin_walk_beside(Guide::Way way) {
                       registry_, mistakes);
     if (tour_ == nullptr) {
       const Diagnostic& first = mistakes.list().front();
-      message_ = "no tour of this scene: " + first.what;
+      message_ = say("no tour of this scene: {}", first.what);
       return;
     }
   }
@@ -83,7 +84,7 @@ void Window::paint_over(Painter& painter) const {
   painter.rectangle({0, room.height}, {room.width, size().y - room.height}, theme().panel);
   painter.rectangle({0, room.height}, {room.width, 2}, theme().rule);
   const float y = room.height + kFilmBand / 2;
-  const std::string now = format_instant(desk_->bench.installation().clock,
+  const std::string now = spoken_instant(desk_->bench.installation().clock,
                                          std::max<SimTime>(desk_->bench.picture().at, 0), 3);
   painter.letters({now, {kBeside, y}, kFilmEm, theme().text, Lettering::Align::kLeft, true});
   painter.letters(
@@ -92,7 +93,7 @@ void Window::paint_over(Painter& painter) const {
 
 /// Behind the time.
 float Window::words_left() const {
-  return 2 * kBeside + letters_.width("Mon 00:00:00.000", kFilmEm, true);
+  return 2 * kBeside + letters_.width(tr("Mon") + std::string(" 00:00:00.000"), kFilmEm, true);
 }
 
 int Window::write_film() {

@@ -20,7 +20,8 @@ namespace fs = std::filesystem;
 
 /// The declarations of all that is kept; their names are the keys of the file.
 struct Keys {
-  ParamDecl theme, scale, card_share, strip_share, greets, width, height, learner, recent;
+  ParamDecl theme, scale, card_share, strip_share, greets, language, captions, calm, width, height,
+      learner, recent;
 };
 
 const Keys& keys() {
@@ -35,6 +36,11 @@ const Keys& keys() {
         quantity_field("strip_share", "1", Settings::kLeastStrip, Settings::kMostStrip, "");
     k.greets.name = "greets";
     k.greets.kind = ParamKind::kFlag;
+    k.language = text_field("language", "");
+    k.captions.name = "captions";
+    k.captions.kind = ParamKind::kFlag;
+    k.calm.name = "calm";
+    k.calm.kind = ParamKind::kFlag;
     k.width = count_field("width", Settings::kLeastSide, Settings::kMostSide, "");
     k.height = count_field("height", Settings::kLeastSide, Settings::kMostSide, "");
     k.learner = text_field("learner", "");
@@ -58,18 +64,26 @@ void read_count(const ParamDecl& decl, const YamlNode& root, TreeReader& reader,
   if (const auto value = read_one(decl, root, reader)) into = static_cast<int>(value->number);
 }
 
+void read_flag(const ParamDecl& decl, const YamlNode& root, TreeReader& reader, bool& into) {
+  if (const auto value = read_one(decl, root, reader)) into = value->number != 0;
+}
+
 Settings settings_of(const YamlNode& root, TreeReader& reader) {
   Settings settings;
   if (!reader.is_map(root, "", "theme: dark")) return settings;
   const Keys& k = keys();
   reader.check_keys(root, "the settings",
                     {k.theme.name, k.scale.name, k.card_share.name, k.strip_share.name,
-                     k.greets.name, k.width.name, k.height.name, k.learner.name, k.recent.name});
+                     k.greets.name, k.language.name, k.captions.name, k.calm.name, k.width.name,
+                     k.height.name, k.learner.name, k.recent.name});
   if (const auto theme = read_one(k.theme, root, reader)) settings.theme = theme->text;
   read_number(k.scale, root, reader, settings.scale);
   read_number(k.card_share, root, reader, settings.card_share);
   read_number(k.strip_share, root, reader, settings.strip_share);
-  if (const auto greets = read_one(k.greets, root, reader)) settings.greets = greets->number != 0;
+  read_flag(k.greets, root, reader, settings.greets);
+  if (const auto language = read_one(k.language, root, reader)) settings.language = language->text;
+  read_flag(k.captions, root, reader, settings.captions);
+  read_flag(k.calm, root, reader, settings.calm);
   read_count(k.width, root, reader, settings.width);
   read_count(k.height, root, reader, settings.height);
   if (const auto learner = read_one(k.learner, root, reader)) settings.learner = learner->text;
@@ -92,6 +106,9 @@ std::string text_of(const Settings& settings) {
   line(k.card_share, format_exact(settings.card_share));
   line(k.strip_share, format_exact(settings.strip_share));
   line(k.greets, settings.greets ? "yes" : "no");
+  if (!settings.language.empty()) line(k.language, in_quotes(settings.language));
+  line(k.captions, settings.captions ? "yes" : "no");
+  line(k.calm, settings.calm ? "yes" : "no");
   line(k.width, std::to_string(settings.width));
   line(k.height, std::to_string(settings.height));
   if (!settings.learner.empty()) line(k.learner, in_quotes(settings.learner));

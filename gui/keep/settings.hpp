@@ -15,6 +15,9 @@ struct Settings {
   double strip_share = 0.25;        ///< of its height, for the strip of time
   bool greets = true;               ///< the bench begins with what a newcomer can do
   int width = 1280, height = 800;   ///< of the window. Units: pixels
+  std::string language;             ///< code of what is spoken; empty: as the system asks
+  bool captions = false;            ///< what sounds is also written
+  bool calm = false;                ///< views change at once instead of gliding
   std::string learner;              ///< whose lessons are kept; empty: nobody's
   std::vector<std::string> recent;  ///< files opened, the last one first; whole paths
 

@@ -9,6 +9,7 @@
 #include "gui/bench/panel.hpp"
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -27,7 +28,7 @@ std::optional<double> read_number(std::string text, const std::string& unit,
 }
 
 /// Says what is given, and gives it.
-bool give_button() { return ImGui::Button("That is my answer"); }
+bool give_button() { return ImGui::Button(tr("That is my answer")); }
 
 }  // namespace
 
@@ -92,7 +93,7 @@ std::optional<Reply> AnswerForm::show_part(const Installation& installation,
     if (selected) chosen_ = *selected;
   }
   const auto name = [&](std::size_t part) { return words_of_key(installation.parts[part].name); };
-  const std::string shown = chosen_ ? name(*chosen_) : "press it on the drawing";
+  const std::string shown = chosen_ ? name(*chosen_) : tr("press it on the drawing");
   // For who has no pointer.
   ImGui::SetNextItemWidth(-1);
   if (ImGui::BeginCombo("##part", shown.c_str())) {
@@ -111,11 +112,11 @@ std::optional<Reply> AnswerForm::show_order(const Tutor::Words& words) {
   for (std::size_t k = 0; k < order_.size(); ++k) {
     ImGui::PushID(static_cast<int>(k));
     if (ImGui::ArrowButton("up", ImGuiDir_Up) && k > 0) std::swap(order_[k - 1], order_[k]);
-    show_tip("earlier");
+    show_tip(tr("earlier"));
     ImGui::SameLine();
     if (ImGui::ArrowButton("down", ImGuiDir_Down) && k + 1 < order_.size())
       std::swap(order_[k], order_[k + 1]);
-    show_tip("later");
+    show_tip(tr("later"));
     ImGui::SameLine();
     show_text(std::to_string(k + 1) + ". " + words.items[order_[k]]);
     ImGui::PopID();

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 
@@ -18,7 +19,7 @@ Coach::Told Coach::told() const {
 
 std::string Coach::truth_text(const practice::Hidden& hidden) const {
   const diagnose::Suspect& suspect = library_->suspects[hidden.suspect];
-  return suspect.fault->title + ", " + library_->installation->parts[suspect.part].name;
+  return tr(suspect.fault->title) + ", " + library_->installation->parts[suspect.part].name;
 }
 
 void Coach::hide(practice::Level level, std::uint64_t seed) {
@@ -28,7 +29,7 @@ void Coach::hide(practice::Level level, std::uint64_t seed) {
     {
       const std::lock_guard lock(mutex_);
       told_ = {};
-      if (!hidden) told_.failure = "No fault of this level shows anything in this scene.";
+      if (!hidden) told_.failure = tr("No fault of this level shows anything in this scene.");
     }
     if (!hidden) return;
     {

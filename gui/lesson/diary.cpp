@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "sim/tour/saying.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -45,7 +46,7 @@ std::optional<practice::Progress> Diary::progress() const {
 
 void Diary::keep(const practice::Progress& progress) {
   std::string error;
-  if (!learners_.write(progress, error)) told_ = "What was done could not be kept: " + error;
+  if (!learners_.write(progress, error)) told_ = say("What was done could not be kept: {}", error);
 }
 
 void Diary::add(const lesson::Lesson& lesson, const lesson::Fared& fared) {

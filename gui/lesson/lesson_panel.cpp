@@ -21,6 +21,11 @@ void LessonPanel::open(const std::string& folder, const std::string& language,
 
 void LessonPanel::close() { open_ = false; }
 
+void LessonPanel::speaks(const std::string& language) {
+  language_ = language;
+  if (tutor_ != nullptr) tutor_->speak(language);
+}
+
 void LessonPanel::begin(const lesson::Opened& opened, Bench& bench, std::size_t first) {
   leave();
   open_ = true;

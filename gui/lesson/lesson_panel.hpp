@@ -32,6 +32,8 @@ class LessonPanel {
   /// The list of a folder's lessons, or the lesson that was being taken.
   void open(const std::string& folder, const std::string& language, const std::string& learner);
   void close();
+  /// Words are in another language from now on.
+  void speaks(const std::string& language);
   bool is_open() const { return open_; }
   /// Begins a lesson, with that step. Order: its scene is on the bench.
   void begin(const lesson::Opened& opened, Bench& bench, std::size_t first = 0);

@@ -23,7 +23,9 @@ SimTime end_of(const lesson::Step& step) { return step.to.value_or(begin_of(step
 }  // namespace
 
 Tutor::Tutor(const Opened& opened, std::string language)
-    : language_(std::move(language)), judge_(opened.lesson, opened.installation) {}
+    : judge_(opened.lesson, opened.installation) {
+  entry_.language = std::move(language);
+}
 
 Tutor::Told Tutor::told() const {
   const std::lock_guard lock(mutex_);
@@ -42,16 +44,27 @@ void Tutor::give(int number, Clerk::Task task) {
 
 std::uint64_t Tutor::enter(std::size_t step, std::vector<Action> log) {
   for (const int number : {kWords, kAfter, kJudge, kGoal}) clerk_.drop(number);
-  entry_ = {entry_.number + 1, step, std::move(log)};
+  entry_ = {entry_.number + 1, step, std::move(log), entry_.language};
   {
     const std::lock_guard lock(mutex_);
     told_ = {};
     told_.entry = entry_.number;
   }
-  give(kWords, [this, entry = entry_] { tell_words(entry); });
-  if (judge_.lesson().steps[step].kind != lesson::Step::Kind::kAsk)
-    give(kAfter, [this, entry = entry_] { tell_after(entry); });
+  tell();
   return entry_.number;
+}
+
+void Tutor::tell() {
+  give(kWords, [this, entry = entry_] { tell_words(entry); });
+  if (judge_.lesson().steps[entry_.step].kind != lesson::Step::Kind::kAsk)
+    give(kAfter, [this, entry = entry_] { tell_after(entry); });
+}
+
+void Tutor::speak(std::string language) {
+  entry_.language = std::move(language);
+  if (entry_.number == 0) return;
+  tell();
+  if (const auto judged = told().judged) judge(judged->reply);
 }
 
 void Tutor::judge(Reply reply) {
@@ -63,7 +76,7 @@ void Tutor::look_at_goal(std::vector<Action> log, Span span) {
 }
 
 std::string Tutor::words(const Sayings& sayings, const Entry& entry, SimTime at) {
-  return judge_.words(sayings, language_, entry.step, entry.log, at);
+  return judge_.words(sayings, entry.language, entry.step, entry.log, at);
 }
 
 void Tutor::tell_words(const Entry& entry) {
@@ -90,9 +103,9 @@ void Tutor::tell_judged(const Entry& entry, const Reply& reply) {
   Judged judged;
   judged.reply = reply;
   judged.verdict = judge_.verdict(entry.step, reply, entry.log);
-  judged.yours = lesson::reply_text(step.question, reply, judge_, language_);
+  judged.yours = lesson::reply_text(step.question, reply, judge_, entry.language);
   judged.really = lesson::reply_text(
-      step.question, lesson::right_reply(step.question, judged.verdict), judge_, language_);
+      step.question, lesson::right_reply(step.question, judged.verdict), judge_, entry.language);
   judged.remark =
       words(lesson::remark_on(step.question, reply, judged.verdict.right), entry, end_of(step));
   judged.after = words(step.after, entry, end_of(step));
@@ -107,7 +120,7 @@ void Tutor::tell_goal(const Entry& entry, const std::vector<Action>& log, Span s
     each.push_back(lesson::told(task.goal[k], goal[k], judge_.installation()));
   const bool reached = lesson::all_hold(goal) && lesson::kept_to(task, entry.log, log);
   const std::string remark =
-      reached ? judge_.words(task.right, language_, entry.step, log, span.to) : "";
+      reached ? judge_.words(task.right, entry.language, entry.step, log, span.to) : "";
   change(entry, [&](Told& told) {
     told.goal = std::move(goal);
     told.goal_log = log;

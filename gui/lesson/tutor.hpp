@@ -49,6 +49,8 @@ class Tutor {
   /// A step has been come to. Returns the number of this entry.
   std::uint64_t enter(std::size_t step, std::vector<Action> log);
   void judge(lesson::Reply reply);
+  /// All that is told of the step is told anew, in another language.
+  void speak(std::string language);
   /// Whether the goal has been reached by a run of that log, since `span.from`.
   void look_at_goal(std::vector<Action> log, lesson::Span span);
 
@@ -57,7 +59,9 @@ class Tutor {
     std::uint64_t number = 0;
     std::size_t step = 0;
     std::vector<Action> log;
+    std::string language;
   };
+  void tell();
   std::string words(const Sayings& sayings, const Entry& entry, SimTime at);
   void tell_words(const Entry& entry);
   void tell_after(const Entry& entry);
@@ -71,7 +75,6 @@ class Tutor {
     if (told_.entry == entry.number) change(told_);
   }
 
-  std::string language_;
   lesson::Judge judge_;  ///< the clerk's
   Entry entry_;
   mutable std::mutex mutex_;

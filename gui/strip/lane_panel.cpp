@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -44,19 +45,21 @@ void show_lanes(const char* heading, std::vector<LaneOf>& chosen, const std::vec
 
 std::string show_lane_choice(Strip& strip, const Installation& installation) {
   std::string kept;
-  if (ImGui::Button("Lanes")) ImGui::OpenPopup("lanes");
+  if (ImGui::Button(tr("Lanes"))) ImGui::OpenPopup("lanes");
   ImGui::SameLine();
-  if (ImGui::Button("Export")) ImGui::OpenPopup("export");
+  if (ImGui::Button(tr("Export"))) ImGui::OpenPopup("export");
   ImGui::SetNextWindowSizeConstraints({260, 100}, {360, 460});
   if (ImGui::BeginPopup("lanes")) {
     std::vector<LaneOf> chosen = strip.chosen();
-    if (ImGui::Button("The house's")) chosen = lanes_of_building(installation, strip.lines());
+    if (ImGui::Button(tr_as("lanes", "The house's")))
+      chosen = lanes_of_building(installation, strip.lines());
     ImGui::SameLine();
-    if (ImGui::Button("The case's")) chosen = lanes_of_case(installation, strip.lines());
+    if (ImGui::Button(tr_as("lanes", "The case's")))
+      chosen = lanes_of_case(installation, strip.lines());
     ImGui::SameLine();
-    if (ImGui::Button("None")) chosen.clear();
-    show_lanes("lines and zones", chosen, strip.lines(),
-               [](const LaneOf& lane) { return lane.source->name; });
+    if (ImGui::Button(tr_as("lanes", "None"))) chosen.clear();
+    show_lanes((tr("lines and zones") + std::string("###lines")).c_str(), chosen, strip.lines(),
+               [&](const LaneOf& lane) { return name_of(installation, lane); });
     for (PartId p = 0; p < installation.parts.size(); ++p) {
       show_lanes(
           words_of_key(installation.parts[p].name).c_str(), chosen, all_of(installation, p),
@@ -66,10 +69,10 @@ std::string show_lane_choice(Strip& strip, const Installation& installation) {
     ImGui::EndPopup();
   }
   if (ImGui::BeginPopup("export")) {
-    ImGui::TextDisabled("%s", "what is shown of all lanes, as a file");
-    if (ImGui::Selectable("comma-separated values (.csv)")) kept = "csv";
-    if (ImGui::Selectable("value change dump (.vcd)")) kept = "vcd";
-    if (ImGui::Selectable("picture (.png)")) kept = "png";
+    ImGui::TextDisabled("%s", tr("what is shown of all lanes, as a file"));
+    if (ImGui::Selectable(tr("comma-separated values (.csv)"))) kept = "csv";
+    if (ImGui::Selectable(tr("value change dump (.vcd)"))) kept = "vcd";
+    if (ImGui::Selectable(tr("picture (.png)"))) kept = "png";
     ImGui::EndPopup();
   }
   return kept;

@@ -6,6 +6,7 @@
 
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -71,22 +72,23 @@ std::string shown_text(double value, const NamedDecl& reading) {
   const double told = is_nothing ? 0 : value;
   // Nothing of a length is nothing of what a gap is told in.
   if (told == 0 && reading.unit == "m") return "0 mm";
-  return explain::value_text(told, reading);
+  if (reading.unit.empty()) return told != 0 ? tr("yes") : tr("no");
+  return spoken_number(explain::value_text(told, reading));
 }
 
 std::string words_of_reading(const NamedDecl& reading) {
   constexpr std::string_view kUnit = "_min";
   std::string_view name = reading.name;
   if (reading.told == Told::kMinutes && name.ends_with(kUnit)) name.remove_suffix(kUnit.size());
-  return words_of_key(name);
+  return tr(words_of_key(name));
 }
 
 std::string name_of(const Installation& installation, const LaneOf& lane) {
-  if (lane.source != nullptr) return lane.source->name;
+  if (lane.source != nullptr) return lane.source->words ? lane.source->words() : lane.source->name;
   const std::string part = words_of_key(installation.parts[lane.part].name);
   // A bar needs no more to be understood; of a number one wants to know what it counts.
   if (lane.form == Lane::kBar) return part;
-  return part + ", " + words_of_reading(reading_of(installation, lane));
+  return say("{}, {}", part, words_of_reading(reading_of(installation, lane)));
 }
 
 std::string plain_name_of(const Installation& installation, const LaneOf& lane) {

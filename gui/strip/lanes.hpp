@@ -19,6 +19,8 @@ struct LaneSource {
   std::function<double(Session&)> value;
   /// The meter that reads it, laid on from the start of the run that is written; nullptr: none.
   std::shared_ptr<const Hookup> laid = nullptr;
+  /// Its name in the spoken language; nullptr: it has none but the one above.
+  std::function<std::string()> words = nullptr;
 };
 
 /// A reading of a part, or what a source tells, drawn against time.

@@ -17,6 +17,7 @@ LaneOf lane_of_loop(Loop loop) {
   lane.part = loop.parts.front();
   LaneSource source;
   source.name = loop.name;
+  source.words = [loop] { return words_of(loop); };
   source.plain = key_of_words(loop.name) + ".current";
   source.told = {"current", "current that goes into it from the case", "A", Lane::kCurve, false};
   source.value = [loop = std::move(loop)](Session& session) { return fed_a(session, loop); };

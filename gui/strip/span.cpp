@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "gui/paint/text_width.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -52,9 +53,9 @@ int digits_of(SimTime step) {
 std::string tick_text(SimTime t, SimTime step, const CivilClock& clock) {
   const std::string whole = format_weekday_time(clock, t, digits_of(step));  // "Mon 10:15:05.02"
   // Two midnights would look alike.
-  if (step >= kMinute && whole.substr(4, 5) == "00:00") return whole.substr(0, 3);
+  if (step >= kMinute && whole.substr(4, 5) == "00:00") return tr(whole.substr(0, 3));
   if (step >= kMinute) return whole.substr(4, 5);
-  return whole.substr(7);
+  return spoken_number(whole.substr(7));
 }
 
 }  // namespace
@@ -115,12 +116,12 @@ double round_above(double value, std::initializer_list<double> numbers) {
 std::string length_text(SimTime length) {
   const double s = to_seconds(length);
   if (s < 1e-6) return fmt::format("{} ns", length);
-  if (s < 1e-3) return fmt::format("{:.4g} us", s * 1e6);
-  if (s < 1) return fmt::format("{:.4g} ms", s * 1e3);
-  if (s < 120) return fmt::format("{:.4g} s", s);
-  if (s < 7200) return fmt::format("{:.4g} min", s / 60);
-  if (s < 172800) return fmt::format("{:.4g} h", s / 3600);
-  return fmt::format("{:.4g} days", s / 86400);
+  if (s < 1e-3) return say("{:.4g} us", s * 1e6);
+  if (s < 1) return say("{:.4g} ms", s * 1e3);
+  if (s < 120) return say("{:.4g} s", s);
+  if (s < 7200) return say("{:.4g} min", s / 60);
+  if (s < 172800) return say("{:.4g} h", s / 3600);
+  return say("{:.4g} days", s / 86400);
 }
 
 }  // namespace sixty::gui

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -9,6 +7,7 @@
 #include "gui/strip/axis.hpp"
 #include "gui/strip/strip.hpp"
 #include "sim/explain/link.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -60,7 +59,7 @@ class Strip::Brush {
       painter_.rectangle({plot_.left, top}, {begins - plot_.left, height}, unknown());
   }
 
-  void say(const std::string& text, Pixel at, float em) {
+  void put_words(const std::string& text, Pixel at, float em) {
     painter_.letters({text, at, em, theme_.second_text, Lettering::Align::kLeft, false});
   }
 
@@ -76,7 +75,7 @@ class Strip::Brush {
       const float begins = at + 4, ends = begins + text_width(tick.text, kTickEm);
       const bool is_free = ends + 4 < plate.left || begins > plate.left + plate.wide;
       if (!tick.text.empty() && is_free && ends < right())
-        say(tick.text, {begins, plot_.top - kRuler + 7}, kTickEm);
+        put_words(tick.text, {begins, plot_.top - kRuler + 7}, kTickEm);
     }
   }
 
@@ -179,7 +178,8 @@ class Strip::Brush {
   }
 
   std::string text_of(const LaneOf& lane, double value) const {
-    if (lane.form == Lane::kBar) return value != 0 ? "closed" : "open";
+    if (lane.form == Lane::kBar)
+      return value != 0 ? tr_as("state", "closed") : tr_as("state", "open");
     return shown_text(value, reading_of(installation(), lane));
   }
 
@@ -244,7 +244,7 @@ class Strip::Brush {
     bool any = tiles_.empty();
     each_column(row.lane, [&](float, float, const Column&) { any = true; });
     if (any) return;
-    say("being written ...", {plot_.left + 8, row.top + row.height / 2}, kBody);
+    put_words(tr("being written ..."), {plot_.left + 8, row.top + row.height / 2}, kBody);
   }
 
   /// The ends of a large lane's axis, and how far that goes which is cut off.
@@ -253,8 +253,8 @@ class Strip::Brush {
     const NamedDecl& reading = reading_of(installation(), strip_.lanes_[row.lane]);
     const auto put = [&](double value, float y, bool is_beyond, double end) {
       std::string text = shown_text(value, reading);
-      if (is_beyond) text += ", cut off; reaches " + shown_text(end, reading);
-      say(text, {plot_.left + 4, y}, kBody - 1);
+      if (is_beyond) text = say("{}, cut off; reaches {}", text, shown_text(end, reading));
+      put_words(text, {plot_.left + 4, y}, kBody - 1);
     };
     put(axis.high, row.top + 8, axis.is_beyond_high, reach.high);
     put(axis.low, row.top + row.height - 9, axis.is_beyond_low, reach.low);
@@ -354,7 +354,7 @@ class Strip::Brush {
       if (b - a < 2) return;
       painter_.rectangle({a, plot_.top}, {b - a, plot_.height}, unknown());
       if (b - a > 130)
-        painter_.letters({"being written ...",
+        painter_.letters({tr("being written ..."),
                           {(a + b) / 2, plot_.top + plot_.height / 2},
                           kBody,
                           theme_.second_text,
@@ -388,7 +388,7 @@ class Strip::Brush {
     const std::array<Pixel, 5> diamond{Pixel(at, y - 8), Pixel(at + 8, y), Pixel(at, y + 8),
                                        Pixel(at - 8, y), Pixel(at, y - 8)};
     painter_.line(diamond, 2, theme_.wrong);
-    const std::string words = "first difference";
+    const std::string words = tr("first difference");
     const float wide = text_width(words, kBody, true) + 14;
     const bool fits = at + 14 + wide < right();
     const float left = fits ? at + 14 : at - 14 - wide;
@@ -430,8 +430,8 @@ class Strip::Brush {
   /// The time that it is, on the ruler.
   Plate present() const {
     const int digits = strip_.span_.length() < 100 * kMillisecond ? 6 : 3;
-    std::string text =
-        format_weekday_time(installation().clock, strip_.course_.now, digits).substr(4);
+    const std::string whole = format_weekday_time(installation().clock, strip_.course_.now, digits);
+    const std::string text = spoken_number(whole.substr(4));  // behind "Mon "
     const float wide = text_width(text, kBody, true) + 12;
     return {text, std::min(x(strip_.course_.now) - wide / 2, right() - wide), wide};
   }
@@ -456,17 +456,17 @@ class Strip::Brush {
     for (const Row& row : strip_.rows()) {
       if (pointer.y < row.top || pointer.y >= row.top + row.height) continue;
       const LaneOf& lane = strip_.lanes_[row.lane];
-      std::string said = "not yet known";
+      std::string said = tr("not yet known");
       each_column(row.lane, [&](float a, float b, const Column& c) {
         if (pointer.x < a || pointer.x > b) return;
         said = text_of(lane, c.last);
         if (lane.form == Lane::kCurve && c.least != c.most)
-          said = text_of(lane, c.least) + " to " + text_of(lane, c.most);
+          said = say("{} to {}", text_of(lane, c.least), text_of(lane, c.most));
       });
       const SimTime off = t - strip_.course_.now;
-      const std::string when = fmt::format("{} {}", length_text(off < 0 ? -off : off),
-                                           off < 0 ? "before now" : "after now");
-      put_tip(pointer, name_of(installation(), lane) + ": " + said, when);
+      put_tip(pointer, say("{}: {}", name_of(installation(), lane), said),
+              off < 0 ? say("{} before now", length_text(-off))
+                      : say("{} after now", length_text(off)));
       return;
     }
   }

@@ -11,6 +11,7 @@
 #include "gui/bench/moments.hpp"
 #include "sim/base/text.hpp"
 #include "sim/explain/deeds.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -76,11 +77,10 @@ std::vector<FilmDeed> film_deeds(Session& session, SimTime from, SimTime to) {
     before->second = deed.at;
     if (goes_on) continue;
     const std::string part = words_of_key(session.installation().parts[deed.part].name);
-    const std::string happens =
-        session.installation().parts[deed.part].kind->declaration.meaning_of(
-            std::string(deed.kind));
-    deeds.push_back(
-        {deed.at, part + ": " + happens + (deed.acted ? "" : ", but nothing comes of it")});
+    const Declaration& declared = session.installation().parts[deed.part].kind->declaration;
+    const std::string happens = declared.meaning_of(std::string(deed.kind));
+    deeds.push_back({deed.at, deed.acted ? say("{}: {}", part, happens)
+                                         : say("{}: {}, but nothing comes of it", part, happens)});
   }
   return deeds;
 }

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "gui/bench/panel.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -111,11 +112,11 @@ bool Walk::show(const sf::FloatRect& box) {
                    ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_AlwaysAutoResize |
                    ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoFocusOnAppearing);
   ImGui::AlignTextToFramePadding();
-  ImGui::TextUnformatted("The tour waits. Look around, press any part.");
+  ImGui::TextUnformatted(tr("The tour waits. Look around, press any part."));
   ImGui::SameLine(0, 20);
-  if (ImGui::Button("Go on")) guide_.go_on();
+  if (ImGui::Button(tr("Go on"))) guide_.go_on();
   ImGui::SameLine();
-  const bool leaves = ImGui::Button("Leave the tour");
+  const bool leaves = ImGui::Button(tr("Leave the tour"));
   ImGui::End();
   ImGui::PopStyleVar();
   return !leaves;

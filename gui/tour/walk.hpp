@@ -56,12 +56,16 @@ class Walk {
 
   std::shared_ptr<const Tour> tour_;
   Guide guide_;
-  std::string language_ = "en";
   std::uint64_t begun_ = 0;        ///< of the guide's, that the run has been put to
   std::size_t first_reading_ = 0;  ///< among the picture's lanes
-  /// How high the band of words is for the size that was asked about last: breaking all words of a
+  /// How high the band of words is for what was asked about last: breaking all words of a
   /// tour takes longer than a frame should.
-  mutable std::optional<std::pair<Pixel, float>> band_;
+  struct Band {
+    Pixel size;
+    std::string language;
+    float height = 0;
+  };
+  mutable std::optional<Band> band_;
 };
 
 }  // namespace sixty::gui

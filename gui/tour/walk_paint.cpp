@@ -1,14 +1,13 @@
 // What a tour puts over the drawing: a veil that leaves out what is lit, and the words below.
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "gui/paint/text_width.hpp"
 #include "gui/tour/veil.hpp"
 #include "gui/tour/walk.hpp"
-#include "sim/base/clock_time.hpp"
 #include "sim/tour/saying.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -24,10 +23,10 @@ std::vector<std::string> broken(const std::string& text, float most, float em,
 }
 
 std::string speed_words(const Runner::Seen& seen) {
-  if (seen.stretch) return "slow where it matters";
-  if (seen.speed == 1) return "true speed";
-  const double ratio = seen.speed > 1 ? seen.speed : 1 / seen.speed;
-  return fmt::format("{:.0f} times {}", ratio, seen.speed > 1 ? "faster" : "slower");
+  if (seen.stretch) return tr("slow where it matters");
+  if (seen.speed == 1) return tr("true speed");
+  return seen.speed > 1 ? say("{:.0f} times faster", seen.speed)
+                        : say("{:.0f} times slower", 1 / seen.speed);
 }
 
 }  // namespace
@@ -50,17 +49,18 @@ Walk::Type Walk::type(Pixel size) const {
 /// The same for all steps, so that the drawing stays where it is.
 float Walk::band_height(const Installation& installation, const Letters& letters,
                         Pixel size) const {
-  if (band_ && band_->first == size) return band_->second;
+  const std::string& language = spoken().code;
+  if (band_ && band_->size == size && band_->language == language) return band_->height;
   const Type t = type(size);
   std::size_t most = 1;
   for (const TourStep& one : tour_->steps) {
-    const std::string text = said(in_language(one.text, language_), installation,
-                                  [](const ReadingOf&) { return -0.88; });
+    const std::string text =
+        said(in_language(one.text, language), installation, [](const ReadingOf&) { return -0.88; });
     most = std::max(most, broken(text, t.words_width, t.text, letters).size());
   }
   const float high = t.head * 2.3F + static_cast<float>(most) * kLine * t.text + 0.6F * t.text;
-  band_ = {size, std::min(high, size.y * 0.5F)};
-  return band_->second;
+  band_ = {size, language, std::min(high, size.y * 0.5F)};
+  return band_->height;
 }
 
 sf::FloatRect Walk::canvas(const Installation& installation, const Letters& letters,
@@ -83,7 +83,7 @@ std::vector<std::string> Walk::lines(const Bench& bench, const Letters& letters,
     const std::vector<double>& values = bench.picture().lanes;
     return k < values.size() ? values[k] : 0.0;
   };
-  return broken(said(in_language(step().text, language_), bench.installation(), value),
+  return broken(said(in_language(step().text, spoken().code), bench.installation(), value),
                 t.words_width, t.text, letters);
 }
 
@@ -104,10 +104,10 @@ void Walk::paint_words(const Bench& bench, const Letters& letters, const sf::Flo
                        bool bold) {
     painter.letters({text, at, em, colour, align, bold});
   };
-  put(said(in_language(step().head, language_), bench.installation(),
+  put(said(in_language(step().head, spoken().code), bench.installation(),
            [](const ReadingOf&) { return 0.0; }),
       {kMargin, y}, t.head, theme.second_text, Align::kLeft, true);
-  put(format_instant(bench.installation().clock, std::max<SimTime>(bench.picture().at, 0), 2),
+  put(spoken_instant(bench.installation().clock, std::max<SimTime>(bench.picture().at, 0), 2),
       {right, y}, t.side, theme.text, Align::kRight, false);
   y += t.head * 1.05F + t.text * 0.5F;
   put(speed_words(bench.seen()), {right, y}, t.side, theme.second_text, Align::kRight, false);
@@ -115,8 +115,8 @@ void Walk::paint_words(const Bench& bench, const Letters& letters, const sf::Flo
     put(line, {kMargin, y}, t.text, theme.text, Align::kLeft, false);
     y += kLine * t.text;
   }
-  const std::string place = fmt::format("{} of {}", guide_.step() + 1, guide_.steps());
-  put(guide_.talks() ? place : "touch to look around", {right, size.y - t.side * 1.1F}, t.side,
+  const std::string place = say("{} of {}", guide_.step() + 1, guide_.steps());
+  put(guide_.talks() ? place : tr("touch to look around"), {right, size.y - t.side * 1.1F}, t.side,
       theme.second_text, Align::kRight, false);
 }
 

@@ -140,22 +140,27 @@ class BuildingPainter {
     return pixel({(room.corner.x + room.opposite.x) / 2, 0}).x;
   }
 
+  std::string name_of(const Chamber& room) const {
+    return words_of_key(room.loop ? words_of(stage_.lines().loops()[*room.loop]) : room.name);
+  }
+
   /// A name wider than its room reaches under the next ones, as far as it does not come near the
   /// names of those.
   bool runs_into_another(const Chamber& room, float em) const {
-    const float wide = text_width(words_of_key(room.name), em);
-    return std::any_of(
-        stage_.chambers().begin(), stage_.chambers().end(), [&](const Chamber& other) {
-          if (other.name == room.name || other.name.empty()) return false;
-          if (std::fabs(other.opposite.y - room.opposite.y) > kSlab / 2) return false;
-          const float apart = std::fabs(middle_of(other) - middle_of(room));
-          return apart < (wide + text_width(words_of_key(other.name), em)) / 2 + 0.7F * em;
-        });
+    const float wide = text_width(name_of(room), em);
+    return std::any_of(stage_.chambers().begin(), stage_.chambers().end(),
+                       [&](const Chamber& other) {
+                         if (other.name == room.name || other.name.empty()) return false;
+                         if (std::fabs(other.opposite.y - room.opposite.y) > kSlab / 2)
+                           return false;
+                         const float apart = std::fabs(middle_of(other) - middle_of(room));
+                         return apart < (wide + text_width(name_of(other), em)) / 2 + 0.7F * em;
+                       });
   }
 
   void write_name(const Chamber& room) {
     float em = name_em(painter_);
-    std::string name = words_of_key(room.name);
+    std::string name = name_of(room);
     const float wide = painter_.camera().pixels(room.opposite.x - room.corner.x) - 2;
     if (em == 0 || name.empty()) return;
     if (runs_into_another(room, em)) {

@@ -75,9 +75,10 @@ std::vector<Cell> cells_of_loops(const Installation& installation, const std::ve
   std::set<PartId> placed;
   for (const Cell& cell : planned) placed.insert(cell.parts.begin(), cell.parts.end());
   std::vector<Cell> cells;
-  const auto add = [&](const std::string& name, const std::vector<PartId>& parts) {
+  const auto add = [&](std::optional<std::size_t> loop, const std::vector<PartId>& parts) {
     Cell cell;
-    cell.name = name;
+    if (loop) cell.name = loops[*loop].name;
+    cell.loop = loop;
     cell.divisible = true;
     for (const PartId p : parts) {
       if (placed.insert(p).second) cell.parts.push_back(p);
@@ -85,12 +86,12 @@ std::vector<Cell> cells_of_loops(const Installation& installation, const std::ve
     cell.share = static_cast<double>(cell.parts.size());
     if (!cell.parts.empty()) cells.push_back(std::move(cell));
   };
-  for (const Loop& loop : loops) add(loop.name, loop.parts);
+  for (std::size_t k = 0; k < loops.size(); ++k) add(k, loops[k].parts);
   std::vector<PartId> rest;
   for (PartId p = 0; p < installation.parts.size(); ++p) {
     if (stands_in_room(installation.parts[p])) rest.push_back(p);
   }
-  add("", rest);
+  add(std::nullopt, rest);
   std::stable_sort(cells.begin(), cells.end(),
                    [](const Cell& a, const Cell& b) { return a.parts.size() < b.parts.size(); });
   return cells;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "gui/views/loops.hpp"
@@ -9,8 +10,9 @@ namespace sixty::gui {
 /// A room before it is known where it will stand.
 struct Cell {
   std::string name;
-  std::vector<PartId> parts;    ///< that hang in it
-  std::vector<PartId> feeders;  ///< that have it for their room, but are drawn in the case
+  std::optional<std::size_t> loop;  ///< whose name it is, where no room of the plan is
+  std::vector<PartId> parts;        ///< that hang in it
+  std::vector<PartId> feeders;      ///< that have it for their room, but are drawn in the case
   int floor = 0;
   double share = 1;  ///< of what room is left, in its row
   bool has_case = false;

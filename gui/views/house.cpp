@@ -6,6 +6,7 @@
 
 #include "gui/paint/text_width.hpp"
 #include "gui/views/cells.hpp"
+#include "sim/base/text.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -79,13 +80,12 @@ class Layout {
     double parts = pitch * static_cast<double>(cell.parts.size()) + kAround;
     if (!cell.feeders.empty()) parts += kLeastFeeder;
     if (cell.has_case) parts += case_high * kCaseBoard.x / kCaseBoard.y + 2 * kCaseAround;
-    const auto letters = text_width(words_of(cell.name), static_cast<float>(kName));
+    const auto letters = text_width(name_of(cell), static_cast<float>(kName));
     return std::max(parts, static_cast<double>(letters) + kNameAround);
   }
 
-  static std::string words_of(std::string name) {
-    std::replace(name.begin(), name.end(), '_', ' ');
-    return name;
+  std::string name_of(const Cell& cell) const {
+    return words_of_key(cell.loop ? words_of(loops_[*cell.loop]) : cell.name);
   }
 
   Plan plan_of(double pitch, double case_high) const {
@@ -273,8 +273,12 @@ class Layout {
       double wide = need(cell, plan.pitch, plan.case_high);
       if (!cell.outside && share > 0) wide += std::max(free, 0.0) * cell.share / share;
       double& from = cell.outside ? beside : x;
-      house.chambers.push_back(
-          {cell.name, {from, storey.ceiling}, {from + wide, storey.floor}, k, cell.outside});
+      house.chambers.push_back({cell.name,
+                                {from, storey.ceiling},
+                                {from + wide, storey.floor},
+                                k,
+                                cell.outside,
+                                cell.loop});
       put_parts(plan, row, cell, house);
       from += wide;
     }

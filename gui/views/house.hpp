@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,7 +18,8 @@ struct Chamber {
   std::string name;
   Point corner, opposite;
   std::size_t storey = 0;
-  bool outside = false;  ///< a place of its own beside the house
+  bool outside = false;             ///< a place of its own beside the house
+  std::optional<std::size_t> loop;  ///< whose name it is, where no room of the plan is
 };
 
 /// A part on the wall of a room. Range of `stands_in_case`: a picture of what is drawn in the case.

@@ -6,6 +6,7 @@
 
 #include "gui/paint/text_width.hpp"
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -122,17 +123,18 @@ void Labels::put_name_beside(const std::string& name, const Placed& placed, sf::
 
 void Labels::put_piece(const Label& label, sf::Color ground) {
   const Theme& theme = painter_.theme();
+  const std::string words = tr(label.text);
   const Pixel at = painter_.camera().pixel(label.at);
   if (way_into_clear({at, at}) != Pixel()) return;  // of a piece that is not seen
   Pixel end = painter_.camera().pixel(label.words);
   const bool left = label.words.x < label.at.x;
   const auto align = left ? Lettering::Align::kRight : Lettering::Align::kLeft;
   const Pixel beside(left ? -kBeside : kBeside, 0);
-  end += way_into_clear(box_of(label.text, end + beside, align));
+  end += way_into_clear(box_of(words, end + beside, align));
   bool has_place = false;
   for (const float lines : {0.0F, 1.0F, -1.0F, 2.0F, -2.0F}) {
     const Pixel other = end + Pixel(0, lines * kLine * em_);
-    if (!is_free(box_of(label.text, other + beside, align))) continue;
+    if (!is_free(box_of(words, other + beside, align))) continue;
     end = other;
     has_place = true;
     break;
@@ -140,7 +142,7 @@ void Labels::put_piece(const Label& label, sf::Color ground) {
   if (leaves_out_ && !has_place) return;
   painter_.line(std::array<Pixel, 2>{at, end}, 1, mix(theme.second_text, theme.ground, 0.25F));
   painter_.mesh().disc(at, 2.4F, theme.second_text, theme.second_text);
-  put(label.text, end + beside, align, ground);
+  put(words, end + beside, align, ground);
 }
 
 }  // namespace sixty::gui

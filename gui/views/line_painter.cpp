@@ -1,7 +1,5 @@
 #include "gui/views/line_painter.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -10,6 +8,7 @@
 #include "gui/paint/text_width.hpp"
 #include "gui/views/badge.hpp"
 #include "gui/views/building_painter.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -134,10 +133,10 @@ class LinePainter {
 };
 
 std::string facts_of(const Loop& loop, double current_a, bool lit) {
-  if (lit) return fmt::format("{:.2f} A", current_a);
+  if (lit) return say("{:.2f} A", current_a);
   if (loop.parts.size() < 2) return "";
-  const char* how = loop.series ? " in series" : " in parallel";
-  return fmt::format("{}{}", loop.parts.size(), how);
+  return loop.series ? say("{} in series", loop.parts.size())
+                     : say("{} in parallel", loop.parts.size());
 }
 
 /// Where the columns of a table begin that are as wide as what they hold, if that has room; if not,
@@ -165,7 +164,9 @@ void paint_legend(const Stage& stage, Painter& painter, float em) {
   const float s = plan_px(painter);
   const float radius = std::max(6.5F * s, 6.0F);
   const float aside = 46 * s + 1.8F * radius;  // beyond the corners of any sign
-  const auto name_wide = [&](const Loop& loop) { return text_width(loop.name, em) + 0.8F * em; };
+  const auto name_wide = [&](const Loop& loop) {
+    return text_width(words_of(loop), em) + 0.8F * em;
+  };
   std::vector<std::string> facts;
   std::vector<float> widths;
   for (std::size_t k = 0; k < lines.loops().size(); ++k) {
@@ -194,7 +195,7 @@ void paint_legend(const Stage& stage, Painter& painter, float em) {
     const float after = name_wide(loop);
     const float room = begins[column + 1] - begins[column] - aside - 5;
     if (after > room) continue;
-    painter.letters({loop.name, words, em, share > 0 ? theme.text : theme.second_text,
+    painter.letters({words_of(loop), words, em, share > 0 ? theme.text : theme.second_text,
                      Lettering::Align::kLeft, false});
     if (after + text_width(facts[k], em) > room) continue;
     painter.letters({facts[k], words + Pixel(after, 0), em,

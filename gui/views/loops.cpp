@@ -9,12 +9,15 @@
 #include <tuple>
 
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
 
 using circuit::Node;
 using Where = Stand::Where;
+
+constexpr const char* kLine = "line";  // kind of one whose parts bear no number
 
 /// Nodes that are one as long as one does not go through the case.
 class Joined {
@@ -97,7 +100,8 @@ void name_loop(const PartInstance& part, Loop& loop) {
   loop.numbered = declared != params.end() && declared->kind == ParamKind::kCount;
   if (loop.numbered) {
     loop.number = static_cast<int>(value->second.number);
-    loop.name = fmt::format("{} {}", words_of_key(group), loop.number);
+    loop.kind = words_of_key(group);
+    loop.name = fmt::format("{} {}", loop.kind, loop.number);
   } else {
     loop.name = value->second.text;
   }
@@ -146,9 +150,17 @@ std::vector<Loop> find_loops(const Installation& installation) {
   int next = 1;
   for (Loop& loop : loops) {
     if (!loop.numbered) loop.number = next++;
-    if (loop.name.empty()) loop.name = fmt::format("line {}", loop.number);
+    if (!loop.name.empty()) continue;
+    loop.kind = kLine;
+    loop.name = fmt::format("{} {}", loop.kind, loop.number);
   }
   return loops;
+}
+
+std::string words_of(const Loop& loop) {
+  if (loop.kind == kLine) return say("line {}", loop.number);
+  if (loop.kind == "zone") return say("zone {}", loop.number);
+  return loop.name;
 }
 
 }  // namespace sixty::gui

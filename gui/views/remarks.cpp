@@ -8,6 +8,8 @@
 
 #include "gui/paint/text_width.hpp"
 #include "gui/views/building_painter.hpp"
+#include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -29,27 +31,37 @@ float floor_below(const House& house, const Painter& painter, Point at) {
   return painter.size().y;
 }
 
-/// The number that a text begins with, and where it ends; end 0: there is none.
-std::pair<double, std::size_t> number_of(const std::string& text) {
-  char* end = nullptr;
-  const double number = std::strtod(text.c_str(), &end);
-  return {number, static_cast<std::size_t>(end - text.c_str())};
-}
+/// The first number in a text, as the spoken language writes it, and the words about it.
+struct Numbered {
+  explicit Numbered(const std::string& text) {
+    const auto begin = std::find_if(text.begin(), text.end(), is_digit);
+    const auto end = std::find_if_not(
+        begin, text.end(), [](char c) { return is_digit(c) || c == spoken().decimal_sign; });
+    before.assign(text.begin(), begin);
+    number.assign(begin, end);
+    behind.assign(end, text.end());
+    std::string plain = number;
+    std::replace(plain.begin(), plain.end(), spoken().decimal_sign, '.');
+    value = std::strtod(plain.c_str(), nullptr);
+  }
+  std::string before, number, behind;
+  double value = 0;  ///< nothing, where there is none
+};
 
 }  // namespace
 
 std::string merged_text(std::vector<std::string> texts) {
   if (texts.size() == 1) return texts.front();
   std::stable_sort(texts.begin(), texts.end(), [](const std::string& a, const std::string& b) {
-    return number_of(a).first < number_of(b).first;
+    return Numbered(a).value < Numbered(b).value;
   });
-  const std::string& least = texts.front();
-  const std::string& most = texts.back();
-  if (least == most) return fmt::format("{} \u00d7 {}", texts.size(), least);
-  const std::size_t end = number_of(least).second;
-  const bool alike = end > 0 && least.substr(end) == most.substr(number_of(most).second);
-  return fmt::format("{} \u00d7 {} to {}", texts.size(), alike ? least.substr(0, end) : least,
-                     most);
+  const Numbered least(texts.front()), most(texts.back());
+  std::string all = texts.front();
+  if (least.before == most.before && least.behind == most.behind && least.number != most.number)
+    all = least.before + say("{} to {}", least.number, most.number) + least.behind;
+  else if (texts.front() != texts.back())
+    all = say("{} to {}", texts.front(), texts.back());
+  return fmt::format("{} \u00d7 {}", texts.size(), all);
 }
 
 Remarks::Remarks(const Stage& stage, const Installation& installation, bool only_case,

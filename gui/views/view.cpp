@@ -9,6 +9,7 @@
 #include "gui/views/remarks.hpp"
 #include "gui/views/tip.hpp"
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::gui {
 namespace {
@@ -204,7 +205,7 @@ class StagePainter {
     const auto [low, high] = placed->figure.bounds();
     const PartInstance& part = installation_.parts[placed->part];
     const Pixel pointer = look_.pointer.x >= 0 ? look_.pointer : (pixel(low) + pixel(high)) * 0.5F;
-    const std::string& help = part.kind->declaration.help;
+    const std::string help = tr(part.kind->declaration.help);
     const Tip tip =
         lay_tip(words_of_key(part.name), part.notes.empty() ? help : help + "\n" + part.notes,
                 kBody, {pixel(low), pixel(high)}, pointer, clear());

@@ -9,6 +9,7 @@
 #include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
 #include "sim/part/missed.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -202,14 +203,14 @@ class Bell final : public Part {
     draw_winding(f, {-4, 32}, {40, 40}, 1.4, current);
     draw_winding(f, {-4, 46}, {40, 54}, 1.4, current);
     draw_flux(f, {-46, 43}, {49, 65}, 43, true, iron_share(r, coil_.number));
-    f.label({24, -46}, "gong", {62, -52});
-    f.label({-48, 10}, "clapper", {-64, -8});
-    f.label({-40, 43}, measure_text("gap", r.coil_gap_m(coil_.number), "m"), {-64, 34});
-    f.label({36, 50}, measure_text("winding", told_a(current), "A"), {62, 36});
+    f.label({24, -46}, to_tr("gong"), {62, -52});
+    f.label({-48, 10}, to_tr("clapper"), {-64, -8});
+    f.label({-40, 43}, measure_text(to_tr("gap"), r.coil_gap_m(coil_.number), "m"), {-64, 34});
+    f.label({36, 50}, measure_text(to_tr("winding"), told_a(current), "A"), {62, 36});
     const double pull = pull_now_n(r, coil_.number);
     if (pull < kLeastForce_n) return;
     draw_arrow(f, Material::kForce, {-72, 52}, {-52, 52}, 1.3);
-    f.label({-72, 52}, measure_text("pull", pull, "N"), {-84, 58});
+    f.label({-72, 52}, measure_text(to_tr("pull"), pull, "N"), {-84, 58});
   }
 
   void feel_air(Ctx& ctx, BellState& s) const {

@@ -4,6 +4,7 @@
 
 #include "sim/base/units.hpp"
 #include "sim/part/contact_params.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -49,7 +50,7 @@ class FusePart final : public Part {
     if (event.kind != kCommandBase + kReplace) return;
     const bool blown = s.blown != 0;
     const std::array<Condition, 1> conditions = {
-        Condition{"it has blown or is out", blown ? 1.0 : 0.0, 1, blown}};
+        Condition{to_tr("it has blown or is out"), blown ? 1.0 : 0.0, 1, blown}};
     ctx.because(blown, conditions);
     if (!blown) return;
     s.blown = 0;

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "sim/base/math.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -159,8 +160,9 @@ Beat Movement::beat_now(const MovementState& s) const {
 // Off by more than the arc at which a tooth escapes, the pendulum would never free the wheel.
 void Movement::set_crutch(double offset_rad, Ctx& ctx, MovementState& s) const {
   const bool escapes = std::fabs(offset_rad) < values_.release_rad;
-  const std::array<Condition, 1> conditions = {Condition{
-      "offset, less than the escaping semi-arc, rad", offset_rad, values_.release_rad, escapes}};
+  const std::array<Condition, 1> conditions = {
+      Condition{to_tr("offset, less than the escaping semi-arc, rad"), offset_rad,
+                values_.release_rad, escapes}};
   ctx.because(escapes, conditions);
   if (!escapes) return;
   s.crutch_rad = offset_rad;
@@ -185,7 +187,7 @@ SimTime Movement::shown(const MovementState& s) { return s.now.beats * kSecond +
 void Movement::let_go(double semi_arc, Ctx& ctx, MovementState& s) const {
   const bool has_room = semi_arc > 0 && semi_arc <= kLargestArc;
   const std::array<Condition, 1> conditions = {
-      Condition{"semi-arc, no more than 10 deg, rad", semi_arc, kLargestArc, has_room}};
+      Condition{to_tr("semi-arc, no more than 10 deg, rad"), semi_arc, kLargestArc, has_room}};
   ctx.because(has_room, conditions);
   if (!has_room) return;
   s.now.energy_j = energy_of_arc(s.beat, semi_arc);
@@ -213,9 +215,9 @@ void Movement::stand_still(const Event& event, Ctx& ctx, MovementState& s) const
   const bool too_small = event.kind == kSwingTooSmall;
   const Torques t = torques(s, ctx.states());
   const std::array<Condition, 1> conditions = {
-      too_small ? Condition{"energy of the swing, J", s.now.energy_j,
+      too_small ? Condition{to_tr("energy of the swing, J"), s.now.energy_j,
                             std::max(s.beat.least_j[0], s.beat.least_j[1]), false}
-                : Condition{"torque at the escape arbor against drag, N.m",
+                : Condition{to_tr("torque at the escape arbor against drag, N.m"),
                             t.per_step_nm * s.now.wound, t.drag_nm, false}};
   ctx.because(false, conditions);
   ctx.journal(event.kind, s.now.beats);

@@ -9,6 +9,7 @@
 #include "models/movement/movement.hpp"
 #include "sim/base/math.hpp"
 #include "sim/part/figure_pieces.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -159,13 +160,14 @@ void Movement::draw(Figure& f, const Pose& at, const Reader& r) const {
   draw_screw(f, {46, -23}, 6, 1.2);
   f.box(Material::kBrass, {-12, -36}, {12, -8}, 4);
   draw_pallets(f, shape, arbor, pallets);
-  f.label({-0.93 * kRadius, 0.6 * kRadius}, "entry pallet", {-1.15 * kRadius, 0.5 * kRadius});
-  f.label({0.86 * kRadius, 0.6 * kRadius}, "exit pallet", {1.05 * kRadius, 0.45 * kRadius});
-  f.label(wheel + polar(kRadius * 0.8, 4.1), "escape wheel",
+  f.label({-0.93 * kRadius, 0.6 * kRadius}, to_tr("entry pallet"),
+          {-1.15 * kRadius, 0.5 * kRadius});
+  f.label({0.86 * kRadius, 0.6 * kRadius}, to_tr("exit pallet"), {1.05 * kRadius, 0.45 * kRadius});
+  f.label(wheel + polar(kRadius * 0.8, 4.1), to_tr("escape wheel"),
           wheel + Point{-1.12 * kRadius, 0.75 * kRadius});
-  f.label({-6, 560}, "pendulum", {-60, 552});
-  f.label({-16, kNut_y + 6}, "rating nut", {-70, kNut_y});
-  f.label({-56, kBeatPlate_y + 14}, "beat scale", {-96, kBeatPlate_y + 22});
+  f.label({-6, 560}, to_tr("pendulum"), {-60, 552});
+  f.label({-16, kNut_y + 6}, to_tr("rating nut"), {-70, kNut_y});
+  f.label({-56, kBeatPlate_y + 14}, to_tr("beat scale"), {-96, kBeatPlate_y + 22});
 }
 
 }  // namespace sixty::models

@@ -9,6 +9,7 @@
 #include "sim/part/contact_params.hpp"
 #include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -239,14 +240,14 @@ class Relay final : public Part {
     draw_flux(f, {21 - 4 * open, 36.5}, {186, 70}, 70, true, iron_share(r, coil_.number));
     if (pull > kLeastForce_n) {
       draw_arrow(f, Material::kForce, {-16, 72}, {9 - 5 * open, 72}, 1.4);
-      f.label({-15, 71}, measure_text("pull", pull, "N"), {-24, 60});
+      f.label({-15, 71}, measure_text(to_tr("pull"), pull, "N"), {-24, 60});
     }
     const double load = circuit::load_n(coil.armature, gap_m, 0);
-    f.label({-10, 84}, measure_text("spring", load, "N"), {-24, 98});
-    f.label({30 - 4 * open, 79}, measure_text("gap", gap_m, "m"), {4, 50});
-    f.label({184, 37}, "yoke", {200, 42});
-    f.label({186, 70}, "core", {200, 62});
-    f.label({166, 86}, measure_text("winding", told_a(r.coil_current_a(coil_.number)), "A"),
+    f.label({-10, 84}, measure_text(to_tr("spring"), load, "N"), {-24, 98});
+    f.label({30 - 4 * open, 79}, measure_text(to_tr("gap"), gap_m, "m"), {4, 50});
+    f.label({184, 37}, to_tr("yoke"), {200, 42});
+    f.label({186, 70}, to_tr("core"), {200, 62});
+    f.label({166, 86}, measure_text(to_tr("winding"), told_a(r.coil_current_a(coil_.number)), "A"),
             {200, 84});
   }
 

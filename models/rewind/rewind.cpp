@@ -12,6 +12,7 @@
 #include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
 #include "sim/part/missed.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -223,10 +224,10 @@ class Rewind final : public Part {
     f.handle("wind", "", {-24, -144}, {24, 10});
     f.terminal("plus", {116, -194});
     f.terminal("minus", {206, -68});
-    f.label({222, -92}, "winding", {244, -42});
-    f.label({88, 40}, "ratchet", {128, 44});
-    f.label({64, 120}, "click", {112, 112});
-    f.label({-46, 44}, "spring", {-62, 130});
+    f.label({222, -92}, to_tr("winding"), {244, -42});
+    f.label({88, 40}, to_tr("ratchet"), {128, 44});
+    f.label({64, 120}, to_tr("click"), {112, 112});
+    f.label({-46, 44}, to_tr("spring"), {-62, 130});
     draw_inside(f, stroke, r);
   }
 
@@ -268,16 +269,16 @@ class Rewind final : public Part {
     draw_flux(f, {76, -126}, {242, -78}, -126, false, share);
     const double x = kDrawnStroke * (stroke - 1);
     const double gap_m = r.coil_gap_m(built_.number);
-    f.label({170 + x / 2, -131}, measure_text("gap", gap_m, "m"), {262, -206});
+    f.label({170 + x / 2, -131}, measure_text(to_tr("gap"), gap_m, "m"), {262, -206});
     const double pull = pull_now_n(r, built_.number);
     if (pull > kLeastForce_n) {
       draw_arrow(f, Material::kForce, {28 + x, -156}, {66 + x, -156}, 2.4);
-      f.label({28 + x, -156}, measure_text("pull", pull, "N"), {4 + x, -170});
+      f.label({28 + x, -156}, measure_text(to_tr("pull"), pull, "N"), {4 + x, -170});
     }
     const circuit::Armature& armature = r.coil(built_.number).armature;
     const double load = circuit::load_n(armature, gap_m, load_n(r.state(drive_)));
     draw_arrow(f, Material::kNote, {66 + x, -112}, {34 + x, -112}, 1.6);
-    f.label({34 + x, -112}, measure_text("load", load, "N"), {-24 + x, -98});
+    f.label({34 + x, -112}, measure_text(to_tr("load"), load, "N"), {-24 + x, -98});
   }
 
   static Values values_of(Builder& b) {
@@ -344,8 +345,9 @@ class Rewind final : public Part {
       ++s.failed;
       s.missed_at.add_now(ctx.reader());
       const std::array<Condition, 2> conditions = {
-          Condition{"tape rows gathered", static_cast<double>(s.rows), 1, s.rows != 0},
-          Condition{"ratchet teeth gathered", static_cast<double>(s.teeth), 1, s.teeth != 0}};
+          Condition{to_tr("tape rows gathered"), static_cast<double>(s.rows), 1, s.rows != 0},
+          Condition{to_tr("ratchet teeth gathered"), static_cast<double>(s.teeth), 1,
+                    s.teeth != 0}};
       ctx.because(false, conditions);
     }
     ctx.emit(kStroke, 0);
@@ -357,9 +359,8 @@ class Rewind final : public Part {
     Drive& drive = ctx.state(drive_);
     const double after = teeth(drive) + 1;
     const bool free = after <= values_.full_teeth;
-    const std::array<Condition, 1> conditions = {
-        Condition{"teeth wound after this stroke", after, values_.full_teeth, free}};
-    ctx.because(free, conditions);
+    ctx.because(free, std::array{Condition{to_tr("teeth wound after this stroke"), after,
+                                           values_.full_teeth, free}});
     if (!free) {
       ++s.held_clear;
       return;
@@ -375,9 +376,8 @@ class Rewind final : public Part {
     if (values_.click_slips == 0) return false;
     const double draw = ctx.draw(kClickStream, s.click_draws++);
     const bool held = draw >= values_.click_slips;
-    const std::array<Condition, 1> conditions = {
-        Condition{"the click holds the tooth", held ? 1.0 : 0.0, 1, held}};
-    ctx.because(held, conditions);
+    ctx.because(
+        held, std::array{Condition{to_tr("the click holds the tooth"), held ? 1.0 : 0.0, 1, held}});
     return !held;
   }
 

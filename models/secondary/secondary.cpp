@@ -11,6 +11,7 @@
 #include "sim/part/figure_pieces.hpp"
 #include "sim/part/margin.hpp"
 #include "sim/part/missed.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -241,14 +242,14 @@ class Secondary final : public Part {
     if (!f.wants_close()) return;
     const Figure::Close close(f);
     const double gap_m = r.coil_gap_m(coil_.number);
-    f.label({7, 62}, measure_text("gap", gap_m, "m"), {112, 74});
+    f.label({7, 62}, measure_text(to_tr("gap"), gap_m, "m"), {112, 74});
     const double current = told_a(r.coil_current_a(coil_.number));
-    f.label({-48, 62}, measure_text("winding", current, "A"), {-112, 62});
-    f.label({40, 50}, "minute wheel", {112, 40});
+    f.label({-48, 62}, measure_text(to_tr("winding"), current, "A"), {-112, 62});
+    f.label({40, 50}, to_tr("minute wheel"), {112, 40});
     const double pull = pull_now_n(r, coil_.number);
     if (pull < kLeastForce_n) return;
     draw_arrow(f, Material::kForce, {32, 27}, {13, 27}, 1.4);
-    f.label({32, 27}, measure_text("pull", pull, "N"), {112, 12});
+    f.label({32, 27}, measure_text(to_tr("pull"), pull, "N"), {112, 12});
   }
 
   /// Minute of the master whose impulse was the last to be due.
@@ -346,8 +347,8 @@ class Secondary final : public Part {
   std::string label() const { return loop_.empty() ? name_ : name_ + " (loop " + loop_ + ")"; }
 
   static std::string verdict(std::int64_t error) {
-    if (error == 0) return "right";
-    return fmt::format("{} min {}", error < 0 ? -error : error, error < 0 ? "slow" : "fast");
+    if (error == 0) return tr_as("of a clock", "right");
+    return error < 0 ? say("{} min slow", -error) : say("{} min fast", error);
   }
 
   /// The same beyond a turn of the dial, which then reads otherwise.

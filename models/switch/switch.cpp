@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim/part/contact_params.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -159,7 +160,7 @@ class Switch final : public Part {
     if (!ctx.full_trace()) return;
     const double wanted = close ? 1 : 0;
     const std::array<Condition, 1> conditions = {
-        Condition{"stood otherwise before", wanted, 1 - wanted, false}};
+        Condition{to_tr("stood otherwise before"), wanted, 1 - wanted, false}};
     ctx.because(false, conditions);
   }
 

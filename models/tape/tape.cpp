@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "sim/base/math.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -179,9 +180,9 @@ void Tape::step(Ctx& ctx, TapeState& s) const {
   const bool moves = s.stopped == 0 && carried && fed;
   if (ctx.full_trace()) {
     const std::array<Condition, 3> conditions = {
-        Condition{"tape is let run", s.stopped != 0 ? 0.0 : 1.0, 1, s.stopped == 0},
-        Condition{"the pawl takes the sprocket along", fed ? 1.0 : 0.0, 1, fed},
-        Condition{"sprocket holes that hold", static_cast<double>(sound_holes(s, next)),
+        Condition{to_tr("tape is let run"), s.stopped != 0 ? 0.0 : 1.0, 1, s.stopped == 0},
+        Condition{to_tr("the pawl takes the sprocket along"), fed ? 1.0 : 0.0, 1, fed},
+        Condition{to_tr("sprocket holes that hold"), static_cast<double>(sound_holes(s, next)),
                   static_cast<double>(teeth_in_mesh_ - jumps_at_ + 1), carried}};
     ctx.because(moves, conditions);
   }
@@ -266,9 +267,9 @@ void Tape::change_hole(Repair what, std::size_t column, std::int64_t row, Ctx& c
   const bool here = column < fingers_.size();
   const bool changes = here && holds(open, column) == (what == kPatched);
   const std::array<Condition, 2> conditions = {
-      Condition{"columns of this tape", static_cast<double>(fingers_.size()),
+      Condition{to_tr("columns of this tape"), static_cast<double>(fingers_.size()),
                 static_cast<double>(column + 1), here},
-      Condition{"the paper is not so yet", changes ? 1.0 : 0.0, 1, changes}};
+      Condition{to_tr("the paper is not so yet"), changes ? 1.0 : 0.0, 1, changes}};
   ctx.because(changes, conditions);
   if (!changes) return;
   ctx.journal(what,
@@ -291,7 +292,7 @@ void Tape::change_edge(Repair what, std::int64_t row, Ctx& ctx, TapeState& s) co
   const unsigned wanted = what == kNotchCut ? edge | part : edge & ~part;
   const bool changes = wanted != edge;
   const std::array<Condition, 1> conditions = {
-      Condition{"the edge is not so yet", changes ? 1.0 : 0.0, 1, changes}};
+      Condition{to_tr("the edge is not so yet"), changes ? 1.0 : 0.0, 1, changes}};
   ctx.because(changes, conditions);
   if (!changes) return;
   edge = static_cast<std::uint8_t>(wanted);

@@ -4,6 +4,7 @@
 
 #include "models/tape/tape.hpp"
 #include "sim/base/weekdays.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -53,7 +54,7 @@ void Tape::draw(Figure& f, const Pose& at, const Reader& r) const {
     f.text(Material::kInk, {x, kBelow * kRow + 13}, 12, std::to_string(i + 1));
   }
   f.terminal("drum", {-kHalf - 16, 0});
-  f.label({column_x(0) - 4, -40}, "sensing fingers", {-kHalf - 28, -58});
+  f.label({column_x(0) - 4, -40}, to_tr("sensing fingers"), {-kHalf - 28, -58});
   // The fingers and the next quarter of an hour; the rest is but more paper.
   f.focus({-kHalf - 16, -92}, {kHalf + 16, 16 * kRow});
   f.name_at({0, kBelow * kRow + 26});

@@ -9,6 +9,7 @@
 #include "sim/base/weekdays.hpp"
 #include "sim/part/contact_params.hpp"
 #include "sim/part/record.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::models {
 namespace {
@@ -217,7 +218,7 @@ class WeekWheel final : public Part {
     if (step_slips_ == 0) return false;
     const bool taken = ctx.draw(kSlipStream, s.slip_draws++) >= step_slips_;
     const std::array<Condition, 1> conditions = {
-        Condition{"the pawl takes the wheel along", taken ? 1.0 : 0.0, 1, taken}};
+        Condition{to_tr("the pawl takes the wheel along"), taken ? 1.0 : 0.0, 1, taken}};
     ctx.because(taken, conditions);
     return !taken;
   }
@@ -272,9 +273,9 @@ class WeekWheel final : public Part {
     const bool here = zone < contacts_.size();
     const bool changes = here && holds(pins, zone) != fits;
     const std::array<Condition, 2> conditions = {
-        Condition{"zones of this wheel", static_cast<double>(contacts_.size()),
+        Condition{to_tr("zones of this wheel"), static_cast<double>(contacts_.size()),
                   static_cast<double>(zone + 1), here},
-        Condition{"the pins are not so yet", changes ? 1.0 : 0.0, 1, changes}};
+        Condition{to_tr("the pins are not so yet"), changes ? 1.0 : 0.0, 1, changes}};
     ctx.because(changes, conditions);
     if (!changes) return;
     pins = static_cast<Zones>(pins ^ (1U << zone));

@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
+#include <filesystem>
 #include <utility>
 
 #include "sim/base/file.hpp"
+#include "sim/base/text.hpp"
 #include "sim/cli/command_line.hpp"
 #include "sim/cli/commands.hpp"
 #include "sim/cli/exit_code.hpp"
@@ -46,6 +48,17 @@ std::string table_of(const std::vector<Progress>& all) {
   return table.text(0);
 }
 
+/// A folder that is named is there, or nobody's progress would look like everybody's.
+bool is_there(const std::string& folder) {
+  std::error_code error;
+  if (folder.empty() || std::filesystem::is_directory(folder, error)) return true;
+  Diagnostics mistakes;
+  mistakes.add({"", 0, 0, "--data: this is no folder", printable(folder),
+                "the folder in which learners' files lie", "look for it, or leave --data out"});
+  refuse(mistakes);
+  return false;
+}
+
 int forget(const Learners& learners, const std::string& name) {
   std::string error;
   if (learners.forget(name, error)) return kOk;
@@ -57,6 +70,7 @@ int forget(const Learners& learners, const std::string& name) {
 }  // namespace
 
 int learners_command(const LearnersArguments& arguments) {
+  if (!is_there(arguments.data)) return kBadInput;
   const Learners learners(practice::learners_folder(arguments.data));
   if (!arguments.forget.empty()) return forget(learners, arguments.forget);
   bool all_read = true;

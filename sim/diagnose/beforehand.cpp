@@ -7,6 +7,7 @@
 #include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
 #include "sim/scene/values.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -165,11 +166,41 @@ std::set<std::string> kinds_with(Cause cause, const std::vector<Suspect>& suspec
   return kinds;
 }
 
+/// How long ago something was, and how old it is, by the last word of what was written.
+struct SpokenUnit {
+  std::string_view word;
+  const char* ago;
+  const char* old;
+};
+constexpr SpokenUnit kSpokenUnits[] = {{"hour", to_tr("{} hour ago"), to_tr("{} hour old")},
+                                       {"hours", to_tr("{} hours ago"), to_tr("{} hours old")},
+                                       {"day", to_tr("{} day ago"), to_tr("{} day old")},
+                                       {"days", to_tr("{} days ago"), to_tr("{} days old")},
+                                       {"week", to_tr("{} week ago"), to_tr("{} week old")},
+                                       {"weeks", to_tr("{} weeks ago"), to_tr("{} weeks old")},
+                                       {"month", to_tr("{} month ago"), to_tr("{} month old")},
+                                       {"months", to_tr("{} months ago"), to_tr("{} months old")},
+                                       {"year", to_tr("{} year ago"), to_tr("{} year old")},
+                                       {"years", to_tr("{} years ago"), to_tr("{} years old")}};
+
+/// With a unit that is known in words of its own, else as it was written.
+std::string with_unit(const std::string& time, const char* SpokenUnit::*form, const char* other) {
+  const std::size_t blank = time.rfind(' ');
+  for (const SpokenUnit& unit : kSpokenUnits) {
+    if (blank == std::string::npos || time.substr(blank + 1) != unit.word) continue;
+    const std::string number = spoken_number(time.substr(0, blank));
+    return say_with(tr(unit.*form), unit.*form, fmt::make_format_args(number));
+  }
+  return say_with(tr(other), other, fmt::make_format_args(time));
+}
+
 /// "2 weeks ago", whichever way it was written.
-std::string with_ago(const std::string& time) {
-  const bool whole =
-      time.ends_with("ago") || (std::isdigit(static_cast<unsigned char>(time[0])) == 0);
-  return whole ? time : time + " ago";
+std::string with_ago(std::string time) {
+  if (time == "today") return tr("today");
+  if (time == "yesterday") return tr("yesterday");
+  constexpr std::string_view kAgo = " ago";
+  if (time.ends_with(kAgo)) time.resize(time.size() - kAgo.size());
+  return is_digit(time[0]) ? with_unit(time, &SpokenUnit::ago, to_tr("{} ago")) : time;
 }
 
 std::string written(const Beforehand::Happened& one) {
@@ -204,13 +235,14 @@ std::string beforehand_text(const Beforehand& known) {
 
 std::vector<std::string> beforehand_words(const Beforehand& known) {
   std::vector<std::string> all;
-  if (!known.built.empty()) all.push_back("built " + known.built);
-  if (!known.age.empty()) all.push_back(known.age + " old");
-  if (!known.serviced.empty()) all.push_back("last serviced " + with_ago(known.serviced));
-  for (const Beforehand::Happened& one : known.weather) all.push_back("weather: " + one.what);
+  if (!known.built.empty()) all.push_back(say("built {}", known.built));
+  if (!known.age.empty()) all.push_back(with_unit(known.age, &SpokenUnit::old, to_tr("{} old")));
+  if (!known.serviced.empty()) all.push_back(say("last serviced {}", with_ago(known.serviced)));
+  for (const Beforehand::Happened& one : known.weather)
+    all.push_back(say("weather: {}", tr(one.what)));
   for (const Beforehand::Happened& one : known.done) {
-    std::string text = one.what;
-    if (!one.place.empty()) text += " at " + one.place;
+    std::string text = tr(one.what);
+    if (!one.place.empty()) text = say("{} at {}", text, spoken_place(one.place));
     if (!one.ago.empty()) text += ", " + with_ago(one.ago);
     if (!one.by.empty()) text += " (" + one.by + ")";
     all.push_back(text);
@@ -218,10 +250,15 @@ std::vector<std::string> beforehand_words(const Beforehand& known) {
   return all;
 }
 
-std::string beforehand_sentence(const Beforehand& known) {
+std::string beforehand_list(const Beforehand& known) {
   std::string text;
   for (const std::string& one : beforehand_words(known)) text += (text.empty() ? "" : "; ") + one;
-  return text.empty() ? "" : "what was known beforehand: " + text;
+  return text;
+}
+
+std::string beforehand_sentence(const Beforehand& known) {
+  const std::string list = beforehand_list(known);
+  return list.empty() ? "" : say("what was known beforehand: {}", list);
 }
 
 std::vector<double> weights_of(const Beforehand& known, const std::vector<Suspect>& suspects,

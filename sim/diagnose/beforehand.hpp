@@ -39,10 +39,11 @@ Beforehand read_beforehand(const YamlNode& node, const Installation& installatio
                            const std::vector<Place>& places, TreeReader& reader);
 /// The text that is read back as the same; empty if nothing is known.
 std::string beforehand_text(const Beforehand& known);
-/// "built 1931", "new cells at battery 2 weeks ago": each for itself.
+/// "built 1931", "new cells at battery, 2 weeks ago", in the spoken language: each for itself.
 std::vector<std::string> beforehand_words(const Beforehand& known);
 
-/// The same in one sentence; empty if nothing is known.
+/// The same in one list, and in one sentence; empty if nothing is known.
+std::string beforehand_list(const Beforehand& known);
 std::string beforehand_sentence(const Beforehand& known);
 
 /// How many times as likely each suspect becomes: the mean over the causes of its fault of what all

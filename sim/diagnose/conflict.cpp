@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "sim/words/words.hpp"
+
 namespace sixty::diagnose {
 namespace {
 
@@ -50,8 +52,8 @@ std::vector<Conflict> conflicts_among(const std::vector<Observation>& observatio
 
 std::string conflict_words(const Conflict& conflict, const std::vector<Observation>& observations,
                            const std::vector<SignAt>& signs) {
-  return "these do not go together: " + sentence(observations[conflict.first], signs) + "; and " +
-         sentence(observations[conflict.second], signs);
+  return say("these do not go together: {}; and {}", sentence(observations[conflict.first], signs),
+             sentence(observations[conflict.second], signs));
 }
 
 }  // namespace sixty::diagnose

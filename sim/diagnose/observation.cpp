@@ -1,5 +1,7 @@
 #include "sim/diagnose/observation.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
@@ -8,6 +10,7 @@
 #include "sim/base/units.hpp"
 #include "sim/scene/tree_reader.hpp"
 #include "sim/scene/values.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -20,12 +23,12 @@ constexpr std::size_t kMostObservations = 500;
 struct HowWord {
   const char* key;
   How how;
-  const char* says;
+  const char* says;  // of a place, a sign and an amount
 };
-constexpr HowWord kHows[] = {{"about", How::kAbout, " by about "},
-                             {"at_least", How::kAtLeast, " by at least "},
-                             {"at_most", How::kAtMost, " by at most "},
-                             {"reads", How::kReads, ": it reads "}};
+constexpr HowWord kHows[] = {{"about", How::kAbout, to_tr("{} {} by about {}")},
+                             {"at_least", How::kAtLeast, to_tr("{} {} by at least {}")},
+                             {"at_most", How::kAtMost, to_tr("{} {} by at most {}")},
+                             {"reads", How::kReads, to_tr("{} {}: it reads {}")}};
 
 /// What may be written as amount of a sign.
 ParamDecl amount_decl(const Sign& sign, How how) {
@@ -179,13 +182,42 @@ const HowWord* word_of(How how) {
   return nullptr;
 }
 
+/// Of a place and a sign, and perhaps of an amount.
+const char* form_of(How how) {
+  if (how == How::kNot) return to_tr("not so: {} {}");
+  if (how == How::kUnseen) return to_tr("not looked at: {} {}");
+  const HowWord* word = word_of(how);
+  return word == nullptr ? "{} {}" : word->says;
+}
+
+/// The sentence as it stands in files, which are the same for all.
+std::string english_sentence(const Observation& one, const Sign& sign) {
+  const std::string amount = word_of(one.how) == nullptr ? "" : amount_text(one, sign);
+  const std::string text =
+      fmt::format(fmt::runtime(form_of(one.how)), one.place, sign.says, amount);
+  return one.all || !one.is_there() ? text : text + " (only some)";
+}
+
+bool is_afternoon(const Installation& installation, SimTime at) {
+  return format_weekday_time(installation.clock, at, 0).substr(4, 2) >= "12";
+}
+
+SimTime middle_of(std::size_t span) {
+  return static_cast<SimTime>(span - 1) * kHalfDay + kHalfDay / 2;
+}
+
 }  // namespace
 
 std::string half_day_name(const Installation& installation, std::size_t span) {
-  const SimTime at = static_cast<SimTime>(span - 1) * kHalfDay + kHalfDay / 2;
-  const std::string text = format_weekday_time(installation.clock, at, 0);
-  const bool afternoon = text.substr(4, 2) >= "12";
-  return text.substr(0, 3) + (afternoon ? " pm" : " am");
+  const SimTime at = middle_of(span);
+  const std::string day = format_weekday_time(installation.clock, at, 0).substr(0, 3);
+  return day + (is_afternoon(installation, at) ? " pm" : " am");
+}
+
+std::string spoken_half_day(const Installation& installation, std::size_t span) {
+  const SimTime at = middle_of(span);
+  const std::string day = tr(format_weekday_time(installation.clock, at, 0).substr(0, 3));
+  return is_afternoon(installation, at) ? say("{} pm", day) : say("{} am", day);
 }
 
 std::vector<std::size_t> signs_at(const Place& place, const std::string& sign,
@@ -250,13 +282,12 @@ std::vector<std::size_t> complaints(const std::vector<Observation>& observations
 
 std::string sentence(const Observation& observation, const std::vector<SignAt>& signs) {
   const Sign& sign = *signs[observation.which.front()].sign;
-  std::string text = observation.place + " " + sign.says;
-  if (observation.how == How::kNot) return "not so: " + text;
-  if (observation.how == How::kUnseen) return "not looked at: " + text;
-  if (const HowWord* word = word_of(observation.how))
-    text += word->says + amount_text(observation, sign);
-  if (!observation.all) text += " (only some)";
-  return text;
+  const std::string place = spoken_place(observation.place), says = tr(sign.says);
+  const bool measured = word_of(observation.how) != nullptr;
+  const std::string amount = measured ? spoken_number(amount_text(observation, sign)) : "";
+  const char* form = form_of(observation.how);
+  const std::string text = say_with(tr(form), form, fmt::make_format_args(place, says, amount));
+  return observation.all || !observation.is_there() ? text : say("{} (only some)", text);
 }
 
 std::vector<Observation> read_observations(const YamlNode& root, const std::string& file,
@@ -273,7 +304,8 @@ std::string observations_text(const std::vector<Observation>& observations,
       "observations: " + scene + "\n" + beforehand_text(known_with(observations)) + "seen:\n";
   for (const Observation& one : observations) {
     const Sign& sign = *signs[one.which.front()].sign;
-    text += "  # " + sentence(one, signs) + "\n  - {at: " + one.place + ", sign: " + one.sign;
+    text +=
+        "  # " + english_sentence(one, sign) + "\n  - {at: " + one.place + ", sign: " + one.sign;
     if (one.how == How::kNot) text += ", answer: no";
     if (one.how == How::kUnseen) text += ", answer: not looked at";
     if (const HowWord* word = word_of(one.how))

@@ -56,11 +56,13 @@ bool is_any_looked_at(const std::vector<Observation>& observations);
 /// Those that say that something is not as usual. Range: indices, in order.
 std::vector<std::size_t> complaints(const std::vector<Observation>& observations);
 
-/// What people say when they tell it: "clock_porch is slow by about 5 min".
+/// What people say when they tell it, in the spoken language: "clock_porch is slow by about 5 min".
 std::string sentence(const Observation& observation, const std::vector<SignAt>& signs);
 
-/// "Mon am": a half day of the watch. Range: span >= 1.
+/// "Mon am": a half day of the watch, as files have it. Range: span >= 1.
 std::string half_day_name(const Installation& installation, std::size_t span);
+/// The same in the spoken language.
+std::string spoken_half_day(const Installation& installation, std::size_t span);
 
 /// Finds a sign at a place. Range: empty if no part of the place has one of that name.
 std::vector<std::size_t> signs_at(const Place& place, const std::string& sign,

@@ -16,9 +16,9 @@ struct Page {
   const std::vector<Proposal>& checks;
 };
 
-/// The page, whole in itself, as HTML that is well-formed XML too: ranking with what speaks for and
-/// against, the installation's plan with the suspects marked, what to ask and check next with its
-/// cautions, and what it was found from.
+/// The page in the spoken language, whole in itself, as HTML that is well-formed XML too: ranking
+/// with what speaks for and against, the installation's plan with the suspects marked, what to ask
+/// and check next with its cautions, and what it was found from.
 std::string page_html(const Page& page);
 
 }  // namespace sixty::diagnose

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -51,6 +52,21 @@ std::vector<Place> places_of(const Installation& installation) {
   }
   for (auto& [key, parts] : several) places.push_back({key.first, key.second, std::move(parts)});
   return places;
+}
+
+std::string spoken_key(const std::string& name) {
+  const char* words = words_in(spoken(), words_of_key(name).c_str());
+  return words == nullptr ? name : words;
+}
+
+std::string spoken_place(const std::string& name) {
+  constexpr std::string_view kAll = "all ";
+  if (name == "upstairs") return tr("upstairs");
+  if (name.starts_with(kAll)) return say("all {}", spoken_key(name.substr(kAll.size())));
+  const std::size_t blank = name.rfind(' ');
+  if (blank == std::string::npos || !is_digit(name.back())) return name;
+  const std::string of = name.substr(0, blank), number = name.substr(blank + 1);
+  return of == "floor" ? say("floor {}", number) : spoken_key(of) + " " + number;
 }
 
 const Place* find_place(const std::vector<Place>& places, const std::string& name) {

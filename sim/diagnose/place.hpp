@@ -23,6 +23,12 @@ struct Place {
 /// KIND").
 std::vector<Place> places_of(const Installation& installation);
 
+/// The words that the spoken language has for a name in data, of a kind of part, say; where it has
+/// none, the name as it stands there.
+std::string spoken_key(const std::string& name);
+/// A place's name in the spoken language. Names that the scene gives stay as they are.
+std::string spoken_place(const std::string& name);
+
 /// The place of that name; nullptr if there is none. Capitals, underscores and spaces are alike.
 const Place* find_place(const std::vector<Place>& places, const std::string& name);
 /// The same for a name that stands in a file under `at`. Errors: nullptr, reported.

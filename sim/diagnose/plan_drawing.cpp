@@ -11,6 +11,7 @@
 #include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
 #include "sim/diagnose/markup.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -38,9 +39,14 @@ struct Band {
 std::string number(double x) { return fmt::format("{:.1f}", x); }
 
 std::string floor_title(int floor) {
-  if (floor == 0) return "Ground floor";
-  return floor > 0 ? "Floor " + std::to_string(floor)
-                   : "Floor " + std::to_string(-floor) + " below the ground";
+  if (floor == 0) return tr("Ground floor");
+  return floor > 0 ? say("Floor {}", floor) : say("Floor {} below the ground", -floor);
+}
+
+/// No more bytes of a text than that, and no letter cut in two.
+std::string begun(const std::string& text, std::size_t bytes) {
+  while (bytes < text.size() && (static_cast<unsigned char>(text[bytes]) & 0xC0) == 0x80) --bytes;
+  return text.substr(0, bytes);
 }
 
 std::vector<PartId> parts_in(const Installation& installation, const std::string& room) {
@@ -89,7 +95,7 @@ Band other_band(const Installation& installation) {
     if (planned.count(room) == 0) others[room].push_back(id);
   }
   Band band;
-  band.title = "On no plan";
+  band.title = tr("On no plan");
   const auto count = static_cast<double>(std::max<std::size_t>(others.size(), 1));
   const double wide =
       std::clamp((kWide - 2 * kMargin + kApart) / count - kApart, kLeastBox, kMostBox);
@@ -99,8 +105,8 @@ Band other_band(const Installation& installation) {
       x = kMargin;
       y += kBoxHigh + kApart;
     }
-    band.boxes.push_back(
-        {room.empty() ? "in no room" : words_of_key(room), x, y, wide, kBoxHigh, std::move(parts)});
+    band.boxes.push_back({room.empty() ? tr("in no room") : words_of_key(room), x, y, wide,
+                          kBoxHigh, std::move(parts)});
     band.height = y + kBoxHigh;
     x += wide + kApart;
   }
@@ -160,7 +166,7 @@ class Drawing {
                "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" role=\"img\" "
                "font-family=\"sans-serif\" font-size=\"{}\">\n<title>{}</title>\n{}",
                number(kWide), number(y_ + kMargin), number(kLetters),
-               escaped("Plan of " + installation_.title), kStyle) +
+               escaped(say("Plan of {}", installation_.title)), kStyle) +
            text_ + "</svg>\n";
   }
 
@@ -194,7 +200,7 @@ class Drawing {
     text_ += fmt::format("<rect class=\"room\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n",
                          number(box.x), number(box.y + y_), number(box.width), number(box.height));
     const auto fits = static_cast<std::size_t>(std::max(box.width / 5.0, 3.0));
-    write(box.x + 3, box.y + y_ + 10, box.name.substr(0, std::min(fits, kMostNamed)), "name");
+    write(box.x + 3, box.y + y_ + 10, begun(box.name, std::min(fits, kMostNamed)), "name");
     const auto places = places_in(box);
     for (std::size_t k = 0; k < box.parts.size(); ++k)
       draw(box.parts[k], places[k].first, places[k].second + y_);

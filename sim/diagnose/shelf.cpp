@@ -10,6 +10,7 @@
 #include "sim/base/hash.hpp"
 #include "sim/diagnose/fingerprint.hpp"
 #include "sim/diagnose/library_file.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -50,7 +51,7 @@ bool Shelf::find(Library& library, const LibraryPlan& plan) const {
 bool Shelf::keep(const Library& library, const LibraryPlan& plan, std::string& error) const {
   const std::string path = path_of(library, plan);
   if (path.empty()) {
-    error = "there is no folder for it";
+    error = tr("there is no folder for it");
     return false;
   }
   if (write_library(library, whole_key(library, plan), path, error)) return true;

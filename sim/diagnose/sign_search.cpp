@@ -5,6 +5,7 @@
 #include <set>
 
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::diagnose {
 namespace {
@@ -24,8 +25,14 @@ const std::set<std::string, std::less<>> kEmptyWords = {
     "of",    "on",   "or",   "our", "she", "so", "that", "the",   "them", "then", "there",
     "these", "they", "this", "to",  "was", "we", "were", "which", "with"};
 
+// Lists of words that are searched for; a language may have others, and more.
 /// Numbers of floors as people say them, from the ground floor on.
-constexpr const char* kOrdinals[] = {"ground", "first", "second", "third", "fourth", "fifth"};
+constexpr const char* kOrdinals = to_tr("ground first second third fourth fifth");
+constexpr const char* kAbove = to_tr("upstairs upper above");
+constexpr const char* kOnGround = to_tr("downstairs");
+constexpr const char* kBelow = to_tr("downstairs cellar basement");
+constexpr const char* kUpper = to_tr("upper above");
+constexpr const char* kFloors = to_tr("floors");
 
 /// Without the endings that number and time give: "rings", "ringing" and "ring" are one.
 std::string stem(std::string word) {
@@ -53,15 +60,24 @@ Words words_of(std::string_view text) {
     if (!word.empty()) words.push_back(stem(word));
     word.clear();
   };
+  unsigned char before = 0;
   for (const char c : text) {
     const auto u = static_cast<unsigned char>(c);
-    if (std::isalnum(u) != 0 || u >= 0x80)
+    if (before == 0xC3 && u >= 0x80 && u <= 0x9E)  // from A with grave to thorn in UTF-8
+      word += static_cast<char>(u + 0x20);
+    else if (std::isalnum(u) != 0 || u >= 0x80)
       word += static_cast<char>(std::tolower(u));
     else
       end();
+    before = u;
   }
   end();
   return words;
+}
+
+/// Those of the spoken language that say nothing, besides the English ones.
+Words empty_words() {
+  return words_of(tr_as("words that tell nothing in a search", "a the is of"));
 }
 
 void append(Words& all, const Words& more) { all.insert(all.end(), more.begin(), more.end()); }
@@ -84,18 +100,21 @@ bool nearly_same(const std::string& a, const std::string& b) {
 }
 
 /// What one word of the question is worth with an entry's words.
-double met(const std::string& word, const Words& exact, const Words& about) {
-  if (has(exact, word)) return kExact;
-  if (has(about, word)) return kAbout;
+double met(const std::string& word, const std::vector<const Words*>& exact,
+           const std::vector<const Words*>& about) {
+  const auto holds = [&](const Words* words) { return has(*words, word); };
+  if (std::any_of(exact.begin(), exact.end(), holds)) return kExact;
+  if (std::any_of(about.begin(), about.end(), holds)) return kAbout;
   double best = 0;
-  for (const Words* words : {&exact, &about}) {
-    const double share = words == &exact ? 1 : kAbout / kExact;
-    for (const std::string& known : *words) {
+  const auto nearly = [&](const Words& words, double share) {
+    for (const std::string& known : words) {
       const bool begun = word.size() >= kLeastBegun && known.rfind(word, 0) == 0;
       if (begun) best = std::max(best, share * kBegun);
       if (nearly_same(word, known)) best = std::max(best, share * kMistyped);
     }
-  }
+  };
+  for (const Words* words : exact) nearly(*words, 1);
+  for (const Words* words : about) nearly(*words, kAbout / kExact);
   return best;
 }
 
@@ -123,16 +142,20 @@ const Room* room_of(const Installation& installation, PartId part) {
   return nullptr;
 }
 
-Words number_of_floor(int floor) {
-  Words words{std::to_string(floor)};
-  if (floor >= 0 && static_cast<std::size_t>(floor) < std::size(kOrdinals))
-    words.push_back(stem(kOrdinals[floor]));
-  return words;
+const char* height_of_floor(int floor) {
+  if (floor == 0) return kOnGround;
+  return floor > 0 ? kAbove : kBelow;
 }
 
-Words height_of_floor(int floor) {
-  if (floor > 0) return words_of("upstairs upper above");
-  return words_of(floor < 0 ? "downstairs cellar basement" : "downstairs");
+/// Whether the program's own words are in a place's name, and not only those of the scene.
+bool has_own_words(Place::Kind kind) {
+  return kind != Place::Kind::kPart && kind != Place::Kind::kRoom;
+}
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string list;
+  for (const std::string& word : words) list += (list.empty() ? "" : ", ") + word;
+  return list;
 }
 
 }  // namespace
@@ -163,26 +186,29 @@ SignSearch::SignSearch(const Installation& installation, const std::vector<SignA
 void SignSearch::add(const Place& place, const std::string& sign,
                      const std::vector<std::size_t>& which) {
   Entry entry;
-  const Sign& first = *signs_[which.front()].sign;
-  entry.told = {place.name, sign, which, words_of_key(place.name) + ": " + first.says};
+  entry.told = {place.name, sign, which, ""};
   entry.kind = place.kind;
-  entry.likely = first.likely;
+  entry.likely = signs_[which.front()].sign->likely;
   entry.named = words_of(place.name);
   std::set<const Sign*> all;
   for (const std::size_t k : which) {
     if (!all.insert(signs_[k].sign).second) continue;
     const Sign& one = *signs_[k].sign;
     append(entry.exact, words_of(one.name));
-    for (const std::string& word : one.words) append(entry.exact, words_of(word));
-    append(entry.about, words_of(one.says));
-    append(entry.exact, words_of(one.kind->name));
-    append(entry.about, words_of(one.kind->declaration.title));
+    entry.exact_texts.push_back(text(listed(one.words)));
+    entry.about_texts.push_back(text(one.says));
+    entry.exact_texts.push_back(text(words_of_key(one.kind->name)));
+    entry.about_texts.push_back(text(one.kind->declaration.title));
   }
   add_words_of_place(place, entry);
   entries_.push_back(std::move(entry));
 }
 
-void SignSearch::add_words_of_place(const Place& place, Entry& entry) const {
+std::size_t SignSearch::text(const std::string& english, std::size_t which) {
+  return texts_.try_emplace({english, which}, texts_.size()).first->second;
+}
+
+void SignSearch::add_words_of_place(const Place& place, Entry& entry) {
   if (place.kind == Place::Kind::kAll) return;  // its kind's words are there
   append(place.kind == Place::Kind::kPart ? entry.about : entry.exact, words_of(place.name));
   std::set<const Room*> rooms;
@@ -193,35 +219,73 @@ void SignSearch::add_words_of_place(const Place& place, Entry& entry) const {
     rooms.insert(room);
     floors.insert(room->floor);
   }
+  const int lowest = *floors.begin();
   const bool is_floor = place.kind == Place::Kind::kFloor;
   if (rooms.size() == 1) append(entry.about, words_of((*rooms.begin())->name));
-  if (floors.size() == 1)
-    append(is_floor ? entry.exact : entry.about, number_of_floor(*floors.begin()));
-  if (floors.size() > 1 && is_floor) append(entry.exact, words_of("upper above"));
-  if (is_floor) append(entry.about, words_of("floors"));
-  if (*floors.begin() > 0 || *floors.rbegin() <= 0)
-    append(entry.about, height_of_floor(*floors.begin()));
+  if (floors.size() == 1) {
+    (is_floor ? entry.exact : entry.about).push_back(std::to_string(lowest));
+    if (lowest >= 0)
+      (is_floor ? entry.exact_texts : entry.about_texts)
+          .push_back(text(kOrdinals, static_cast<std::size_t>(lowest)));
+  }
+  if (floors.size() > 1 && is_floor) entry.exact_texts.push_back(text(kUpper));
+  if (is_floor) entry.about_texts.push_back(text(kFloors));
+  if (lowest > 0 || *floors.rbegin() <= 0)
+    entry.about_texts.push_back(text(height_of_floor(lowest)));
+}
+
+std::vector<std::vector<std::string>> SignSearch::spoken_texts() const {
+  std::vector<Words> all(texts_.size());
+  for (const auto& [text, number] : texts_) {
+    Words words = words_of(tr(text.first));
+    if (text.second == kWhole)
+      all[number] = std::move(words);
+    else if (text.second < words.size())
+      all[number] = {words[text.second]};
+  }
+  return all;
+}
+
+double SignSearch::score(const Entry& entry, const std::vector<std::string>& asked,
+                         const std::vector<std::vector<std::string>>& texts) const {
+  const Words named =
+      has_own_words(entry.kind) ? words_of(spoken_place(entry.told.place)) : entry.named;
+  std::vector<const Words*> exact{&entry.exact}, about{&entry.about};
+  if (has_own_words(entry.kind) && entry.kind != Place::Kind::kAll) exact.push_back(&named);
+  for (const std::size_t text : entry.exact_texts) exact.push_back(&texts[text]);
+  for (const std::size_t text : entry.about_texts) about.push_back(&texts[text]);
+  double score = 0;
+  for (const std::string& word : asked) {
+    const double one = met(word, exact, about);
+    if (one > 0) score += kPerWord + one;
+  }
+  const bool is_named = std::all_of(named.begin(), named.end(),
+                                    [&](const std::string& word) { return has(asked, word); });
+  return is_named ? score + kNamed : score;
+}
+
+Tellable SignSearch::told_of(const Entry& entry) const {
+  Tellable told = entry.told;
+  told.words =
+      words_of_key(spoken_place(told.place)) + ": " + tr(signs_[told.which.front()].sign->says);
+  return told;
 }
 
 std::vector<Tellable> SignSearch::find(const std::string& words, std::size_t most) const {
   Words asked;
+  const Words empty = empty_words();
   for (std::string& word : words_of(words)) {
-    if (kEmptyWords.count(word) == 0 && !has(asked, word)) asked.push_back(std::move(word));
+    if (kEmptyWords.count(word) == 0 && !has(empty, word) && !has(asked, word))
+      asked.push_back(std::move(word));
   }
   struct Scored {
     double score = 0;
     const Entry* entry = nullptr;
   };
+  const std::vector<Words> texts = spoken_texts();
   std::vector<Scored> found;
   for (const Entry& entry : entries_) {
-    double score = 0;
-    for (const std::string& word : asked) {
-      const double one = met(word, entry.exact, entry.about);
-      if (one > 0) score += kPerWord + one;
-    }
-    const bool is_named = std::all_of(entry.named.begin(), entry.named.end(),
-                                      [&](const std::string& word) { return has(asked, word); });
-    if (is_named) score += kNamed;
+    const double score = this->score(entry, asked, texts);
     if (score > kPerWord) found.push_back({score + entry.likely, &entry});
   }
   std::stable_sort(found.begin(), found.end(), [](const Scored& a, const Scored& b) {
@@ -229,7 +293,8 @@ std::vector<Tellable> SignSearch::find(const std::string& words, std::size_t mos
     return breadth(a.entry->kind) < breadth(b.entry->kind);
   });
   std::vector<Tellable> best;
-  for (std::size_t k = 0; k < found.size() && k < most; ++k) best.push_back(found[k].entry->told);
+  for (std::size_t k = 0; k < found.size() && k < most; ++k)
+    best.push_back(told_of(*found[k].entry));
   return best;
 }
 
@@ -243,13 +308,13 @@ std::vector<Tellable> SignSearch::of_part(PartId part) const {
     return signs_[a->told.which.front()].sign->sense < signs_[b->told.which.front()].sign->sense;
   });
   std::vector<Tellable> all;
-  for (const Entry* entry : own) all.push_back(entry->told);
+  for (const Entry* entry : own) all.push_back(told_of(*entry));
   return all;
 }
 
 std::optional<Tellable> SignSearch::of_signs(const std::vector<std::size_t>& which) const {
   for (const Entry& entry : entries_) {
-    if (entry.told.which == which) return entry.told;
+    if (entry.told.which == which) return told_of(entry);
   }
   return std::nullopt;
 }
@@ -267,7 +332,7 @@ std::vector<Tellable> SignSearch::elsewhere(const Tellable& one) const {
     return breadth(a->kind) < breadth(b->kind);
   });
   std::vector<Tellable> all{one};
-  for (const Entry* entry : others) all.push_back(entry->told);
+  for (const Entry* entry : others) all.push_back(told_of(*entry));
   return all;
 }
 

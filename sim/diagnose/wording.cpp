@@ -1,8 +1,7 @@
 #include "sim/diagnose/wording.hpp"
 
-#include <fmt/format.h>
-
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::diagnose {
 
@@ -20,8 +19,9 @@ std::string title_of(const Ranked& one, const Library& library) {
   std::string text;
   for (const std::size_t number : one.suspects()) {
     const Suspect& suspect = library.suspects[number];
-    text += (text.empty() ? "" : "; and at the same time ") +
-            library.installation->parts[suspect.part].name + ": " + suspect.fault->title;
+    const std::string title =
+        library.installation->parts[suspect.part].name + ": " + tr(suspect.fault->title);
+    text = text.empty() ? title : say("{}; and at the same time {}", text, title);
   }
   return text;
 }
@@ -29,7 +29,7 @@ std::string title_of(const Ranked& one, const Library& library) {
 std::string care_of(const Ranked& one, const Library& library) {
   std::string text;
   for (const std::size_t number : one.suspects()) {
-    const std::string& caution = library.suspects[number].fault->caution;
+    const std::string caution = tr(library.suspects[number].fault->caution);
     if (caution.empty() || text.find(caution) != std::string::npos) continue;
     text += (text.empty() ? "" : "; ") + caution;
   }
@@ -41,10 +41,11 @@ std::string fault_words(const Ranked& one, const Library& library) {
   for (const std::size_t number : one.suspects()) {
     const Suspect& suspect = library.suspects[number];
     const auto [least, most] = severities_of(one, number, library);
-    text += (text.empty() ? "" : " and ") + full_name(*suspect.fault) + " @ " +
-            library.installation->parts[suspect.part].name;
+    std::string fault =
+        full_name(*suspect.fault) + " @ " + library.installation->parts[suspect.part].name;
     if (has_degrees(*suspect.fault))
-      text += fmt::format(", severity {:.1f} to {:.1f}", least, most);
+      fault = say("{}, severity {:.1f} to {:.1f}", fault, least, most);
+    text = text.empty() ? fault : say("{} and {}", text, fault);
   }
   return text;
 }
@@ -52,25 +53,27 @@ std::string fault_words(const Ranked& one, const Library& library) {
 std::string reason_words(const Speaks& reason, const Ranked& one, const Ranking& ranking,
                          const std::vector<Observation>& observations, const Library& library) {
   const std::size_t o = reason.observation;
-  return fmt::format("{} ({} with it, {} otherwise)", sentence(observations[o], library.signs),
-                     percent(one.chances[o]), percent(ranking.expected[o]));
+  return say("{} ({} with it, {} otherwise)", sentence(observations[o], library.signs),
+             percent(one.chances[o]), percent(ranking.expected[o]));
 }
 
 std::string title_of(const Proposal& proposal) {
-  return proposal.check->id + (proposal.place.empty() ? "" : " " + proposal.place);
+  return proposal.check->id + (proposal.place.empty() ? "" : " " + spoken_place(proposal.place));
 }
 
 std::string question_words(const Proposal& proposal, const Library& library) {
   const SignAt& at = library.signs[proposal.sign];
   const bool any = proposal.check->asks && proposal.signs.size() > 1;
-  const std::string who =
-      any ? "any " + at.sign->kind->name : library.installation->parts[at.part].name;
-  return "Is it so that " + who + " " + at.sign->says + "?";
+  const std::string says = tr(at.sign->says);
+  return any ? say("Is it so that any {} {}?", spoken_key(at.sign->kind->name), says)
+             : say("Is it so that {} {}?", library.installation->parts[at.part].name, says);
 }
 
 std::string effort_words(const Proposal& proposal) {
-  return fmt::format("{:.2f} bit, {:.0f} min{}", proposal.gain_bits, proposal.check->minutes,
-                     proposal.check->needs.empty() ? "" : "; " + proposal.check->needs);
+  const Check& check = *proposal.check;
+  return check.needs.empty() ? say("{:.2f} bit, {:.0f} min", proposal.gain_bits, check.minutes)
+                             : say("{:.2f} bit, {:.0f} min; {}", proposal.gain_bits, check.minutes,
+                                   tr(check.needs));
 }
 
 }  // namespace sixty::diagnose

@@ -6,8 +6,8 @@
 #include "sim/diagnose/next_check.hpp"
 #include "sim/diagnose/ranking.hpp"
 
-/// How a diagnosis is put into words, the same wherever it is told. Parts and places by their names
-/// as written in the scene.
+/// How a diagnosis is put into words of the spoken language, the same wherever it is told. Parts
+/// and rooms by their names as written in the scene.
 namespace sixty::diagnose {
 
 /// Those that are worth telling: the leader, and who follows with half a per cent or more.

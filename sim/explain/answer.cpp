@@ -5,10 +5,11 @@
 #include <algorithm>
 #include <cstdlib>
 
-#include "sim/base/clock_time.hpp"
 #include "sim/explain/chain.hpp"
 #include "sim/explain/happened.hpp"
 #include "sim/explain/records.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::explain {
 namespace {
@@ -141,31 +142,30 @@ std::string headline(const Answer& answer, const Question& q, const Installation
   // In quotation marks, as it may be asked.
   const std::string what =
       fmt::format("\"{} {}\"", answer.event_kind, scene.parts[answer.part].name);
-  const std::string when = format_instant(scene.clock, answer.at);
+  const std::string when = spoken_instant(scene.clock, answer.at);
   std::string text;
   switch (answer.kind) {
     case Answer::Kind::kHappened:
-      text = fmt::format("{} happened at {}, because of this.", what, when);
+      text = say("{} happened at {}, because of this.", what, when);
       break;
     case Answer::Kind::kUnexpected:
-      text =
-          fmt::format("{} happened at {}, which a sound installation does not have.", what, when);
+      text = say("{} happened at {}, which a sound installation does not have.", what, when);
       break;
     case Answer::Kind::kDidNot:
-      text = fmt::format("{} did not happen; a sound installation has it at {}.", what, when);
+      text = say("{} did not happen; a sound installation has it at {}.", what, when);
       break;
     case Answer::Kind::kNeverExpected:
-      text = fmt::format("{} did not happen from {} to {}, nor would it in a sound installation.",
-                         what, format_instant(scene.clock, q.from, 0),
-                         format_instant(scene.clock, q.to, 0));
+      text = say("{} did not happen from {} to {}, nor would it in a sound installation.", what,
+                 spoken_instant(scene.clock, q.from, 0), spoken_instant(scene.clock, q.to, 0));
       break;
   }
   const bool of_one_part = std::all_of(q.any.begin(), q.any.end(), [&](const Asked& asked) {
     return asked.part == q.any.front().part;
   });
   if (of_one_part) return text;
-  return text + fmt::format(" Of {} asked about, {} did so, and {} in a sound installation.",
-                            q.any.size(), answer.did, answer.expected);
+  return text + " " +
+         say("Of {} asked about, {} did so, and {} in a sound installation.", q.any.size(),
+             answer.did, answer.expected);
 }
 
 }  // namespace sixty::explain

@@ -1,19 +1,17 @@
 #include "sim/explain/chain.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <optional>
 #include <set>
 #include <utility>
 
-#include "sim/base/units.hpp"
 #include "sim/explain/draws.hpp"
 #include "sim/explain/loss.hpp"
 #include "sim/explain/reading_chain.hpp"
 #include "sim/explain/records.hpp"
 #include "sim/explain/roots.hpp"
+#include "sim/explain/telling.hpp"
 #include "sim/explain/way.hpp"
 
 namespace sixty::explain {
@@ -79,20 +77,7 @@ class Chain {
 
  private:
   const Installation& scene() const { return ours_.installation(); }
-  const std::string& name(PartId part) const { return scene().parts[part].name; }
-  std::string time(SimTime t) const { return when_text(scene(), t); }
-
-  std::string meaning(PartId part, std::string_view kind) const {
-    return scene().parts[part].kind->declaration.meaning_of(std::string(kind));
-  }
-  std::string did_not(PartId part, SimTime at, std::string_view kind, bool acted) const {
-    return fmt::format("{} did not do at {} what it does{} when sound: {}.", name(part), time(at),
-                       acted ? "" : " in vain", meaning(part, kind));
-  }
-  std::string did(PartId part, SimTime at, std::string_view kind, bool acted) const {
-    return fmt::format("{} did{} at {} what it does not when sound: {}.", name(part),
-                       acted ? "" : " in vain", time(at), meaning(part, kind));
-  }
+  Telling telling() const { return Telling(scene()); }
 
   void add(Link link) {
     const std::size_t most =
@@ -111,11 +96,11 @@ class Chain {
   void add_deed(const Deed& deed, bool missing) {
     std::string text;
     if (comparison_.first->length) {
-      text = fmt::format("{} did not {} at {} as in a sound installation: {}.", name(deed.part),
-                         missing ? "go on" : "end", time(deed.at), meaning(deed.part, deed.kind));
+      text = missing ? telling().ended(deed.part, deed.at, deed.kind)
+                     : telling().went_on(deed.part, deed.at, deed.kind);
     } else {
-      text = missing ? did_not(deed.part, deed.at, deed.kind, deed.acted)
-                     : did(deed.part, deed.at, deed.kind, deed.acted);
+      text = missing ? telling().did_not(deed.part, deed.at, deed.kind, deed.acted)
+                     : telling().did(deed.part, deed.at, deed.kind, deed.acted);
     }
     add_told(deed.part, deed.at, std::move(text));
   }
@@ -125,7 +110,7 @@ class Chain {
     if (!gone_to_.insert(expected.event.id).second) return;
     if (links_.back().part != expected.part)
       add_told(expected.part, expected.event.at,
-               did_not(expected.part, expected.event.at, expected.kind, expected.acted));
+               telling().did_not(expected.part, expected.event.at, expected.kind, expected.acted));
     if (const Kept* stroke = stroke_before(expected); stroke != nullptr) {
       explain_missing(*stroke);
       return;
@@ -159,8 +144,7 @@ class Chain {
       } else {
         Link link = quantity_link(What::kCondition, failed.event.at, failed.part,
                                   {c.what, "", c.measured, c.needed});
-        link.text = fmt::format("{}: {} was {:.4g}, and {:.4g} were needed.", name(failed.part),
-                                c.what, c.measured, c.needed);
+        link.text = telling().needed(failed.part, c);
         add(std::move(link));
         explain_failed(failed);
       }
@@ -186,8 +170,7 @@ class Chain {
 
   void explain_open_contact(PartId contact, const Kept& expected) {
     Link link = quantity_link(What::kContact, expected.event.at, contact, {"closed", "", 0, 1});
-    link.text = fmt::format("{} stood open at {}; for {} it had to be closed.", name(contact),
-                            time(expected.event.at), name(expected.part));
+    link.text = telling().had_to_be_closed(contact, expected.event.at, expected.part);
     add(std::move(link));
     const Kept* makes = last_made(sound_records_, contact, expected.event.at);
     if (makes == nullptr && explain_own_deed(contact)) return;
@@ -208,7 +191,7 @@ class Chain {
       sound_.seek(before);
       std::optional<Link> draw = greatest_draw(ours_, sound_, roots_, before);
       if (!draw) continue;
-      add_told(part, tally.first, did(part, tally.first, what.second, true));
+      add_told(part, tally.first, telling().did(part, tally.first, what.second, true));
       const PartId drawing = draw->part;
       add(std::move(*draw));
       return add_root(drawing, before);
@@ -329,9 +312,7 @@ class Chain {
       const auto contact = static_cast<PartId>(piece.part);
       Link link = quantity_link(What::kContact, at, contact,
                                 {"closed", "", missing ? 0.0 : 1.0, missing ? 1.0 : 0.0});
-      link.text = fmt::format("{} stood {} at {}, {} when sound; {} hangs on it.", name(contact),
-                              missing ? "open" : "closed", time(at), missing ? "closed" : "open",
-                              name(part));
+      link.text = telling().stood(contact, at, missing, part);
       add(std::move(link));
       if (add_root(contact, at)) return true;
       explain_contact_worked(contact, at, missing);
@@ -381,8 +362,7 @@ class Chain {
       return;
     }
     Link link = quantity_link(What::kVolts, at, part, {kCoilVolts, "V", ours_v, sound_v});
-    link.text = fmt::format("{} got {} at its coil, a sound one {}.", name(part),
-                            format_quantity(ours_v, "V"), format_quantity(sound_v, "V"));
+    link.text = telling().got_volts(part, ours_v, sound_v);
     add(std::move(link));
     explain_loss(part, coil, at, sound_v - ours_v);
   }
@@ -399,8 +379,7 @@ class Chain {
     const bool misses = !comparison_.first || comparison_.first->missing;
     if ((misses ? ours_v - sound_v : std::fabs(ours_v - sound_v)) > 0.01 * sound_v) {
       Link link = quantity_link(What::kNeed, at, part, {"volts to pull in", "V", ours_v, sound_v});
-      link.text = fmt::format("{} needs {} to pull in, a sound one {}.", name(part),
-                              format_quantity(ours_v, "V"), format_quantity(sound_v, "V"));
+      link.text = telling().needs_volts(part, ours_v, sound_v);
       add(std::move(link));
     }
     add_root(part, at);
@@ -430,11 +409,7 @@ class Chain {
     Link link = quantity_link(
         What::kDrop, at, loss.part,
         {loss.source ? "volts at the terminals" : "volts lost", "V", loss.ours_v, loss.sound_v});
-    const auto [ours, sound] = both_texts(loss.ours_v, loss.sound_v, link.unit);
-    link.text =
-        loss.source
-            ? fmt::format("{} gives {}, a sound one {}.", name(loss.part), ours, sound)
-            : fmt::format("{} are lost at {}, {} when sound.", ours, name(loss.part), sound);
+    link.text = telling().lost(loss);
     add(std::move(link));
   }
 

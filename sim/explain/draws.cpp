@@ -1,10 +1,9 @@
 #include "sim/explain/draws.hpp"
 
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "sim/explain/way.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::explain {
 namespace {
@@ -27,8 +26,7 @@ std::optional<Link> greatest_draw(const Session& looked_at, const Session& sound
     found =
         quantity_link(Link::What::kDraws, at, p, {"current", std::string("A"), ours_a, sound_a});
     const auto [draws, when_sound] = both_texts(ours_a, sound_a, found->unit);
-    found->text =
-        fmt::format("{} draws {}, a sound one {}.", ours.parts[p].name, draws, when_sound);
+    found->text = say("{} draws {}, a sound one {}.", ours.parts[p].name, draws, when_sound);
   }
   return found;
 }

@@ -1,13 +1,14 @@
 #include "sim/explain/happened.hpp"
 
-#include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
-#include "sim/base/units.hpp"
+#include "sim/explain/telling.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::explain {
 namespace {
@@ -45,7 +46,7 @@ const Kept* same_in(const std::vector<Kept>& records, const Kept* k) {
 std::vector<std::string> ways_of(const Kept& driven) {
   std::vector<std::string> ways;
   for (const Kept::Needed& c : driven.conditions) {
-    if (c.what != kCoilVolts && c.needed == 1 && c.met) ways.push_back(c.what);
+    if (c.what != kCoilVolts && c.needed == 1 && c.met) ways.push_back(spoken_condition(c.what));
   }
   return ways;
 }
@@ -55,13 +56,14 @@ bool is_other(const Kept::Needed& volts, const Kept::Needed& twins) {
 }
 
 std::string volts_text(const Kept& driven, const Kept::Needed& volts, const Kept::Needed* twins) {
-  std::string text =
-      fmt::format("; {} stood at its coil", format_quantity(std::fabs(volts.measured), "V"));
+  const std::string stood = spoken_quantity(std::fabs(volts.measured), "V");
+  const std::string needs = spoken_quantity(volts.needed, "V");
   const std::vector<std::string> ways = ways_of(driven);
-  if (!ways.empty()) text += fmt::format(", through {}", fmt::join(ways, ", "));
-  text += fmt::format(", and it needs {}", format_quantity(volts.needed, "V"));
+  std::string text = ways.empty() ? say("; {} stood at its coil, and it needs {}", stood, needs)
+                                  : say("; {} stood at its coil, through {}, and it needs {}",
+                                        stood, fmt::to_string(fmt::join(ways, ", ")), needs);
   if (twins != nullptr && is_other(volts, *twins))
-    text += fmt::format(" (a sound one had {})", format_quantity(std::fabs(twins->measured), "V"));
+    text += say(" (a sound one had {})", spoken_quantity(std::fabs(twins->measured), "V"));
   return text;
 }
 
@@ -169,21 +171,22 @@ std::string HappenedChain::text_of(std::size_t cause, std::optional<std::size_t>
                                    const Installation& scene) const {
   const Cause& c = causes_[cause];
   const PartInstance& part = scene.parts[c.event->part];
-  std::string text = fmt::format("{}, {}: {}", format_instant(scene.clock, c.event->event.at),
-                                 part.name, part.kind->declaration.meaning_of(c.event->kind));
+  std::string text = say("{}, {}: {}", spoken_instant(scene.clock, c.event->event.at), part.name,
+                         spoken_meaning(part.kind->declaration, c.event->kind));
   const std::optional<Since> after = since(told, cause);
   if (after && after->delay > 0)
-    text += fmt::format(", {} after {}", format_quantity(to_seconds(after->delay), "s"),
-                        scene.parts[causes_[after->cause].event->part].name);
+    text += say(", {} after {}", spoken_quantity(to_seconds(after->delay), "s"),
+                scene.parts[causes_[after->cause].event->part].name);
   if (after && after->when_sound)
-    text += fmt::format(" ({} when sound)", format_quantity(to_seconds(*after->when_sound), "s"));
+    text += say(" ({} when sound)", spoken_quantity(to_seconds(*after->when_sound), "s"));
   if (const Kept::Needed* volts = volts_of(c.driven))
     text += volts_text(*c.driven, *volts, volts_of(c.twin_driven));
-  if (const auto late = shift(cause); late && cause + 1 == causes_.size())
-    text +=
-        fmt::format("; a sound one has it {} {}", format_quantity(to_seconds(std::abs(*late)), "s"),
-                    *late > 0 ? "earlier" : "later");
-  return text + (c.twin == nullptr ? "; a sound installation has it not." : ".");
+  if (const auto late = shift(cause); late && cause + 1 == causes_.size()) {
+    const std::string by = spoken_quantity(to_seconds(std::abs(*late)), "s");
+    text += *late > 0 ? say("; a sound one has it {} earlier", by)
+                      : say("; a sound one has it {} later", by);
+  }
+  return text + (c.twin == nullptr ? tr("; a sound installation has it not.") : ".");
 }
 
 Link HappenedChain::link_of(std::size_t cause, std::optional<std::size_t> told,

@@ -2,7 +2,8 @@
 
 #include <utility>
 
-#include "sim/base/units.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::explain {
 
@@ -50,13 +51,13 @@ const char* name_of(Link::What what) {
 }
 
 std::string value_text(double value, const NamedDecl& reading) {
-  if (reading.unit.empty()) return value != 0 ? "yes" : "no";
-  return told_text(value, reading.unit, reading.told);
+  if (reading.unit.empty()) return value != 0 ? tr("yes") : tr("no");
+  return spoken_number(told_text(value, reading.unit, reading.told));
 }
 
 std::pair<std::string, std::string> both_texts(double ours, double sound, const std::string& unit) {
-  const std::string a = format_quantity(ours, unit);
-  const std::string b = format_quantity(sound, unit);
+  const std::string a = spoken_quantity(ours, unit);
+  const std::string b = spoken_quantity(sound, unit);
   const bool has_zero = unit != "K" && (ours == 0) != (sound == 0);
   const auto nothing_like = [](const std::string& other) {
     const std::size_t space = other.find(' ');
@@ -67,7 +68,7 @@ std::pair<std::string, std::string> both_texts(double ours, double sound, const 
 }
 
 std::string when_text(const Installation& scene, SimTime t) {
-  return format_instant(scene.clock, t, 2);
+  return spoken_instant(scene.clock, t, 2);
 }
 
 }  // namespace sixty::explain

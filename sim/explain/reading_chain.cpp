@@ -1,13 +1,13 @@
 #include "sim/explain/reading_chain.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "sim/explain/chain.hpp"
 #include "sim/explain/draws.hpp"
 #include "sim/explain/records.hpp"
 #include "sim/explain/roots.hpp"
+#include "sim/explain/telling.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::explain {
 namespace {
@@ -30,8 +30,8 @@ Link link_of(const OtherReading& other, const Installation& scene) {
   std::pair<std::string, std::string> texts = {value_text(other.ours, reading),
                                                value_text(other.sound, reading)};
   if (!reading.unit.empty()) texts = both_texts(other.ours, other.sound, reading.unit);
-  link.text = fmt::format("{}: {} is {} at {}, {} when sound.", part.name, reading.name,
-                          texts.first, when_text(scene, other.first), texts.second);
+  link.text = say("{}: {} is {} at {}, {} when sound.", part.name, spoken_key(reading.name),
+                  texts.first, when_text(scene, other.first), texts.second);
   return link;
 }
 
@@ -109,7 +109,8 @@ std::vector<Link> chain_of_readings(Session& looked_at, Session& sound,
   links.insert(links.end(), behind.begin(), behind.end());
   if (behind.empty() && reading_of(first, scene).sums)
     links.front().text +=
-        " Nothing but sums since the start differs; they do not say at which part.";
+        std::string(" ") +
+        tr("Nothing but sums since the start differs; they do not say at which part.");
   return links;
 }
 

@@ -1,13 +1,14 @@
 #include "sim/explain/roots.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <tuple>
 
 #include "sim/base/math.hpp"
 #include "sim/base/units.hpp"
+#include "sim/explain/telling.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::explain {
 namespace {
@@ -23,13 +24,14 @@ struct Changed {
 };
 
 std::string value_text(const ParamDecl& decl, const Value& value) {
-  if (decl.kind == ParamKind::kQuantity) return format_quantity(value.number, decl.unit);
+  if (decl.kind == ParamKind::kQuantity) return spoken_quantity(value.number, decl.unit);
   if (decl.kind == ParamKind::kCount) return format_exact(value.number);
-  if (decl.kind == ParamKind::kFlag) return value.number != 0 ? "yes" : "no";
+  if (decl.kind == ParamKind::kFlag) return value.number != 0 ? tr("yes") : tr("no");
   if (decl.kind == ParamKind::kChoice)
-    return decl.choices.at(static_cast<std::size_t>(value.number));
+    return spoken_key(decl.choices.at(static_cast<std::size_t>(value.number)));
   if (!value.text.empty()) return value.text;
-  return fmt::format("{} entries", value.items.size() + value.records.size());
+  const std::size_t entries = value.items.size() + value.records.size();
+  return say_counted("{} entries", "{} entries", static_cast<std::int64_t>(entries));
 }
 
 bool same_records(const Value& a, const Value& b) {
@@ -70,11 +72,13 @@ constexpr std::size_t kMostValues = 3;  // told in one sentence
 std::string text_of(const std::vector<Changed>& values) {
   std::string text;
   for (std::size_t k = 0; k < std::min(values.size(), kMostValues); ++k) {
-    text += fmt::format("{}{} is {}, {} when sound", k > 0 ? "; " : "", values[k].decl->name,
-                        values[k].ours_text, values[k].sound_text);
+    if (k > 0) text += "; ";
+    text += say("{} is {}, {} when sound", spoken_key(values[k].decl->name), values[k].ours_text,
+                values[k].sound_text);
   }
   const std::size_t more = values.size() - std::min(values.size(), kMostValues);
-  return more == 0 ? text : text + fmt::format("; and {} more", more);
+  if (more == 0) return text;
+  return text + "; " + say_counted("and {} more", "and {} more", static_cast<std::int64_t>(more));
 }
 
 }  // namespace
@@ -105,7 +109,7 @@ std::optional<Link> Roots::value_of(PartId part, SimTime at) const {
   // Which of several it hangs on, only runs would tell: half a millimetre of a pendulum's length
   // makes a minute a week, a third of its quality next to nothing.
   for (std::size_t k = 1; k < all.size(); ++k) link.also.push_back(all[k].quantity());
-  link.text = fmt::format("{} is not as it was: {}.", name(part), text_of(all));
+  link.text = say("{} is not as it was: {}.", name(part), text_of(all));
   return link;
 }
 
@@ -119,8 +123,8 @@ std::optional<Link> Roots::hand_at(PartId part, SimTime at) const {
   link.part = part;
   link.quantity = std::string(hand->kind);
   link.measured = hand->value;
-  link.text = fmt::format("A hand was at {} at {}: {}.", name(part),
-                          when_text(ours_.installation(), hand->at), hand->kind);
+  link.text = say("A hand was at {} at {}: {}.", name(part),
+                  when_text(ours_.installation(), hand->at), spoken_key(std::string(hand->kind)));
   return link;
 }
 

@@ -6,6 +6,7 @@
 #include "sim/instruments/digital.hpp"
 #include "sim/instruments/needle.hpp"
 #include "sim/instruments/uncertainty.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::instruments {
 namespace {
@@ -31,30 +32,38 @@ std::vector<MeterRange> in_amperes(std::initializer_list<double> scales, double 
 }  // namespace
 
 const MeterSheet& voltmeter(bool needle) {
-  static const MeterSheet moving_coil{"moving-coil voltmeter",
+  static const MeterSheet moving_coil{to_tr("moving-coil voltmeter"),
                                       "V",
                                       true,
                                       in_volts({2.5, 10, 50, 250}, 0, kOhmPerVolt),
                                       0,
                                       0.025,
                                       1.0 / 250};
-  static const MeterSheet digital{
-      "digital voltmeter", "V",       false, in_volts({0.4, 4, 40, 400}, kDigitalOhm, 0), 0.005,
-      2.0 / 4000,          1.0 / 4000};
+  static const MeterSheet digital{to_tr("digital voltmeter"),
+                                  "V",
+                                  false,
+                                  in_volts({0.4, 4, 40, 400}, kDigitalOhm, 0),
+                                  0.005,
+                                  2.0 / 4000,
+                                  1.0 / 4000};
   return needle ? moving_coil : digital;
 }
 
 const MeterSheet& ammeter(bool needle) {
-  static const MeterSheet moving_coil{"moving-coil ammeter",
+  static const MeterSheet moving_coil{to_tr("moving-coil ammeter"),
                                       "A",
                                       true,
                                       in_amperes({0.05, 0.5, 5}, kNeedleDrop_v),
                                       0,
                                       0.025,
                                       1.0 / 250};
-  static const MeterSheet digital{
-      "digital ammeter", "A",       false, in_amperes({0.04, 0.4, 4, 10}, kDigitalDrop_v), 0.01,
-      3.0 / 4000,        1.0 / 4000};
+  static const MeterSheet digital{to_tr("digital ammeter"),
+                                  "A",
+                                  false,
+                                  in_amperes({0.04, 0.4, 4, 10}, kDigitalDrop_v),
+                                  0.01,
+                                  3.0 / 4000,
+                                  1.0 / 4000};
   return needle ? moving_coil : digital;
 }
 

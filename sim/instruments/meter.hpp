@@ -16,7 +16,8 @@ struct MeterRange {
 
 /// A meter as its maker describes it.
 struct MeterSheet {
-  std::string name, unit;
+  std::string name;  ///< in English, to be translated where it is shown: its errors hang on it
+  std::string unit;
   bool needle = false;
   std::vector<MeterRange> ranges;  ///< upwards
   double of_reading = 0;           ///< limits of error: this share of what is read ...

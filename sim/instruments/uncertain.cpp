@@ -6,6 +6,8 @@
 #include <array>
 #include <cmath>
 
+#include "sim/words/words.hpp"
+
 namespace sixty::instruments {
 namespace {
 
@@ -50,13 +52,13 @@ std::string uncertain(double value, double uncertainty, const std::string& unit)
   const int decimals = decimals_of(u);
   std::string shown = fmt::format("{:.{}f}", value / prefix.factor, decimals);
   if (shown.find_first_not_of("-0.") == std::string::npos && shown[0] == '-') shown.erase(0, 1);
-  return fmt::format("({} ± {:.{}f}) {}{}", shown, u, decimals, prefix.name, unit);
+  return spoken_number(fmt::format("({} ± {:.{}f}) {}{}", shown, u, decimals, prefix.name, unit));
 }
 
 std::string uncertainty_text(double uncertainty, const std::string& unit) {
   const Prefix prefix = prefix_for(uncertainty, uncertainty, unit);
   const double u = uncertainty / prefix.factor;
-  return fmt::format("± {:.{}f} {}{}", u, decimals_of(u), prefix.name, unit);
+  return spoken_number(fmt::format("± {:.{}f} {}{}", u, decimals_of(u), prefix.name, unit));
 }
 
 }  // namespace sixty::instruments

@@ -1,13 +1,12 @@
 #include "sim/lesson/condition.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "sim/diagnose/place.hpp"
 #include "sim/scene/values.hpp"
 #include "sim/tour/saying.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::lesson {
 namespace {
@@ -20,12 +19,12 @@ bool lies_in(const Condition& condition, double value) {
 }
 
 std::string wanted(const Condition& c, const std::string& unit) {
-  const auto text = [&](double value) { return quantity_text(value, unit, -1, "en"); };
-  if (c.never) return "none";
+  const auto text = [&](double value) { return quantity_text(value, unit, -1, spoken().code); };
+  if (c.never) return tr_as("no event", "none");
   if (c.least == c.most) return text(c.least);
-  if (std::isinf(c.least)) return "at most " + text(c.most);
-  if (std::isinf(c.most)) return "at least " + text(c.least);
-  return text(c.least) + " to " + text(c.most);
+  if (std::isinf(c.least)) return say("at most {}", text(c.most));
+  if (std::isinf(c.most)) return say("at least {}", text(c.least));
+  return say("{} to {}", text(c.least), text(c.most));
 }
 
 std::string name_of(const Fact& fact, const Installation& installation) {
@@ -39,7 +38,7 @@ std::string name_of(const Fact& fact, const Installation& installation) {
     case Fact::What::kEvent:
       return at(fact.event);
     case Fact::What::kLasting:
-      return at(fact.event) + " to " + at(fact.end);
+      return say("{} to {}", at(fact.event), at(fact.end));
     case Fact::What::kMeter:
       break;
   }
@@ -141,9 +140,8 @@ std::string told(const Condition& condition, const Held& held, const Installatio
   const Fact& fact = condition.each[which];
   const double value = held.values[which];
   const std::string is =
-      std::isnan(value) ? "does not come" : quantity_text(value, fact.unit, -1, "en");
-  return fmt::format("{}: {} (wanted: {})", name_of(fact, installation), is,
-                     wanted(condition, fact.unit));
+      std::isnan(value) ? tr("does not come") : quantity_text(value, fact.unit, -1, spoken().code);
+  return say("{}: {} (wanted: {})", name_of(fact, installation), is, wanted(condition, fact.unit));
 }
 
 std::optional<Condition> read_condition(const YamlNode& node, const Installation& installation,

@@ -8,6 +8,7 @@
 
 #include "sim/base/units.hpp"
 #include "sim/circuit/copper.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty {
 namespace {
@@ -142,7 +143,7 @@ bool tend_armature(std::uint16_t care, double value, int coil, Ctx& ctx) {
   double least = std::max(now.armature.second_from_m, now.armature.seat_m);
   for (const circuit::Mark& mark : now.marks) least = std::max(least, mark.gap_m);
   const std::array<Condition, 1> conditions = {
-      Condition{"gap, beyond all that is worked on the way, m", value, least, value > least}};
+      Condition{to_tr("gap, beyond all that is worked on the way, m"), value, least, value > least}};
   ctx.because(value > least, conditions);
   if (value > least) ctx.change_coil(coil).armature.stroke_m = value;
   return value > least;
@@ -263,7 +264,7 @@ std::string DrivesInVain::sentence(const std::string& name, const std::string& w
 void explain_held(const circuit::Located& held, Ctx& ctx) {
   if (!ctx.full_trace()) return;
   const std::array<Condition, 1> conditions = {
-      Condition{"volts at the coil", held.volts, held.needed_v, false}};
+      Condition{to_tr("volts at the coil"), held.volts, held.needed_v, false}};
   ctx.because(false, conditions);
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty {
 namespace {
@@ -130,16 +131,16 @@ bool Declaration::is_step(std::uint16_t kind) const {
 
 std::string Declaration::meaning_of(const std::string& kind) const {
   for (const EventDecl& e : events) {
-    if (e.name == kind) return e.help;
+    if (e.name == kind) return tr(e.help);
   }
   for (const NamedDecl& input : inputs) {
-    if (input.name == kind) return "it gets the signal " + words_of_key(input.name);
+    if (input.name == kind) return say("it gets the signal {}", tr(words_of_key(input.name)));
   }
   for (const CommandDecl& command : commands) {
-    if (command.name == kind) return "a hand " + command.help;
+    if (command.name == kind) return say("a hand {}", tr(command.help));
   }
-  if (kind == "ride_makes") return "what it rides on has come round to where it makes";
-  if (kind == "ride_breaks") return "what it rides on has come round to where it breaks";
+  if (kind == "ride_makes") return tr("what it rides on has come round to where it makes");
+  if (kind == "ride_breaks") return tr("what it rides on has come round to where it breaks");
   return kind;
 }
 

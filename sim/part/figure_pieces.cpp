@@ -6,7 +6,8 @@
 #include <string_view>
 
 #include "sim/base/math.hpp"
-#include "sim/base/units.hpp"
+#include "sim/words/spoken.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty {
 
@@ -95,7 +96,7 @@ void draw_flux(Figure& f, Point a, Point b, double core_y, bool leftwards, doubl
 std::string measure_text(const char* what, double value, const char* unit) {
   // Of a gap that is closed there are no millimetres; metres it never had.
   const bool is_closed = value == 0 && std::string_view(unit) == "m";
-  return std::string(what) + " " + (is_closed ? "0 mm" : format_quantity(value, unit));
+  return std::string(tr(what)) + " " + (is_closed ? "0 mm" : spoken_quantity(value, unit));
 }
 
 namespace {

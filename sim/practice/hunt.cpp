@@ -4,11 +4,11 @@
 #include <map>
 #include <utility>
 
-#include "sim/base/text.hpp"
 #include "sim/diagnose/ambiguity.hpp"
 #include "sim/diagnose/belief.hpp"
 #include "sim/diagnose/outlook.hpp"
 #include "sim/diagnose/report.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::practice {
 namespace {
@@ -35,27 +35,27 @@ double entropy_bit(const diagnose::Ranking& ranking) {
 const char* sentence_of(Worth worth) {
   switch (worth) {
     case Worth::kSplits:
-      return "It split the field.";
+      return tr("It split the field.");
     case Worth::kHelps:
-      return "It helped; another check would have told more.";
+      return tr("It helped; another check would have told more.");
     case Worth::kOneByOne:
-      return "One part after the other: halve the field first.";
+      return tr("One part after the other: halve the field first.");
     case Worth::kNothing:
-      return "It could change nothing.";
+      return tr("It could change nothing.");
     case Worth::kHarmful:
-      return "Dangerous, and a safe check tells as much.";
+      return tr("Dangerous, and a safe check tells as much.");
     case Worth::kPremature:
-      return "Worked at without evidence: it was sound.";
+      return tr("Worked at without evidence: it was sound.");
     case Worth::kNotIt:
-      return "There was reason to, and yet it was sound.";
+      return tr("There was reason to, and yet it was sound.");
     case Worth::kMended:
-      return "That was the matter.";
+      return tr("That was the matter.");
     case Worth::kHolds:
-      return "The cure holds.";
+      return tr("The cure holds.");
     case Worth::kStillWrong:
       break;
   }
-  return "Something is still wrong.";
+  return tr("Something is still wrong.");
 }
 
 Hunt::Hunt(const diagnose::Library& library, const diagnose::CheckBook& checks, Case hidden)
@@ -130,8 +130,9 @@ void Hunt::take_found(Deed& deed, std::vector<Observation> found) {
     known_.push_back(std::move(one));
   }
   if (not_so > 0)
-    deed.found.push_back("nothing else of " + std::to_string(not_so) +
-                         " things that it would show");
+    deed.found.push_back(say_counted("nothing else of {} things that it would show",
+                                     "nothing else of {} things that it would show",
+                                     static_cast<std::int64_t>(not_so)));
   weigh();
   deed.found_bits = before - entropy_bit(ranking_);
   deed.p_true = p_true();
@@ -153,7 +154,7 @@ const Deed& Hunt::check(const Proposal& proposal) {
   const diagnose::Check& check = *proposal.check;
   Deed deed;
   deed.kind = check.asks ? Deed::Kind::kQuestion : Deed::Kind::kCheck;
-  deed.what = check.id + ": " + check.what;
+  deed.what = check.id + ": " + tr(check.what);
   deed.part = proposal.place;
   deed.minutes = check.minutes;
   deed.harm = check.risk * kRisk_min;
@@ -166,7 +167,7 @@ const Deed& Hunt::check(const Proposal& proposal) {
   deed.worth = worth_of(made, deed.best_bits);
   const auto who = static_cast<std::uint64_t>(hidden_.level);
   if (check.asks) {
-    deed.what += ": " + library_.signs[made.sign].sign->says;
+    deed.what += ": " + tr(library_.signs[made.sign].sign->says);
     std::vector<Observation> said = diagnose::answers_of(
         library_, left_.departures, *library_.signs[made.sign].sign, {}, hidden_.seed, who);
     if (said.empty()) {
@@ -194,7 +195,7 @@ const Deed& Hunt::mend(std::size_t suspect) {
   }
   Deed deed;
   deed.kind = Deed::Kind::kMend;
-  deed.what = at.fault->title + ": " + at.fault->remedy;
+  deed.what = tr(at.fault->title) + ": " + tr(at.fault->remedy);
   deed.part = library_.installation->parts[at.part].name;
   deed.minutes = diagnose::kWrongPlace_min;
   const auto hit = std::find_if(left_.hidden.begin(), left_.hidden.end(), [&](const Hidden& truth) {
@@ -221,7 +222,7 @@ const Deed& Hunt::mend(std::size_t suspect) {
 const Deed& Hunt::prove() {
   Deed deed;
   deed.kind = Deed::Kind::kProve;
-  deed.what = "watch two whole minutes and a ring";
+  deed.what = tr("watch two whole minutes and a ring");
   deed.minutes = kProof_min;
   deed.worth = is_mended() ? Worth::kHolds : Worth::kStillWrong;
   proved_ = is_mended();

@@ -10,6 +10,7 @@
 #include <system_error>
 
 #include "sim/base/file.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty::practice {
 namespace {
@@ -133,7 +134,7 @@ std::optional<Progress> Learners::read(const std::string& learner, std::string& 
   try {
     const Json json = Json::parse(*bytes);
     if (is_of_another_version(json)) {
-      told = path + ": it is of another version of this program, and is left as it is";
+      told = say("{}: it is of another version of this program, and is left as it is", path);
       return std::nullopt;
     }
     Progress known = progress_of(json);
@@ -141,7 +142,8 @@ std::optional<Progress> Learners::read(const std::string& learner, std::string& 
     return known;
   } catch (const std::exception&) {
     const std::string aside = puts_aside ? put_aside(path) : "";
-    told = path + (aside.empty() ? ": it is damaged" : ": it was damaged, and is kept as " + aside);
+    told = aside.empty() ? say("{}: it is damaged", path)
+                         : say("{}: it was damaged, and is kept as {}", path, aside);
     if (aside.empty()) return std::nullopt;
     return fresh;
   }
@@ -149,11 +151,11 @@ std::optional<Progress> Learners::read(const std::string& learner, std::string& 
 
 bool Learners::write(const Progress& progress, std::string& error) const {
   if (!is_learner(progress.learner)) {
-    error = "no file can bear this name: " + progress.learner;
+    error = say("no file can bear this name: {}", progress.learner);
     return false;
   }
   if (folder_.empty()) {
-    error = "there is no folder for it: this user has no home";
+    error = tr("there is no folder for it: this user has no home");
     return false;
   }
   std::error_code made;
@@ -179,7 +181,7 @@ std::string learners_folder(const std::string& chosen) {
 bool Learners::forget(const std::string& learner, std::string& error) const {
   std::error_code failed;
   if (is_learner(learner) && fs::remove(path_of(learner), failed)) return true;
-  error = failed ? failed.message() : "there is nobody of this name";
+  error = failed ? failed.message() : tr("there is nobody of this name");
   return false;
 }
 

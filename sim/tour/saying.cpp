@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "sim/base/units.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty {
 namespace {
@@ -14,8 +15,12 @@ constexpr const char* kForm =
     "sign";
 constexpr int kMostDecimals = 6;
 
+/// Of a language without a catalogue: most languages of Europe have a comma.
 /// Source: Unicode CLDR 41, decimal symbols (from memory).
-bool has_decimal_comma(const std::string& language) { return language != "en"; }
+bool has_decimal_comma(const std::string& code) {
+  const Language* language = find_language(code);
+  return language == nullptr || language->decimal_sign == ',';
+}
 
 /// What stands between braces.
 bool read_piece(const Written& written, std::string inside, const Installation& installation,

@@ -11,6 +11,7 @@
 #include "sim/scene/script.hpp"
 #include "sim/scene/values.hpp"
 #include "sim/tour/saying.hpp"
+#include "sim/words/words.hpp"
 
 namespace sixty {
 namespace {
@@ -42,11 +43,24 @@ Sayings StepReader::read_sayings(const YamlNode& node, const std::string& label,
     written.text = trimmed(written.text);  // a block of text ends with a line end
     sayings[key.scalar] = read_saying(written, installation_, numbers, mistakes_);
   }
-  if (sayings.count("en") == 0) {
+  if (const YamlNode* english = node.find("en"))
+    add_catalogued(reader_.written(*english, label), numbers, sayings);
+  else
     reader_.add(node, label, "the English words are missing", "{en: words}",
                 "add them; other languages fall back on them");
-  }
   return sayings;
+}
+
+void StepReader::add_catalogued(Written written, const std::vector<NamedNumber>& numbers,
+                                Sayings& sayings) {
+  const std::string english = trimmed(written.text), label = written.label;
+  for (const Language& language : languages()) {
+    const char* words = words_in(language, english.c_str());
+    if (words == nullptr || sayings.count(language.code) != 0) continue;
+    written.text = words;
+    written.label = label + " (" + language.code + ")";
+    sayings[language.code] = read_saying(written, installation_, numbers, mistakes_);
+  }
 }
 
 std::optional<SimTime> StepReader::read_time(const YamlNode& node, const std::string& label) {

@@ -48,6 +48,9 @@ class StepReader {
   TreeReader& tree() { return reader_; }
 
  private:
+  /// The same in each language that has a catalogue with these words, but where the file has its
+  /// own.
+  void add_catalogued(Written english, const std::vector<NamedNumber>& numbers, Sayings& sayings);
   void read_stretch(const YamlNode& node, Stop& stop);
   void read_view(const YamlNode& node, Stop& stop);
   std::vector<Action> read_faults(const YamlNode& node);

@@ -364,7 +364,7 @@ TEST_F(Hunt, AHiddenFaultIsHuntedByHandWithoutHelp) {
   until([&] { return window().bench().look().hides_wrong; });
   until([&] { return hidden_faults(window().bench()).size() == told.hidden.size(); });
   EXPECT_TRUE(hunt().marks().empty());  // nothing on the drawing gives it away
-  EXPECT_FALSE(press("hunt", {"pages", "Next"}, 180));
+  EXPECT_FALSE(press("hunt", {"pages", "###next"}, 180));
 }
 
 }  // namespace

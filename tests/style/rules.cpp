@@ -22,7 +22,7 @@ const std::map<std::string, Words, std::less<>> kLayers = {
     {"sim/words", {"sim/base"}},
     {"sim/kernel", {"sim/base"}},
     {"sim/circuit", {"sim/base"}},
-    {"sim/part", {"sim/base", "sim/kernel", "sim/circuit"}},
+    {"sim/part", {"sim/base", "sim/words", "sim/kernel", "sim/circuit"}},
     {"sim/scene", {"sim/base", "sim/kernel", "sim/circuit", "sim/part"}},
     {"sim/run", {"sim/base", "sim/kernel", "sim/circuit", "sim/part", "sim/scene"}},
     {"sim/explain",
@@ -52,7 +52,7 @@ const std::map<std::string, Words, std::less<>> kLayers = {
 };
 
 /// Any part's folder: parts meet through the part contract only, never through each other.
-const Words kLayersOfPart = {"sim/base", "sim/circuit", "sim/part"};
+const Words kLayersOfPart = {"sim/base", "sim/words", "sim/circuit", "sim/part"};
 
 const Words kGraphicsHeads = {"SFML", "imgui", "GL", "GLES2", "GLES3", "GLFW", "X11", "SDL2"};
 
