@@ -17,7 +17,7 @@ using namespace diagnose;
 using How = Observation::How;
 
 constexpr std::size_t kMostFound = 9, kMostTold = 4;
-constexpr float kLabels = 70;
+constexpr float kHuntLabels = 70;
 
 struct Measure {
   const char* key;
@@ -124,7 +124,7 @@ void HuntForm::show_draft(const Hunter::Form& form, HuntNotes& notes) {
   show_half_day(form);
   show_amount(form);
   if (draft_->told.which.size() > 1) {
-    show_label(kLabels, "");
+    show_label(kHuntLabels, "");
     ImGui::Checkbox("only at some of them", &draft_->only_some);
   }
   show_answers(form, notes);
@@ -132,7 +132,7 @@ void HuntForm::show_draft(const Hunter::Form& form, HuntNotes& notes) {
 }
 
 void HuntForm::show_place(const Hunter::Form&) {
-  show_label(kLabels, "where");
+  show_label(kHuntLabels, "where");
   if (!ImGui::BeginCombo("##where", words_of_key(draft_->told.place).c_str())) return;
   for (const Tellable& other : places_) {
     const std::string text =
@@ -148,7 +148,7 @@ void HuntForm::show_half_day(const Hunter::Form& form) {
     return span == 0 ? std::string("all the time, or nobody knows")
                      : half_day_name(*form.installation, span);
   };
-  show_label(kLabels, "when");
+  show_label(kHuntLabels, "when");
   if (!ImGui::BeginCombo("##when", name(draft_->span).c_str())) return;
   for (std::size_t span = 0; span < form.watch.spans(); ++span) {
     if (ImGui::Selectable(name(span).c_str(), span == draft_->span)) draft_->span = span;
@@ -160,7 +160,7 @@ void HuntForm::show_amount(const Hunter::Form& form) {
   const Sign& sign = *form.signs[draft_->told.which.front()].sign;
   const auto is_chosen = [&](const Measure& m) { return draft_->measure == m.key; };
   const auto chosen = std::find_if(kMeasures.begin(), kMeasures.end(), is_chosen);
-  show_label(kLabels, "by");
+  show_label(kHuntLabels, "by");
   if (!draft_->measure.empty()) ImGui::SetNextItemWidth(140);
   if (ImGui::BeginCombo("##by", chosen == kMeasures.end() ? "" : chosen->says)) {
     for (const Measure& measure : kMeasures) {

@@ -13,7 +13,7 @@ namespace {
 
 using namespace diagnose;
 
-constexpr float kLabels = 84;
+constexpr float kKnownLabels = 84;
 
 void choose(const char* id, const std::vector<std::string>& all, const char* none,
             std::string& chosen) {
@@ -27,7 +27,7 @@ void choose(const char* id, const std::vector<std::string>& all, const char* non
 
 /// Returns whether what is written has been entered, or left.
 bool show_field(const char* name, const char* id, const char* hint, std::string& text) {
-  show_label(kLabels, name);
+  show_label(kKnownLabels, name);
   const bool entered =
       ImGui::InputTextWithHint(id, hint, &text, ImGuiInputTextFlags_EnterReturnsTrue);
   return entered || ImGui::IsItemDeactivatedAfterEdit();
@@ -82,7 +82,7 @@ void HuntKnown::show_weather(const Hunter::Form& form, HuntNotes& notes) {
     const float wide = ImGui::CalcTextSize(name.c_str()).x + ImGui::GetFrameHeight() + 16;
     const bool is_full = ImGui::GetContentRegionAvail().x < wide;
     if (is_full) ImGui::NewLine();
-    if (is_full || &name == &form.weather.front()) ImGui::SetCursorPosX(kLabels);
+    if (is_full || &name == &form.weather.front()) ImGui::SetCursorPosX(kKnownLabels);
     Beforehand now = notes.known();
     const auto at = std::find_if(now.weather.begin(), now.weather.end(),
                                  [&](const auto& one) { return one.what == name; });
@@ -100,16 +100,16 @@ void HuntKnown::show_weather(const Hunter::Form& form, HuntNotes& notes) {
 
 void HuntKnown::show_draft(const Hunter::Form& form, HuntNotes& notes) {
   ImGui::Separator();
-  show_label(kLabels, "done");
+  show_label(kKnownLabels, "done");
   choose("##what", form.doings, "what was done lately", draft_.what);
   if (draft_.what.empty()) return;
-  show_label(kLabels, "at");
+  show_label(kKnownLabels, "at");
   choose("##at", form.places, "all there is, or what it concerns", draft_.place);
-  show_label(kLabels, "ago");
+  show_label(kKnownLabels, "ago");
   ImGui::InputTextWithHint("##ago", "2 weeks, yesterday", &draft_.ago);
-  show_label(kLabels, "by");
+  show_label(kKnownLabels, "by");
   ImGui::InputTextWithHint("##by", "whom, if that is known", &draft_.by);
-  show_label(kLabels, "");
+  show_label(kKnownLabels, "");
   if (!ImGui::Button("Take down")) return;
   Beforehand changed = notes.known();
   changed.done.push_back(draft_);

@@ -15,7 +15,7 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kLabels = 70, kPopUp = 420;
+constexpr float kValueLabels = 70, kPopUp = 420;
 
 bool is_list(const ParamDecl& decl) {
   return decl.kind == ParamKind::kTexts || decl.kind == ParamKind::kRecords;
@@ -44,7 +44,7 @@ std::string text_under(const YamlNode& map, std::string_view key) {
 void field(const char* label, const char* id, const char* hint, std::string& words) {
   ImGui::AlignTextToFramePadding();
   ImGui::TextDisabled("%s", label);
-  ImGui::SameLine(kLabels);
+  ImGui::SameLine(kValueLabels);
   ImGui::SetNextItemWidth(-1);
   ImGui::InputTextWithHint(id, hint, &words);
 }
