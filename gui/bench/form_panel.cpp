@@ -17,9 +17,9 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kLabels = 150;  // width of the column of labels
-constexpr float kField = 280;   // of a field beside its label
-constexpr float kRemove = 30;   // of the button that takes an entry away
+constexpr float kFormLabels = 150;  // width of the column of labels
+constexpr float kField = 280;       // of a field beside its label
+constexpr float kRemove = 30;       // of the button that takes an entry away
 constexpr const char* kNewScene = "own-installation.yaml";
 
 bool is_number(const FormField& field) {
@@ -95,7 +95,7 @@ void FormPanel::show_fields(const FormGroup& group, FormEntry& entry) {
     ImGui::AlignTextToFramePadding();
     ImGui::TextDisabled("%s", tr(field.label).c_str());
     show_tip(explanation(field).c_str());
-    ImGui::SameLine(kLabels);
+    ImGui::SameLine(kFormLabels);
     ImGui::SetNextItemWidth(kField);
     show_input(field, words_of(field, entry));
     if (!is_number(field)) continue;
@@ -133,7 +133,7 @@ void FormPanel::show_times(const FormField& field, FormEntry& entry) {
   ImGui::AlignTextToFramePadding();
   ImGui::TextDisabled("%s", tr(field.label).c_str());
   show_tip(explanation(field).c_str());
-  ImGui::SameLine(kLabels);
+  ImGui::SameLine(kFormLabels);
   ImGui::SetNextItemWidth(-1);
   show_input(field, words_of(field, entry));
 }

@@ -18,7 +18,7 @@ using namespace diagnose;
 using How = Observation::How;
 
 constexpr std::size_t kMostFound = 9, kMostTold = 4;
-constexpr float kLabels = 70;
+constexpr float kHuntLabels = 70;
 
 struct Measure {
   const char* key;
@@ -134,7 +134,7 @@ void HuntForm::show_draft(const Hunter::Form& form, HuntNotes& notes) {
   show_half_day(form);
   show_amount(form);
   if (draft_->told.which.size() > 1) {
-    show_label(kLabels, "");
+    show_label(kHuntLabels, "");
     ImGui::Checkbox(tr("only at some of them"), &draft_->only_some);
   }
   show_answers(form, notes);
@@ -142,7 +142,7 @@ void HuntForm::show_draft(const Hunter::Form& form, HuntNotes& notes) {
 }
 
 void HuntForm::show_place(const Hunter::Form&) {
-  show_label(kLabels, tr("where"));
+  show_label(kHuntLabels, tr("where"));
   if (!ImGui::BeginCombo("##where", place_text(draft_->told).c_str())) return;
   for (const Tellable& other : places_) {
     const std::string text =
@@ -158,7 +158,7 @@ void HuntForm::show_half_day(const Hunter::Form& form) {
     return span == 0 ? std::string(tr("all the time, or nobody knows"))
                      : spoken_half_day(*form.installation, span);
   };
-  show_label(kLabels, tr("when"));
+  show_label(kHuntLabels, tr("when"));
   if (!ImGui::BeginCombo("##when", name(draft_->span).c_str())) return;
   for (std::size_t span = 0; span < form.watch.spans(); ++span) {
     if (ImGui::Selectable(name(span).c_str(), span == draft_->span)) draft_->span = span;
@@ -170,7 +170,7 @@ void HuntForm::show_amount(const Hunter::Form& form) {
   const Sign& sign = *form.signs[draft_->told.which.front()].sign;
   const auto is_chosen = [&](const Measure& m) { return draft_->measure == m.key; };
   const auto chosen = std::find_if(kMeasures.begin(), kMeasures.end(), is_chosen);
-  show_label(kLabels, tr_as("so much", "by"));
+  show_label(kHuntLabels, tr_as("so much", "by"));
   if (!draft_->measure.empty()) ImGui::SetNextItemWidth(140);
   if (ImGui::BeginCombo("##by", chosen == kMeasures.end() ? "" : tr(chosen->says))) {
     for (const Measure& measure : kMeasures) {

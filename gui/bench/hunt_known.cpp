@@ -14,7 +14,7 @@ namespace {
 
 using namespace diagnose;
 
-constexpr float kLabels = 84;
+constexpr float kKnownLabels = 84;
 
 using Shown = std::string (*)(const std::string&);
 
@@ -34,7 +34,7 @@ void choose(const char* id, const std::vector<std::string>& all, Shown shown, co
 
 /// Returns whether what is written has been entered, or left.
 bool show_field(const char* name, const char* id, const char* hint, std::string& text) {
-  show_label(kLabels, name);
+  show_label(kKnownLabels, name);
   const bool entered =
       ImGui::InputTextWithHint(id, hint, &text, ImGuiInputTextFlags_EnterReturnsTrue);
   return entered || ImGui::IsItemDeactivatedAfterEdit();
@@ -91,7 +91,7 @@ void HuntKnown::show_weather(const Hunter::Form& form, HuntNotes& notes) {
     const float wide = ImGui::CalcTextSize(tr(name).c_str()).x + ImGui::GetFrameHeight() + 16;
     const bool is_full = ImGui::GetContentRegionAvail().x < wide;
     if (is_full) ImGui::NewLine();
-    if (is_full || &name == &form.weather.front()) ImGui::SetCursorPosX(kLabels);
+    if (is_full || &name == &form.weather.front()) ImGui::SetCursorPosX(kKnownLabels);
     Beforehand now = notes.known();
     const auto at = std::find_if(now.weather.begin(), now.weather.end(),
                                  [&](const auto& one) { return one.what == name; });
@@ -109,16 +109,16 @@ void HuntKnown::show_weather(const Hunter::Form& form, HuntNotes& notes) {
 
 void HuntKnown::show_draft(const Hunter::Form& form, HuntNotes& notes) {
   ImGui::Separator();
-  show_label(kLabels, tr("done"));
+  show_label(kKnownLabels, tr("done"));
   choose("##what", form.doings, shown_doing, tr("what was done lately"), draft_.what);
   if (draft_.what.empty()) return;
-  show_label(kLabels, tr_as("a place", "at"));
+  show_label(kKnownLabels, tr_as("a place", "at"));
   choose("##at", form.places, shown_place, tr("all there is, or what it concerns"), draft_.place);
-  show_label(kLabels, tr_as("when it was done", "ago"));
+  show_label(kKnownLabels, tr_as("when it was done", "ago"));
   ImGui::InputTextWithHint("##ago", "2 weeks, yesterday", &draft_.ago);
-  show_label(kLabels, tr_as("whom", "by"));
+  show_label(kKnownLabels, tr_as("whom", "by"));
   ImGui::InputTextWithHint("##by", tr("whom, if that is known"), &draft_.by);
-  show_label(kLabels, "");
+  show_label(kKnownLabels, "");
   if (!ImGui::Button(tr("Take down"))) return;
   Beforehand changed = notes.known();
   changed.done.push_back(draft_);

@@ -14,7 +14,7 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kBody = 13, kLine_px = 2;
+constexpr float kPlotBody = 13, kLine_px = 2;
 constexpr float kHead = 26, kFoot = 24, kRow = 16, kBetween = 20;
 constexpr int kRows = 2;  // of words over the plot
 constexpr float kShareOfFirst = 0.6F, kLeastOfTwo = 90;
@@ -78,7 +78,7 @@ class PartPlot::Brush {
   }
   void words(const std::string& text, Pixel at, sf::Color colour, bool bold = false,
              Lettering::Align align = Lettering::Align::kLeft) {
-    painter_.letters({text, at, kBody, colour, align, bold});
+    painter_.letters({text, at, kPlotBody, colour, align, bold});
   }
 
   /// Which stretch of time it is, and how long.
@@ -87,18 +87,18 @@ class PartPlot::Brush {
     const CivilClock& clock = plot_.installation_->clock;
     const std::string beginning =
         plot_.burst_ ? say("0 is {}", spoken_weekday_time(clock, plot_.burst_->begins, 6)) : "";
-    const float after = text_width(beginning, kBody, true) + 16;
+    const float after = text_width(beginning, kPlotBody, true) + 16;
     const std::string length = length_text(plot_.window_.length);
     std::string across = say("{} across", length);
     if (plot_.burst_ && !is_seen(plot_.now_)) {
       const std::string both =
           say("{} across, now is {} after 0", length, length_text(plot_.now_ - zero()));
-      if (after + text_width(both, kBody) < right_ - left_) across = both;
+      if (after + text_width(both, kPlotBody) < right_ - left_) across = both;
     }
     // The marks below tell too how long it is: where there is no room for both, when it was stands.
-    if (plot_.burst_ && after + text_width(across, kBody) > right_ - left_) across.clear();
+    if (plot_.burst_ && after + text_width(across, kPlotBody) > right_ - left_) across.clear();
     words(across, {right_, y}, theme_.second_text, false, Lettering::Align::kRight);
-    const float room = right_ - left_ - text_width(across, kBody) - 24;
+    const float room = right_ - left_ - text_width(across, kPlotBody) - 24;
     if (!plot_.burst_) {
       if (plot_.quiet_)
         words(tr("nothing has happened here in the last hour"), {left_, y}, theme_.second_text);
@@ -114,7 +114,7 @@ class PartPlot::Brush {
     words(beginning, {left_, y}, theme_.text, true);
     for (const std::string& text :
          {say("{}: {}", name, what), say("{}: {}", name, tr(words_of_key(burst.kind))), name}) {
-      if (after + text_width(text, kBody) > room) continue;
+      if (after + text_width(text, kPlotBody) > room) continue;
       words(text, {left_ + after, y}, theme_.second_text);
       return;
     }
@@ -134,7 +134,7 @@ class PartPlot::Brush {
       const bool is_free = !is_seen(plot_.now_) || std::fabs(x(at) - x(plot_.now_)) > 44;
       const std::string text =
           k == 0 ? "0" : (k < 0 ? "-" : "") + length_text(std::llabs(k) * step);
-      const float half = text_width(text, kBody) / 2;
+      const float half = text_width(text, kPlotBody) / 2;
       if (is_free && x(at) - half > left_ - 2 && x(at) + half < right_ + 20)
         words(text, {x(at), foot_ + 13}, theme_.second_text, false, Lettering::Align::kMiddle);
     }
@@ -152,7 +152,7 @@ class PartPlot::Brush {
     for (auto event = events.rbegin(); event != events.rend(); ++event) {
       if (!is_seen(event->at)) continue;
       const std::string text = tr(words_of_key(event->kind));
-      const float at = x(event->at), ends = at + 10 + text_width(text, kBody);
+      const float at = x(event->at), ends = at + 10 + text_width(text, kPlotBody);
       row = ends < next ? 0 : row + 1;
       next = at;
       const bool fits = row < kRows && ends < begins[static_cast<std::size_t>(row)];
@@ -209,7 +209,7 @@ class PartPlot::Brush {
       const float y = frame.y(value);
       painter_.rectangle({left_, y}, {right_ - left_, 1}, theme_.rule);
       // Where a little lies beyond nothing, there is room for one of the two.
-      if (value != frame.zero() && std::fabs(y - zero_y) < kBody + 1) continue;
+      if (value != frame.zero() && std::fabs(y - zero_y) < kPlotBody + 1) continue;
       words(shown_text(value, told), {left_ - 6, y}, theme_.second_text, false,
             Lettering::Align::kRight);
     }

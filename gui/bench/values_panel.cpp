@@ -17,7 +17,7 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kLabels = 70, kPopUp = 420;
+constexpr float kValueLabels = 70, kPopUp = 420;
 constexpr double kUnbounded = 1e300;  // as in expectation()
 
 bool is_list(const ParamDecl& decl) {
@@ -64,7 +64,7 @@ std::string text_under(const YamlNode& map, std::string_view key) {
 void field(const char* label, const char* id, const char* hint, std::string& words) {
   ImGui::AlignTextToFramePadding();
   ImGui::TextDisabled("%s", label);
-  ImGui::SameLine(kLabels);
+  ImGui::SameLine(kValueLabels);
   ImGui::SetNextItemWidth(-1);
   ImGui::InputTextWithHint(id, hint, &words);
 }

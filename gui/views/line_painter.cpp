@@ -14,7 +14,7 @@ namespace sixty::gui {
 namespace {
 
 constexpr float kMostShine = 2.5F;  // about a line that is seen from close by
-constexpr float kHalf = 2;          // of the distance between two wires, on the plan
+constexpr float kHalfPair = 2;      // of the distance between two wires, on the plan
 
 /// A line beside a way that goes only along and across.
 std::vector<Pixel> beside(std::span<const Pixel> way, float away) {
@@ -80,7 +80,7 @@ class LinePainter {
 
   void shine_on(std::span<const Pixel> way, bool pair, float share) {
     const Theme& t = painter_.theme();
-    const float wide = (pair ? 2 * kHalf : 0) * scale_ + width_;
+    const float wide = (pair ? 2 * kHalfPair : 0) * scale_ + width_;
     const float about = std::min(scale_, kMostShine);
     if (t.is_dark) {
       painter_.mesh().shine(way, wide + 9 * about * (0.4F + 0.6F * share),
@@ -96,7 +96,7 @@ class LinePainter {
     const std::vector<Pixel> way = way_of(stretch);
     // A crossing without a gap would be read as a joint.
     if (share == 0) {
-      const float wide = (stretch.pair ? 2 * kHalf : 0) * scale_ + width_ + 2.4F * scale_;
+      const float wide = (stretch.pair ? 2 * kHalfPair : 0) * scale_ + width_ + 2.4F * scale_;
       painter_.line(way, wide, room_colour(painter_.theme()));
     }
     const Loop& loop = lines_.loops()[stretch.loop];
@@ -116,7 +116,7 @@ class LinePainter {
       return;
     }
     for (const float side : {-1.0F, 1.0F})
-      painter_.dashes(beside(way, side * kHalf * scale_), wide, colour(share), pattern);
+      painter_.dashes(beside(way, side * kHalfPair * scale_), wide, colour(share), pattern);
   }
 
   sf::Color colour(float share) const {

@@ -9,7 +9,7 @@
 namespace sixty::gui {
 namespace {
 
-constexpr double kHalf = 2 * kUnit;        // of the distance between two wires
+constexpr double kHalfApart = 2 * kUnit;   // of the distance between two wires
 constexpr double kStartPitch = 8 * kUnit;  // between lines where they leave the case
 constexpr double kTagPitch = 17 * kUnit;
 constexpr double kDip = 0.22;  // of a part's radius: where a series line goes down to it
@@ -137,7 +137,7 @@ class LoopLines::Router {
     const Pose& pose = find(loop_.parts[beyond.front()])->pose;
     const double d = (x > from ? 1 : -1) * kDip * 100 * pose.scale;
     const double foot = pose.at.y - 50 * pose.scale;
-    const double low = lane + kHalf, high = lane - kHalf;
+    const double low = lane + kHalfApart, high = lane - kHalfApart;
     add({{from, low}, {x - d, low}, {x - d, foot}}, false, beyond);
     if (last) {
       add({{x + d, foot}, {x + d, high}, {from, high}}, false, beyond);

@@ -10,8 +10,8 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kRadius = 11, kHigh = 27, kWide = 84, kEm = 13;
-constexpr float kAround = 6, kBarWide = 46, kBarHigh = 4;
+constexpr float kRadius = 11, kPlateHigh = 27, kPlateWide = 84, kEm = 13;
+constexpr float kMarkAround = 6, kBarWide = 46, kBarHigh = 4;
 constexpr int kCorners = 6;
 
 struct Plate {
@@ -21,26 +21,28 @@ struct Plate {
 };
 
 bool meet(const Plate& a, const Plate& b) {
-  return std::fabs(a.at.x - b.at.x) < kWide + 2 && std::fabs(a.at.y - b.at.y) < kHigh + 2;
+  return std::fabs(a.at.x - b.at.x) < kPlateWide + 2 && std::fabs(a.at.y - b.at.y) < kPlateHigh + 2;
 }
 
 /// Beside its part where there is room, else as near as others leave it.
 void find_room(Plate& plate, const std::vector<Plate>& taken, std::pair<Pixel, Pixel> clear) {
   const auto put = [&](Pixel at) {
-    plate.at.x = std::clamp(at.x, clear.first.x, std::max(clear.second.x - kWide, clear.first.x));
-    plate.at.y = std::clamp(at.y, clear.first.y, std::max(clear.second.y - kHigh, clear.first.y));
+    plate.at.x =
+        std::clamp(at.x, clear.first.x, std::max(clear.second.x - kPlateWide, clear.first.x));
+    plate.at.y =
+        std::clamp(at.y, clear.first.y, std::max(clear.second.y - kPlateHigh, clear.first.y));
   };
   const auto is_free = [&] {
     return std::none_of(taken.begin(), taken.end(),
                         [&](const Plate& other) { return meet(plate, other); });
   };
-  const Pixel first(plate.part_low.x, plate.part_low.y - kHigh - 3);
+  const Pixel first(plate.part_low.x, plate.part_low.y - kPlateHigh - 3);
   constexpr int kMostSteps = 14;
   for (int away = 0; away < kMostSteps; ++away) {
     for (const float side : {-1.0F, 1.0F}) {
-      put(first + Pixel(0, side * static_cast<float>(away) * (kHigh + 3)));
+      put(first + Pixel(0, side * static_cast<float>(away) * (kPlateHigh + 3)));
       if (is_free()) return;
-      put(first + Pixel(side * static_cast<float>(away) * (kWide + 4), 0));
+      put(first + Pixel(side * static_cast<float>(away) * (kPlateWide + 4), 0));
       if (is_free()) return;
     }
   }
@@ -90,23 +92,23 @@ void paint_frame(const Plate& plate, Painter& painter) {
 /// From the plate to its part, where it does not stand at it.
 void paint_leader(const Plate& plate, Painter& painter) {
   const Pixel end(std::clamp(plate.at.x + kRadius, plate.part_low.x, plate.part_high.x),
-                  std::clamp(plate.at.y + kHigh / 2, plate.part_low.y, plate.part_high.y));
-  const Pixel begin(std::clamp(end.x, plate.at.x, plate.at.x + kWide),
-                    std::clamp(end.y, plate.at.y, plate.at.y + kHigh));
-  if (std::fabs(end.x - begin.x) + std::fabs(end.y - begin.y) < kAround) return;
+                  std::clamp(plate.at.y + kPlateHigh / 2, plate.part_low.y, plate.part_high.y));
+  const Pixel begin(std::clamp(end.x, plate.at.x, plate.at.x + kPlateWide),
+                    std::clamp(end.y, plate.at.y, plate.at.y + kPlateHigh));
+  if (std::fabs(end.x - begin.x) + std::fabs(end.y - begin.y) < kMarkAround) return;
   painter.line(std::array{begin, end}, 3.5F, painter.theme().ground);
   painter.line(std::array{begin, end}, 1.5F, painter.theme().text);
 }
 
 void paint_plate(const Plate& plate, Painter& painter) {
   const Theme& t = painter.theme();
-  const Pixel size(kWide, kHigh);
+  const Pixel size(kPlateWide, kPlateHigh);
   painter.cover(plate.at, size);
   painter.rectangle(plate.at, size, t.panel);
-  painter.line(std::array{plate.at, plate.at + Pixel(kWide, 0), plate.at + size,
-                          plate.at + Pixel(0, kHigh), plate.at},
+  painter.line(std::array{plate.at, plate.at + Pixel(kPlateWide, 0), plate.at + size,
+                          plate.at + Pixel(0, kPlateHigh), plate.at},
                1, t.edge);
-  const Pixel centre = plate.at + Pixel(kRadius + 3, kHigh / 2);
+  const Pixel centre = plate.at + Pixel(kRadius + 3, kPlateHigh / 2);
   std::vector<Pixel> form;
   for (int k = 0; k < kCorners; ++k) {
     const float turn = 6.2831853F * static_cast<float>(k) / kCorners;
@@ -117,9 +119,9 @@ void paint_plate(const Plate& plate, Painter& painter) {
   painter.mesh().stroke(form, 1.6F, true, [&](Pixel) { return t.text; });
   painter.letters({std::to_string(plate.mark->place), centre, kEm, leads ? t.panel : t.text,
                    Lettering::Align::kMiddle, true});
-  const Pixel words = plate.at + Pixel(2 * kRadius + 8, kHigh / 2 - 4);
+  const Pixel words = plate.at + Pixel(2 * kRadius + 8, kPlateHigh / 2 - 4);
   painter.letters({percent(plate.mark->share), words, kEm, t.text, Lettering::Align::kLeft, true});
-  const Pixel bar = plate.at + Pixel(2 * kRadius + 8, kHigh - kBarHigh - 4);
+  const Pixel bar = plate.at + Pixel(2 * kRadius + 8, kPlateHigh - kBarHigh - 4);
   painter.rectangle(bar, {kBarWide, kBarHigh}, t.raised);
   const float share = static_cast<float>(std::clamp(plate.mark->share, 0.0, 1.0));
   painter.rectangle(bar, {std::max(kBarWide * share, 1.0F), kBarHigh}, t.text);
@@ -129,7 +131,7 @@ void paint_plate(const Plate& plate, Painter& painter) {
 
 void paint_suspects(const Stage& stage, std::span<const SuspectMark> marks,
                     std::pair<Pixel, Pixel> clear, Painter& painter) {
-  const Pixel around(kAround, kAround);
+  const Pixel around(kMarkAround, kMarkAround);
   clear.first += around;
   clear.second -= around;
   std::vector<Plate> plates;

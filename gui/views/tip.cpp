@@ -13,7 +13,7 @@ namespace {
 constexpr float kAway = 12;        // from the thing
 constexpr float kLineHigh = 1.4F;  // to the letters' size
 constexpr float kWidest = 30;      // line, in ems
-constexpr float kAround = 9;
+constexpr float kTipAround = 9;
 
 float distance(Pixel p, Pixel low, Pixel high) {
   const float x = std::max({low.x - p.x, p.x - high.x, 0.0F});
@@ -26,7 +26,7 @@ float distance(Pixel p, Pixel low, Pixel high) {
 Tip lay_tip(const std::string& name, const std::string& help, float em,
             std::pair<Pixel, Pixel> thing, Pixel pointer, std::pair<Pixel, Pixel> clear) {
   const auto [least, most] = clear;
-  const float room = std::max(most.x - least.x - 2 * kAround - 8, 4 * em);
+  const float room = std::max(most.x - least.x - 2 * kTipAround - 8, 4 * em);
   Tip tip{name, {}, {}, {}};
   std::istringstream paragraphs(help);
   for (std::string paragraph; std::getline(paragraphs, paragraph);) {
@@ -37,8 +37,9 @@ Tip lay_tip(const std::string& name, const std::string& help, float em,
   }
   float wide = text_width(name, em, true);
   for (const std::string& line : tip.lines) wide = std::max(wide, text_width(line, em));
-  const Pixel size(wide + 2 * kAround,
-                   kLineHigh * em * (1.0F + static_cast<float>(tip.lines.size())) + 1.4F * kAround);
+  const Pixel size(
+      wide + 2 * kTipAround,
+      kLineHigh * em * (1.0F + static_cast<float>(tip.lines.size())) + 1.4F * kTipAround);
   const Pixel low_most(least.x + 4, least.y + 4);
   const Pixel high_most(std::max(most.x - size.x - 4, low_most.x),
                         std::max(most.y - size.y - 4, low_most.y));
@@ -72,7 +73,7 @@ void paint_tip(const Tip& tip, float em, Painter& painter) {
   const std::array<Pixel, 5> frame{tip.low, Pixel(tip.high.x, tip.low.y), tip.high,
                                    Pixel(tip.low.x, tip.high.y), tip.low};
   painter.line(frame, 1, t.edge);
-  Pixel at(tip.low.x + kAround, tip.low.y + 0.7F * kAround + 0.7F * em);
+  Pixel at(tip.low.x + kTipAround, tip.low.y + 0.7F * kTipAround + 0.7F * em);
   painter.letters({tip.name, at, em, t.text, Lettering::Align::kLeft, true});
   for (const std::string& line : tip.lines) {
     at.y += kLineHigh * em;

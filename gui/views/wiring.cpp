@@ -15,12 +15,12 @@ constexpr double kMiddle_x = 1208, kMiddlePitch = 6;
 constexpr double kRight_x = 1540, kRightPitch = 6;
 constexpr double kBelow = 1;   // a terminal, where its wire turns
 constexpr double kStep = 4.5;  // to the next place where a wire may run beside others
-constexpr double kColumn_x = 1240, kLower_y = 770;
+constexpr double kColumnSide_x = 1240, kLower_y = 770;
 
 }  // namespace
 
 Wiring::Exit Wiring::exit_of(const End& end) {
-  if (end.at.x < kColumn_x) return end.at.y < 500 ? Exit::kTop : Exit::kFoot;
+  if (end.at.x < kColumnSide_x) return end.at.y < 500 ? Exit::kTop : Exit::kFoot;
   if (end.at.y > kLower_y) return Exit::kFoot;
   return end.at.x < 1480 ? Exit::kMiddle : Exit::kRight;
 }

@@ -10,7 +10,7 @@ namespace sixty::models {
 namespace {
 
 constexpr double kHalf = 102;  // of the paper's width
-constexpr double kRow = 12.2;  // from one row to the next
+constexpr double kRowApart = 12.2;  // from one row to the next
 constexpr int kAbove = 3, kBelow = 46;
 constexpr double kEdge = 92;  // where the sprocket holes are
 constexpr double kFirst = -46, kApart = 31;
@@ -24,10 +24,10 @@ void Tape::draw(Figure& f, const Pose& at, const Reader& r) const {
   const TapeState& s = r.state(state_);
   const DayProgram& program = r.state(program_);
   f.box(Material::kDeepBrass, {-kHalf - 16, -34}, {kHalf + 16, 30}, 6);
-  f.box(Material::kPaper, {-kHalf, -40}, {kHalf, kBelow * kRow + 24}, 8);
+  f.box(Material::kPaper, {-kHalf, -40}, {kHalf, kBelow * kRowApart + 24}, 8);
   for (int k = -kAbove; k <= kBelow; ++k) {
     const std::int64_t row = wrapped(s.row + k);
-    const double y = k * kRow;
+    const double y = k * kRowApart;
     const bool fifth = row % 5 == 0;
     if (fifth) f.line(Material::kInk, std::array{Point{-80, y}, Point{84, y}}, 0.6);
     if (fifth && k > 0)
@@ -51,13 +51,13 @@ void Tape::draw(Figure& f, const Pose& at, const Reader& r) const {
     finger.current_a = r.contact_conducts(fingers_[i]) ? current : 0;
     f.disc(Material::kBrass, {x - 8, -83}, 5, 1);
     f.terminal("finger_" + std::to_string(i + 1), {x - 8, -92});
-    f.text(Material::kInk, {x, kBelow * kRow + 13}, 12, std::to_string(i + 1));
+    f.text(Material::kInk, {x, kBelow * kRowApart + 13}, 12, std::to_string(i + 1));
   }
   f.terminal("drum", {-kHalf - 16, 0});
   f.label({column_x(0) - 4, -40}, to_tr("sensing fingers"), {-kHalf - 28, -58});
   // The fingers and the next quarter of an hour; the rest is but more paper.
-  f.focus({-kHalf - 16, -92}, {kHalf + 16, 16 * kRow});
-  f.name_at({0, kBelow * kRow + 26});
+  f.focus({-kHalf - 16, -92}, {kHalf + 16, 16 * kRowApart});
+  f.name_at({0, kBelow * kRowApart + 26});
 }
 
 }  // namespace sixty::models

@@ -12,7 +12,7 @@ using Json = nlohmann::ordered_json;
 
 constexpr std::size_t kMostRanked = 50;
 
-Json reasons(const diagnose::Ranked& one, const Diagnosis& d, bool in_favour) {
+Json reasons_json(const diagnose::Ranked& one, const Diagnosis& d, bool in_favour) {
   Json all = Json::array();
   for (const auto& [o, weight] : speaking(one, d.ranking, in_favour)) {
     all.push_back(Json{{"observation", sentence(d.observations[o], d.library.signs)},
@@ -39,8 +39,8 @@ Json ranked_json(const diagnose::Ranked& one, const Diagnosis& d) {
   return Json{{"faults", faults},
               {"probability", one.probability},
               {"beforehand", one.beforehand},
-              {"for", reasons(one, d, true)},
-              {"against", reasons(one, d, false)}};
+              {"for", reasons_json(one, d, true)},
+              {"against", reasons_json(one, d, false)}};
 }
 
 Json signs_json(const diagnose::Proposal& one, const Diagnosis& d) {
