@@ -54,6 +54,19 @@ std::optional<double> Bench::severity_of(PartId part, const Fault& fault) const 
   return severity;
 }
 
+bool Bench::hands_are_held() {
+  refusal_ = hands_held_;
+  return !hands_held_.empty();
+}
+
+void Bench::act(Action action) {
+  if (!hands_are_held()) runner_.act(std::move(action));
+}
+
+void Bench::undo() {
+  if (!hands_are_held()) runner_.undo();
+}
+
 void Bench::put_fault(PartId part, std::shared_ptr<const Fault> fault, double severity) {
   Injection injection;
   injection.course = fault->course;
@@ -74,7 +87,7 @@ void Bench::act_on_fault(PartId part, std::shared_ptr<const Fault> fault, Inject
   injection.part = part;
   injection.fault = std::move(fault);
   action.fault = std::make_shared<const Injection>(std::move(injection));
-  runner_.act(std::move(action));
+  act(std::move(action));
 }
 
 void Bench::command(PartId part, std::size_t command, double value) {
@@ -84,7 +97,7 @@ void Bench::command(PartId part, std::size_t command, double value) {
   action.command = command;
   action.value = value;
   action.text = instance.name + "." + instance.kind->declaration.commands[command].name;
-  runner_.act(std::move(action));
+  act(std::move(action));
 }
 
 void Bench::command(PartId part, const std::string& name, double value) {

@@ -2,6 +2,8 @@
 
 #include <memory>
 #include <optional>
+#include <string>
+#include <utility>
 #include <vector>
 
 #include "gui/bench/options.hpp"
@@ -41,6 +43,12 @@ class Bench {
 
   void toggle_running() { runner_.set_running(!seen_.running); }
   void change_speed(int steps);
+  /// Hands do nothing from now on, for this reason; empty: they do as they like.
+  void hold_hands(const std::string& why) { hands_held_ = why; }
+  /// Why a hand that would have done something did nothing, once.
+  std::string take_refusal() { return std::exchange(refusal_, ""); }
+  /// Takes the last deed back.
+  void undo();
   /// With what severity a fault has been put in and not been cleared, by now; nothing: it is not.
   std::optional<double> severity_of(PartId part, const Fault& fault) const;
   /// Puts a fault in, or in again with another severity, now; or clears it.
@@ -52,6 +60,8 @@ class Bench {
   void command(PartId part, const std::string& command, double value);
 
  private:
+  bool hands_are_held();
+  void act(Action action);
   void act_on_fault(PartId part, std::shared_ptr<const Fault> fault, Injection injection,
                     bool clears);
 
@@ -59,6 +69,7 @@ class Bench {
   Runner runner_;
   Runner::Seen seen_;
   Look look_;
+  std::string hands_held_, refusal_;
   std::size_t speed_;  ///< place in the list of speeds
 };
 

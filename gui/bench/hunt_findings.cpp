@@ -15,7 +15,7 @@ namespace {
 using namespace diagnose;
 using How = Observation::How;
 
-constexpr std::size_t kMostShown = 10;
+constexpr std::size_t kMostSuspects = 10;
 constexpr std::size_t kMostResults = 8;
 
 void show_reasons(const Hunter::Told& told, const Ranked& one, bool in_favour) {
@@ -81,7 +81,7 @@ void show_leaders(const Hunter::Told& told, std::size_t lines) {
 std::optional<PartId> HuntSuspects::show(const Hunter::Told& told) {
   std::optional<PartId> chosen;
   const Ranking& ranking = told.verdict->ranking;
-  const std::size_t worth = worth_telling(ranking, kMostShown).size();
+  const std::size_t worth = worth_telling(ranking, kMostSuspects).size();
   show_provisional(told);
   for (std::size_t k = 0; k < worth; ++k) {
     ImGui::PushID(static_cast<int>(k));

@@ -12,13 +12,13 @@ namespace {
 
 using namespace diagnose;
 
-enum Number { kMake, kWeigh, kLook };
+enum Job { kMake, kWeigh, kLook };
 
 constexpr std::size_t kMostChecks = 6, kMostQuestions = 3;
 constexpr std::uint64_t kSeed = 1;  // of who looks and who reports
 
 /// Nobody wants it any more.
-struct GivenUp {};
+struct Ended {};
 
 std::string names_of(const std::vector<Injection>& faults) {
   std::string names;
@@ -49,7 +49,7 @@ Hunter::~Hunter() { *ends_ = true; }
 void Hunter::make() {
   try {
     make_library();
-  } catch (const GivenUp&) {
+  } catch (const Ended&) {
     return;
   } catch (const std::exception& error) {
     change([&](Told& told) {
@@ -72,7 +72,7 @@ void Hunter::make_library() {
     return;
   }
   library->watch.each_hour = [ends = ends_] {
-    if (*ends) throw GivenUp{};
+    if (*ends) throw Ended{};
   };
   std::shared_ptr<const Form> form = form_of(*library, reading);
   change([&](Told& told) { told.form = std::move(form); });
@@ -110,7 +110,7 @@ void Hunter::fill(const std::shared_ptr<Library>& library) {
     take(std::make_shared<const Library>(so_far), false);
   };
   const auto progress = [this](std::size_t done, std::size_t all) {
-    if (*ends_) throw GivenUp{};
+    if (*ends_) throw Ended{};
     change([&](Told& told) {
       told.done = done;
       told.all = all;
@@ -179,7 +179,7 @@ void Hunter::look(std::uint64_t number, Look how, std::vector<std::size_t> signs
   maker_.give(kLook, [this, number, how, signs = std::move(signs), hidden = std::move(hidden)] {
     try {
       go_and_look(number, how, signs, hidden);
-    } catch (const GivenUp&) {
+    } catch (const Ended&) {
       return;
     }
   });

@@ -8,7 +8,6 @@
 #include "gui/bench/panel.hpp"
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
-#include "sim/explain/telling.hpp"
 #include "sim/instruments/needle.hpp"
 #include "sim/instruments/uncertain.hpp"
 #include "sim/words/spoken.hpp"
@@ -105,8 +104,7 @@ void tell(const instruments::Heard& heard) {
 }
 
 void tell(const Counts& counts) {
-  for (const auto& [kind, count] : counts)
-    write(std::to_string(count) + " " + explain::spoken_key(kind));
+  for (const auto& [kind, count] : counts) write(std::to_string(count) + " " + spoken_key(kind));
 }
 
 void tell(const Channel&) {}

@@ -52,7 +52,7 @@ Chosen show_settings(const Choosing& choosing, bool& open, float width, float mo
   ImGui::SameLine();
   if (ImGui::RadioButton(tr_as("colours", "Light"), choosing.light))
     chosen.other_theme = !choosing.light;
-  panel_heading(tr("Sound and movement"), heading);
+  panel_heading(tr("Sound and motion"), heading);
   ImGui::Checkbox(tr("Write what sounds"), &choosing.settings.captions);
   show_second(tr("For who does not hear it: below the drawing, which part sounds, and of what."));
   ImGui::Checkbox(tr("Views change at once"), &choosing.settings.calm);

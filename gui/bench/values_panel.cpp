@@ -7,11 +7,11 @@
 #include "gui/bench/panel_pieces.hpp"
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
-#include "sim/explain/telling.hpp"
 #include "sim/scene/mistakes.hpp"
 #include "sim/scene/sheet.hpp"
 #include "sim/scene/values.hpp"
 #include "sim/scene/yaml_document.hpp"
+#include "sim/words/spoken.hpp"
 #include "sim/words/words.hpp"
 
 namespace sixty::gui {
@@ -42,7 +42,7 @@ std::string text_of(const Value& value, const ParamDecl& decl) {
 /// A flag's or choice's value by its name in the spoken language, others as they are written.
 std::string shown(const std::string& written, const ParamDecl& decl) {
   const bool is_named = decl.kind == ParamKind::kFlag || decl.kind == ParamKind::kChoice;
-  return is_named ? explain::spoken_key(written) : written;
+  return is_named ? spoken_key(written) : written;
 }
 
 std::string spoken_range(const ParamDecl& decl) {
@@ -82,7 +82,7 @@ std::string spoken_expectation(const ParamDecl& decl) {
     case ParamKind::kFlag:
       return tr("yes or no");
     case ParamKind::kChoice:
-      for (const std::string& choice : decl.choices) choices.push_back(explain::spoken_key(choice));
+      for (const std::string& choice : decl.choices) choices.push_back(spoken_key(choice));
       return say("one of: {}", listed(choices));
     case ParamKind::kText:
       return tr("a text");
@@ -238,10 +238,10 @@ bool ValuesPanel::edit(const ParamDecl& decl, std::string& words) {
   std::vector<std::string> choices = decl.choices;
   if (decl.kind == ParamKind::kFlag) choices = {"no", "yes"};
   if (choices.empty()) return ImGui::InputText("##value", &words);
-  if (!ImGui::BeginCombo("##value", explain::spoken_key(words).c_str())) return false;
+  if (!ImGui::BeginCombo("##value", spoken_key(words).c_str())) return false;
   bool chosen = false;
   for (const std::string& choice : choices) {
-    if (!ImGui::Selectable(explain::spoken_key(choice).c_str(), choice == words)) continue;
+    if (!ImGui::Selectable(spoken_key(choice).c_str(), choice == words)) continue;
     words = choice;
     chosen = true;
   }

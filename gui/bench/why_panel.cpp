@@ -9,7 +9,7 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kWidth = 470, kMargin = 14;
+constexpr float kWidth = 470, kAnswerMargin = 14;
 constexpr float kLit_s = 1.6F;  // each link in its turn
 
 /// Without the instant, which stands beside it.
@@ -69,15 +69,15 @@ std::vector<PartId> WhyPanel::parts() const {
 
 void WhyPanel::show(Bench& bench, const sf::FloatRect& room, std::span<const sf::FloatRect> boxes) {
   if (!open_) return;
-  const float width = std::min(kWidth, room.width - 2 * kMargin);
-  corner_ = freest_corner(corner_, room, {width, size_.y}, kMargin, boxes);
-  const sf::FloatRect lies = box_in(corner_, room, {width, 0}, kMargin);
+  const float width = std::min(kWidth, room.width - 2 * kAnswerMargin);
+  corner_ = freest_corner(corner_, room, {width, size_.y}, kAnswerMargin, boxes);
+  const sf::FloatRect lies = box_in(corner_, room, {width, 0}, kAnswerMargin);
   const bool upper = corner_ == Corner::kUpperLeft || corner_ == Corner::kUpperRight;
   ImGui::SetNextWindowPos({lies.left, lies.top}, ImGuiCond_Always, {0, upper ? 0.0F : 1.0F});
   bool stays = true;
   {
     const FloatingPanel panel((say("Why? {}", about_) + "###why").c_str(), stays, width,
-                              room.height - 2 * kMargin);
+                              room.height - 2 * kAnswerMargin);
     show_answer(bench.installation());
     show_links(bench);
     size_ = {ImGui::GetWindowSize().x, ImGui::GetWindowSize().y};

@@ -137,6 +137,7 @@ void Window::show_title() {
 void Window::frame(float frame_s) {
   follow_walk(frame_s);
   desk_->bench.take();
+  if (std::string told = desk_->bench.take_refusal(); !told.empty()) message_ = std::move(told);
   const Runner::Seen& seen = desk_->bench.seen();
   desk_->why.follow(frame_s);
   desk_->meters.follow(desk_->bench);
@@ -155,7 +156,7 @@ void Window::frame(float frame_s) {
                          {clear.left + clear.width, clear.top + clear.height});
   sight_.move(frame_s);
   hover();
-  panels_->let_keys_choose(is_filling_in());
+  panels_->let_keys_choose(is_filling_in() || lesson_.chooses());
   panels_->begin(frame_s);
   window_.clear(theme().ground);
   paint();
@@ -348,7 +349,7 @@ void Window::handle(const sf::Event& of_window) {
       break;
     case sf::Event::KeyPressed:
       if (event.key.code == sf::Keyboard::Escape && panels_->close_popups()) break;
-      if (!panels_->takes_keys() && !is_filling_in()) press(event.key);
+      if (!panels_->takes_keys() && !is_filling_in() && !is_for_fields(event.key)) press(event.key);
       if (is_filling_in() && event.key.code == sf::Keyboard::Escape) close_topmost();
       break;
     case sf::Event::MouseWheelScrolled:

@@ -21,7 +21,8 @@ constexpr std::array kRun{
     Told{to_tr("up, down arrow"), to_tr("faster, slower")},
     Told{"S", to_tr("stretch: slow round what happens")},
     Told{"G", to_tr("go to a time")},
-    Told{to_tr("ctrl Z"), to_tr("take the last deed back")}};
+    Told{to_tr("ctrl Z"), to_tr("take the last deed back")},
+    Told{to_tr("enter; arrows, space"), to_tr("in a lesson: on; choose an answer")}};
 constexpr std::array kLook{Told{"1, 2, 3", to_tr("building, case, part")},
                            Told{to_tr("wheel, drag"), to_tr("nearer, and about")},
                            Told{to_tr("press"), to_tr("a part's card, or its handle")},
@@ -31,7 +32,8 @@ constexpr std::array kLook{Told{"1, 2, 3", to_tr("building, case, part")},
                            Told{to_tr("drag it"), to_tr("through time")},
                            Told{to_tr("shift drag, M"), to_tr("markers")},
                            Told{"T", to_tr("dark or light")},
-                           Told{to_tr("ctrl + - 0"), to_tr("all larger, smaller, as usual")}};
+                           Told{to_tr("ctrl + - 0"), to_tr("all larger, smaller, as usual")},
+                           Told{"F5", to_tr("settings: language, letters, captions")}};
 constexpr std::array kAsk{Told{"W", to_tr("why, of the selected part")},
                           Told{to_tr("other button on a lane"), to_tr("why, at that time")},
                           Told{"H", to_tr("a sound twin beside it")},
@@ -41,7 +43,6 @@ constexpr std::array kAsk{Told{"W", to_tr("why, of the selected part")},
                           Told{"P", to_tr("keep a picture")},
                           Told{"O, N", to_tr("files, a new installation")},
                           Told{"F2, F3, F4", to_tr("the tour; for a talk; lessons")},
-                          Told{"F5", to_tr("settings: language, letters, captions")},
                           Told{"Esc", to_tr("close, and look at the whole")},
                           Told{"F1", to_tr("this page")}};
 
@@ -89,7 +90,7 @@ bool Window::press_of_time(const sf::Event::KeyEvent& key) {
       bar_.ask_for_time();
       break;
     case K::Z:
-      if (key.control) runner.undo();
+      if (key.control) desk_->bench.undo();
       break;
     default:
       return false;
@@ -160,6 +161,9 @@ bool Window::press_of_panels(const sf::Event::KeyEvent& key) {
       break;
     case K::F1:
       keys_page_ = !keys_page_;
+      break;
+    case K::Enter:
+      if (lesson_.is_open()) lesson_.press_on();
       break;
     case K::F5:
       settings_open_ = !settings_open_;

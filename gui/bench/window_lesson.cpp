@@ -1,5 +1,6 @@
 // Lessons in the window: where their panel lies, and what they ask for.
 #include <filesystem>
+#include <set>
 
 #include "gui/bench/window.hpp"
 #include "gui/tour/veil.hpp"
@@ -18,6 +19,7 @@ void Window::open_lessons() {
 
 void Window::close_lessons() {
   lesson_.close();
+  desk_->bench.hold_hands("");
   if (sight_.is_home()) travel(sight_.view());
 }
 
@@ -40,6 +42,13 @@ bool Window::begin_lesson(const std::string& path, std::size_t first) {
   greets_ = false;
   lesson_.begin(opened, desk_->bench, first);
   return true;
+}
+
+bool Window::is_for_fields(const sf::Event::KeyEvent& key) const {
+  using K = sf::Keyboard;
+  static const std::set<K::Key> kChoose{K::Up,  K::Down,  K::Left, K::Right,
+                                        K::Tab, K::Space, K::Enter};
+  return lesson_.chooses() && kChoose.count(key.code) != 0;
 }
 
 void Window::show_lesson() {

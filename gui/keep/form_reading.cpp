@@ -8,7 +8,7 @@
 namespace sixty::gui {
 namespace {
 
-constexpr const char* kNumber = "<<number>>";
+constexpr const char* kNumberHere = "<<number>>";
 constexpr const char* kNotOfForm =
     "open a scene that this form has made, or make a new one with it";
 
@@ -73,8 +73,8 @@ class FilledReader {
 
   /// nullptr if there is nothing there.
   const YamlNode* walk(std::string way, const Stand& stand) const {
-    if (const std::size_t at = way.find(kNumber); at != std::string::npos)
-      way.replace(at, std::string(kNumber).size(), std::to_string(stand.number));
+    if (const std::size_t at = way.find(kNumberHere); at != std::string::npos)
+      way.replace(at, std::string(kNumberHere).size(), std::to_string(stand.number));
     const bool from_root = !way.empty() && way[0] == '/';
     const YamlNode* node = from_root ? &scene_ : stand.node;
     for (const std::string& piece : pieces_of(from_root ? way.substr(1) : way, '.')) {

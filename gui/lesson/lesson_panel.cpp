@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "sim/words/words.hpp"
+
 namespace sixty::gui {
 namespace {
 
@@ -17,6 +19,17 @@ void LessonPanel::open(const std::string& folder, const std::string& language,
   name_ = learner;
   diary_.open(learner);
   listed_ = lesson::lessons_in(folder);
+  look_up_mastered();
+}
+
+void LessonPanel::look_up_mastered() {
+  const auto progress = diary_.progress();
+  mastered_ = progress ? practice::mastery_of_lessons(*progress)
+                       : std::map<std::string, practice::Mastery>();
+}
+
+bool LessonPanel::chooses() const {
+  return open_ && (sitting_ == nullptr || sitting_->is_over() || phase_ == Phase::kAsks);
 }
 
 void LessonPanel::close() { open_ = false; }
@@ -65,6 +78,7 @@ void LessonPanel::leave() {
   tutor_.reset();
   told_ = {};
   heads_.clear();
+  look_up_mastered();
   looks_ = asks_why_ = false;
 }
 
@@ -90,7 +104,14 @@ void LessonPanel::run_to_the_end(Bench& bench) const {
   if (bench.picture().at != *step.to) bench.runner().jump(*step.to);
 }
 
+/// What is asked and shown is judged as the lesson has it, without what hands would do meanwhile.
+bool LessonPanel::holds_hands() const {
+  if (tutor_ == nullptr || sitting_->is_over()) return false;
+  return phase_ == Phase::kRuns || phase_ == Phase::kAsks || phase_ == Phase::kReveals;
+}
+
 void LessonPanel::follow(Bench& bench) {
+  bench.hold_hands(holds_hands() ? tr("Hands off: the lesson shows something, or asks.") : "");
   if (tutor_ == nullptr || sitting_->is_over()) return;
   told_ = tutor_->told();
   if (told_.words) heads_[sitting_->step()] = told_.words->head;

@@ -35,6 +35,10 @@ class LessonPanel {
   /// Words are in another language from now on.
   void speaks(const std::string& language);
   bool is_open() const { return open_; }
+  /// Something of it is to be chosen: arrows, space and tab go from field to field.
+  bool chooses() const;
+  /// The key for what comes next: to the end of what is shown, or on.
+  void press_on() { pressed_on_ = true; }
   /// Begins a lesson, with that step. Order: its scene is on the bench.
   void begin(const lesson::Opened& opened, Bench& bench, std::size_t first = 0);
   /// Whatever lesson is being taken is given up; the list of them is shown again.
@@ -66,6 +70,7 @@ class LessonPanel {
   void go_back(Bench& bench);
   void run_to_the_end(Bench& bench) const;
   void follow_goal(Bench& bench);
+  bool holds_hands() const;
   bool has_come(const Bench& bench) const;
   void show_list(Wish& wish);
   void show_step(Bench& bench, ImFont* heading);
@@ -74,9 +79,11 @@ class LessonPanel {
   void show_goal() const;
   void show_hints();
   void show_buttons(Bench& bench);
+  void go_on_by_key(Bench& bench);
   void show_result(ImFont* heading);
 
   void keep_fared();
+  void look_up_mastered();
 
   bool open_ = false;
   Diary diary_;
@@ -84,6 +91,8 @@ class LessonPanel {
   std::size_t kept_ = 0;  ///< of what the sitting fared
   std::string language_ = "en";
   std::vector<lesson::Listed> listed_;
+  std::map<std::string, practice::Mastery> mastered_;  ///< of the learner's lessons
+  bool pressed_on_ = false;
   std::vector<Diagnostic> mistakes_;
   std::unique_ptr<lesson::Sitting> sitting_;
   std::unique_ptr<Tutor> tutor_;

@@ -4,11 +4,13 @@
 #include <imgui/imgui_stdlib.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <utility>
 
 #include "gui/bench/panel.hpp"
 #include "gui/bench/panel_pieces.hpp"
 #include "gui/lesson/lesson_panel.hpp"
+#include "sim/base/text.hpp"
 #include "sim/words/words.hpp"
 
 namespace sixty::gui {
@@ -43,6 +45,7 @@ LessonPanel::Wish LessonPanel::show(Bench& bench, const sf::FloatRect& box, ImFo
   Wish wish;
   if (!open_) return wish;
   const Panel panel("lesson", box);
+  const bool pressed_on = std::exchange(pressed_on_, false) && sitting_ != nullptr;
   if (panel_title(sitting_ == nullptr ? tr("Lessons") : tr("Lesson"), heading)) wish.closes = true;
   if (sitting_ == nullptr)
     show_list(wish);
@@ -50,6 +53,7 @@ LessonPanel::Wish LessonPanel::show(Bench& bench, const sf::FloatRect& box, ImFo
     show_result(heading);
   else
     show_step(bench, heading);
+  if (pressed_on && !sitting_->is_over()) go_on_by_key(bench);
   wish.looks = std::exchange(looks_, false);
   if (std::exchange(asks_why_, false)) wish.why = sitting_->now().why;
   return wish;
@@ -59,7 +63,10 @@ void LessonPanel::show_list(Wish& wish) {
   if (listed_.empty()) show_second(tr("There are no lessons beside this scene."));
   show_second(tr("Your name, if what you do is to be kept, on this machine only:"));
   ImGui::SetNextItemWidth(-1);
-  if (ImGui::InputText("##learner", &name_) && diary_.open(name_)) wish.learner = name_;
+  if (ImGui::InputText("##learner", &name_) && diary_.open(name_)) {
+    wish.learner = name_;
+    look_up_mastered();
+  }
   if (name_ != diary_.learner()) show_text(tr("No file can bear this name: begin with a letter."));
   if (!diary_.told().empty()) show_text(diary_.told());
   ImGui::Spacing();
@@ -73,6 +80,9 @@ void LessonPanel::show_list(Wish& wish) {
     if (ImGui::Button(name.c_str(), {ImGui::GetContentRegionAvail().x, kHigh}))
       wish.begin = one.path;
     show_tip(say("about {:g} minutes", one.minutes).c_str());
+    const auto mastered = mastered_.find(std::filesystem::path(one.path).stem().string());
+    if (mastered != mastered_.end())
+      show_second(say("mastered: {} of what you were asked", percent(mastered->second.share)));
   }
   panel_mistakes(mistakes_, tr("Another lesson can be chosen."));
 }
@@ -191,6 +201,14 @@ void LessonPanel::show_buttons(Bench& bench) {
     bench.runner().set_running(false);
     leave();
   }
+}
+
+/// What the button at the foot that leads on would do.
+void LessonPanel::go_on_by_key(Bench& bench) {
+  if (phase_ == Phase::kRuns || phase_ == Phase::kReveals)
+    run_to_the_end(bench);
+  else if (phase_ == Phase::kDone)
+    go_on(bench);
 }
 
 void LessonPanel::show_result(ImFont* heading) {

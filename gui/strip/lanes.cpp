@@ -77,9 +77,9 @@ std::string shown_text(double value, const NamedDecl& reading) {
 }
 
 std::string words_of_reading(const NamedDecl& reading) {
-  constexpr std::string_view kUnit = "_min";
+  constexpr std::string_view kWord = "_min";
   std::string_view name = reading.name;
-  if (reading.told == Told::kMinutes && name.ends_with(kUnit)) name.remove_suffix(kUnit.size());
+  if (reading.told == Told::kMinutes && name.ends_with(kWord)) name.remove_suffix(kWord.size());
   return tr(words_of_key(name));
 }
 

@@ -11,8 +11,8 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kBeside = 4;    // between a leading line and its words
-constexpr float kLine = 1.15F;  // of the em
+constexpr float kBesideLabel = 4;  // between a leading line and its words
+constexpr float kLine = 1.15F;     // of the em
 constexpr sf::Uint8 kPlate = 205;
 constexpr float kNearly = 0.95F;  // as wide as its part
 
@@ -105,7 +105,7 @@ void Labels::put_name_beside(const std::string& name, const Placed& placed, sf::
   for (const float widest : {text_width(name, em_), 0.0F}) {  // in one line, or in two
     const std::vector<std::string> lines = lines_of(name, widest);
     const float above = kLine * em_ * static_cast<float>(lines.size() - 1) / 2;
-    const Pixel first = edge + Pixel(2 * kBeside, -above);
+    const Pixel first = edge + Pixel(2 * kBesideLabel, -above);
     const auto place_of = [&](std::size_t k) {
       return first + Pixel(0, kLine * em_ * static_cast<float>(k));
     };
@@ -129,7 +129,7 @@ void Labels::put_piece(const Label& label, sf::Color ground) {
   Pixel end = painter_.camera().pixel(label.words);
   const bool left = label.words.x < label.at.x;
   const auto align = left ? Lettering::Align::kRight : Lettering::Align::kLeft;
-  const Pixel beside(left ? -kBeside : kBeside, 0);
+  const Pixel beside(left ? -kBesideLabel : kBesideLabel, 0);
   end += way_into_clear(box_of(words, end + beside, align));
   bool has_place = false;
   for (const float lines : {0.0F, 1.0F, -1.0F, 2.0F, -2.0F}) {

@@ -17,7 +17,7 @@ namespace {
 using circuit::Node;
 using Where = Stand::Where;
 
-constexpr const char* kLine = "line";  // kind of one whose parts bear no number
+constexpr const char* kNumberless = "line";  // kind of one whose parts bear no number
 
 /// Nodes that are one as long as one does not go through the case.
 class Joined {
@@ -151,14 +151,14 @@ std::vector<Loop> find_loops(const Installation& installation) {
   for (Loop& loop : loops) {
     if (!loop.numbered) loop.number = next++;
     if (!loop.name.empty()) continue;
-    loop.kind = kLine;
+    loop.kind = kNumberless;
     loop.name = fmt::format("{} {}", loop.kind, loop.number);
   }
   return loops;
 }
 
 std::string words_of(const Loop& loop) {
-  if (loop.kind == kLine) return say("line {}", loop.number);
+  if (loop.kind == kNumberless) return say("line {}", loop.number);
   if (loop.kind == "zone") return say("zone {}", loop.number);
   return loop.name;
 }

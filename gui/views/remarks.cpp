@@ -16,7 +16,8 @@ namespace {
 
 constexpr float kInner = 1.46F, kOuter = 1.72F;  // half a diamond's height, to a radius
 constexpr float kLeastRadius = 7;
-constexpr float kHigh = 1.5F, kSign = 1.15F, kBeside = 0.45F;  // of a flag, to its letters' size
+constexpr float kFlagHigh = 1.5F, kSign = 1.15F,
+                kBeside = 0.45F;  // of a flag, to its letters' size
 
 std::array<Pixel, 4> diamond(Pixel at, float half) {
   return {at + Pixel(0, -half), at + Pixel(half, 0), at + Pixel(0, half), at + Pixel(-half, 0)};
@@ -75,7 +76,7 @@ Remarks::Remarks(const Stage& stage, const Installation& installation, bool only
       const Pixel at = painter.camera().pixel(remark.at);
       const float radius = std::max(painter.camera().pixels(remark.radius), kLeastRadius);
       diamonds_.push_back({at, radius});
-      const float high = kHigh * em_;
+      const float high = kFlagHigh * em_;
       const float foot = std::min(floor_below(stage.house(), painter, remark.at), window_.y - 6);
       const float top = std::max(std::min(at.y + kInner * radius - 0.1F * em_, foot - high - 1),
                                  at.y + radius + 1);

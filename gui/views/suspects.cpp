@@ -10,7 +10,7 @@
 namespace sixty::gui {
 namespace {
 
-constexpr float kRadius = 11, kPlateHigh = 27, kPlateWide = 84, kEm = 13;
+constexpr float kFormRadius = 11, kPlateHigh = 27, kPlateWide = 84, kEm = 13;
 constexpr float kMarkAround = 6, kBarWide = 46, kBarHigh = 4;
 constexpr int kCorners = 6;
 
@@ -91,7 +91,7 @@ void paint_frame(const Plate& plate, Painter& painter) {
 
 /// From the plate to its part, where it does not stand at it.
 void paint_leader(const Plate& plate, Painter& painter) {
-  const Pixel end(std::clamp(plate.at.x + kRadius, plate.part_low.x, plate.part_high.x),
+  const Pixel end(std::clamp(plate.at.x + kFormRadius, plate.part_low.x, plate.part_high.x),
                   std::clamp(plate.at.y + kPlateHigh / 2, plate.part_low.y, plate.part_high.y));
   const Pixel begin(std::clamp(end.x, plate.at.x, plate.at.x + kPlateWide),
                     std::clamp(end.y, plate.at.y, plate.at.y + kPlateHigh));
@@ -108,20 +108,20 @@ void paint_plate(const Plate& plate, Painter& painter) {
   painter.line(std::array{plate.at, plate.at + Pixel(kPlateWide, 0), plate.at + size,
                           plate.at + Pixel(0, kPlateHigh), plate.at},
                1, t.edge);
-  const Pixel centre = plate.at + Pixel(kRadius + 3, kPlateHigh / 2);
+  const Pixel centre = plate.at + Pixel(kFormRadius + 3, kPlateHigh / 2);
   std::vector<Pixel> form;
   for (int k = 0; k < kCorners; ++k) {
     const float turn = 6.2831853F * static_cast<float>(k) / kCorners;
-    form.push_back(centre + Pixel(kRadius * std::sin(turn), -kRadius * std::cos(turn)));
+    form.push_back(centre + Pixel(kFormRadius * std::sin(turn), -kFormRadius * std::cos(turn)));
   }
   const bool leads = plate.mark->place == 1;
   if (leads) painter.mesh().fill(form, [&](Pixel) { return t.text; });
   painter.mesh().stroke(form, 1.6F, true, [&](Pixel) { return t.text; });
   painter.letters({std::to_string(plate.mark->place), centre, kEm, leads ? t.panel : t.text,
                    Lettering::Align::kMiddle, true});
-  const Pixel words = plate.at + Pixel(2 * kRadius + 8, kPlateHigh / 2 - 4);
+  const Pixel words = plate.at + Pixel(2 * kFormRadius + 8, kPlateHigh / 2 - 4);
   painter.letters({percent(plate.mark->share), words, kEm, t.text, Lettering::Align::kLeft, true});
-  const Pixel bar = plate.at + Pixel(2 * kRadius + 8, kPlateHigh - kBarHigh - 4);
+  const Pixel bar = plate.at + Pixel(2 * kFormRadius + 8, kPlateHigh - kBarHigh - 4);
   painter.rectangle(bar, {kBarWide, kBarHigh}, t.raised);
   const float share = static_cast<float>(std::clamp(plate.mark->share, 0.0, 1.0));
   painter.rectangle(bar, {std::max(kBarWide * share, 1.0F), kBarHigh}, t.text);

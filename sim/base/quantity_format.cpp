@@ -4,12 +4,13 @@
 #include <string>
 #include <string_view>
 
+#include "sim/base/math.hpp"
+
 #include "sim/base/units.hpp"
 
 namespace sixty {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr int kDigits = 4;
 
 // A unit that people prefer for quantities of at least that size: shown = si / divide + add.

@@ -98,8 +98,9 @@ std::string did_you_mean(std::string_view name, const std::vector<std::string>& 
 }
 
 std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  const auto is_blank = [](char c) { return c == ' ' || c == '\n' || c == '\t'; };
+  while (!text.empty() && is_blank(text.front())) text.remove_prefix(1);
+  while (!text.empty() && is_blank(text.back())) text.remove_suffix(1);
   return text;
 }
 

@@ -9,12 +9,12 @@
 #include <mutex>
 #include <utility>
 
+#include "sim/base/math.hpp"
 #include "sim/base/text.hpp"
 
 namespace sixty {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr std::string_view kScaled = "pnumkMG";  // prefixes of what is measured on many scales
 
 // One unit: how it is written (the prefixes go with the first name), and what it is. The library's

@@ -11,7 +11,7 @@
 namespace sixty {
 namespace {
 
-constexpr std::size_t kLongestText = 200;
+constexpr std::size_t kLongestQuantity = 200;
 constexpr const char* kNumberMend = "write one number with a decimal point, then one unit";
 
 bool begins_with(std::string_view text, std::string_view head) {
@@ -221,7 +221,8 @@ std::optional<double> parse_quantity(std::string_view text, std::string_view si_
   mistake.expected = expectation(si_unit);
   text = trimmed(text);
   if (text.empty()) return refused(mistake, "the quantity is empty", kNumberMend);
-  if (text.size() > kLongestText) return refused(mistake, "the quantity is too long", kNumberMend);
+  if (text.size() > kLongestQuantity)
+    return refused(mistake, "the quantity is too long", kNumberMend);
   const std::string hint = number_mistake_hint(text);
   if (!hint.empty()) return refused(mistake, hint, kNumberMend);
   Number number;

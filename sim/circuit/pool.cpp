@@ -6,7 +6,7 @@ namespace sixty::circuit {
 namespace {
 
 /// Room for what is known; it is all forgotten and computed again when the room is used up.
-constexpr std::size_t kMostBytes = 128u << 20;
+constexpr std::size_t kMostPooled = 128u << 20;
 
 bool reads_the_same(const Stretch& stretch, const Inputs& inputs) {
   return std::all_of(stretch.reads.begin(), stretch.reads.end(), [&](const Read& read) {
@@ -30,7 +30,7 @@ std::shared_ptr<const Stretch> found_in(
 }  // namespace
 
 std::shared_ptr<Pool::Known> Pool::known(const Beginning& from) {
-  if (bytes_ > kMostBytes) {
+  if (bytes_ > kMostPooled) {
     known_.clear();  // who still waits for one holds it
     bytes_ = 0;
   }

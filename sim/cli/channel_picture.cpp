@@ -9,7 +9,7 @@
 namespace sixty::cli {
 namespace {
 
-constexpr std::size_t kColumns = 64, kRows = 13;
+constexpr std::size_t kPictureColumns = 64, kRows = 13;
 constexpr std::size_t kLabel = 12;
 
 /// Lowest and highest sample of a column.
@@ -19,7 +19,7 @@ struct Span {
 
 std::vector<Span> spans_of(const std::vector<double>& samples) {
   std::vector<Span> spans;
-  const std::size_t columns = std::min(kColumns, samples.size());
+  const std::size_t columns = std::min(kPictureColumns, samples.size());
   for (std::size_t c = 0; c < columns; ++c) {
     const auto begin = samples.begin() + static_cast<std::ptrdiff_t>(c * samples.size() / columns);
     const auto end =

@@ -18,7 +18,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr SimTime kStandardSpan = kDay;
+constexpr SimTime kComparedSpan = kDay;
 constexpr std::size_t kMostReadings = 12;
 
 struct Answer {
@@ -102,7 +102,7 @@ int compare_command(const CompareArguments& arguments, const Registry& registry)
   Diagnostics mistakes;
   const auto scene = load(arguments.scene, registry, mistakes);
   const auto sound = scene ? load_sound(arguments.scene, registry, mistakes) : nullptr;
-  const SimTime until = duration_of("--for", arguments.span, mistakes).value_or(kStandardSpan);
+  const SimTime until = duration_of("--for", arguments.span, mistakes).value_or(kComparedSpan);
   if (mistakes.empty()) check_actions(*scene, until, mistakes);
   if (!mistakes.empty()) return refuse(mistakes);
   const auto in_common = explain::session_options();

@@ -19,7 +19,7 @@ namespace {
 
 // Name and version of the form of `events --json`.
 constexpr const char* kEventsFormat = "sixtybeats-events/1";
-constexpr SimTime kStandardSpan = kDay;
+constexpr SimTime kListedSpan = kDay;
 
 // Which events are wanted.
 struct Wanted {
@@ -84,7 +84,7 @@ Wanted wanted_of(const EventsArguments& arguments, const Installation& installat
   const CivilClock& clock = clock_of(installation);
   wanted.from = time_of("--from", arguments.from, clock, 0, mistakes).value_or(0);
   wanted.to = time_of("--to", arguments.to, clock, wanted.from, mistakes)
-                  .value_or(wanted.from + std::min(kStandardSpan, kNever - 1 - wanted.from));
+                  .value_or(wanted.from + std::min(kListedSpan, kNever - 1 - wanted.from));
   if (mistakes.empty() && wanted.to < wanted.from) {
     add_mistake(mistakes, "--to: this is before --from", arguments.to, "a later instant",
                 "put the earlier of the two behind --from");

@@ -13,7 +13,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr std::size_t kHelpColumn = 14;
+constexpr std::size_t kFaultColumn = 14;
 
 std::string number_text(const ParamDecl& decl, const FaultChange& change, const Value& end) {
   if (change.form == FaultChange::Form::kFactor) return format_quantity(end.number, "1") + " times";
@@ -66,8 +66,8 @@ std::vector<std::string> command_names(const Fault& fault, const std::vector<std
 
 std::string entry(const std::string& name, const std::string& text) {
   if (text.empty()) return "";
-  return padded("  " + name, kHelpColumn) +
-         wrapped(text, kHelpColumn, kHelpColumn).substr(kHelpColumn);
+  return padded("  " + name, kFaultColumn) +
+         wrapped(text, kFaultColumn, kFaultColumn).substr(kFaultColumn);
 }
 
 std::string joined(const std::vector<std::string>& texts) {

@@ -18,7 +18,7 @@ constexpr std::size_t kShownWhole = 24;  // rows
 constexpr std::size_t kHead = 8, kTail = 4;
 constexpr std::size_t kMostOddRows = 12;
 constexpr std::size_t kMostDifferent = 6;  // values of a column that are counted one by one
-constexpr std::size_t kIndent = 2;
+constexpr std::size_t kTableIndent = 2;
 
 const Cell* find_cell(const Row& row, const std::string& key) {
   for (const Cell& cell : row.cells()) {
@@ -216,9 +216,9 @@ std::string section_text(const Report::Section& section) {
     table.add(cells_of(section.rows[row], columns));
     next = row + 1;
   }
-  std::string text = table.text(kIndent);
+  std::string text = table.text(kTableIndent);
   if (rows.size() < section.rows.size()) {
-    text += wrapped(summary_of(section, columns), kIndent, kIndent + 2);
+    text += wrapped(summary_of(section, columns), kTableIndent, kTableIndent + 2);
   }
   return text;
 }

@@ -14,7 +14,7 @@ namespace {
 
 constexpr double kDaysAYear = 365.25;
 constexpr double kMostByAge = 8;                         // times as old as usual that still count
-constexpr double kLeastWeight = 0.05, kMostWeight = 20;  // never to nothing
+constexpr double kLeastFactor = 0.05, kMostFactor = 20;  // never to nothing
 constexpr std::size_t kMostHappened = 100, kLongestName = 100;
 
 double share_by_age(double days, const Ageing& ageing, std::size_t cause) {
@@ -297,7 +297,7 @@ std::vector<double> weights_of(const Beforehand& known, const std::vector<Suspec
       sum += factor;
     }
     const auto causes = static_cast<double>(suspect.fault->comes_of.size());
-    weights.push_back(causes > 0 ? std::clamp(sum / causes, kLeastWeight, kMostWeight) : 1);
+    weights.push_back(causes > 0 ? std::clamp(sum / causes, kLeastFactor, kMostFactor) : 1);
   }
   return weights;
 }

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "sim/base/text.hpp"
+#include "sim/words/spoken.hpp"
 #include "sim/words/words.hpp"
 
 namespace sixty::diagnose {
@@ -52,11 +53,6 @@ std::vector<Place> places_of(const Installation& installation) {
   }
   for (auto& [key, parts] : several) places.push_back({key.first, key.second, std::move(parts)});
   return places;
-}
-
-std::string spoken_key(const std::string& name) {
-  const char* words = words_in(spoken(), words_of_key(name).c_str());
-  return words == nullptr ? name : words;
 }
 
 std::string spoken_place(const std::string& name) {

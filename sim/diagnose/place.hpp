@@ -23,9 +23,6 @@ struct Place {
 /// KIND").
 std::vector<Place> places_of(const Installation& installation);
 
-/// The words that the spoken language has for a name in data, of a kind of part, say; where it has
-/// none, the name as it stands there.
-std::string spoken_key(const std::string& name);
 /// A place's name in the spoken language. Names that the scene gives stay as they are.
 std::string spoken_place(const std::string& name);
 

@@ -17,7 +17,7 @@ namespace sixty::diagnose {
 namespace {
 
 // Units: of the picture, about a pixel of a screen each.
-constexpr double kWide = 760, kMargin = 12, kTitle = 26, kBelow = 14;
+constexpr double kWide = 760, kMargin = 12, kTitle = 26, kRoomBelow = 14;
 constexpr double kLabelHigh = 24, kLetter = 6.6, kLetters = 11;
 constexpr double kMostScale = 14, kLeastRoom = 34, kLeastSide = 20, kDot = 2.6, kHexagon = 10,
                  kNumber = 21;
@@ -192,7 +192,7 @@ class Drawing {
     y_ += kTitle;
     marked_.clear();
     for (const Box& box : band.boxes) draw(box);
-    y_ += band.height + kBelow;
+    y_ += band.height + kRoomBelow;
     draw_labels();
   }
 

@@ -2,22 +2,6 @@
 
 namespace sixty::diagnose {
 
-const char* sense_text(Sense sense) {
-  switch (sense) {
-    case Sense::kSeen:
-      return "seen";
-    case Sense::kLooked:
-      return "looked at";
-    case Sense::kHeard:
-      return "heard";
-    case Sense::kListened:
-      return "listened for";
-    case Sense::kMeasured:
-      return "measured";
-  }
-  return "";
-}
-
 SignBook::SignBook(const Registry& registry, Mistakes& mistakes) {
   for (const auto& [name, kind] : registry.entries()) {
     for (const SheetText& text : kind.signs) {

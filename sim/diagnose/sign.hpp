@@ -21,7 +21,6 @@ enum class Sense : std::uint8_t {
   kListened,  ///< by who listens at the case
   kMeasured   ///< with an instrument
 };
-const char* sense_text(Sense sense);
 
 /// On which side of what is usual a number lies when the sign is there.
 enum class Side : std::uint8_t { kAbove, kBelow, kEither };

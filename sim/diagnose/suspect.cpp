@@ -8,7 +8,7 @@
 namespace sixty::diagnose {
 namespace {
 
-enum Stream : std::uint32_t { kSeverity, kBegins, kFrom, kComesAndGoes };
+enum SeverityStream : std::uint32_t { kSeverity, kBegins, kFrom, kComesAndGoes };
 
 constexpr double kBeginsLater = 0.3, kComes = 0.25;  // shares of the manners (judgement)
 constexpr double kShareOfTime = 0.3;
@@ -69,7 +69,7 @@ bool has_degrees(const Fault& fault) {
 
 Manner drawn_manner(const Fault& fault, SimTime until, std::uint64_t seed, std::uint64_t who,
                     double largest) {
-  const auto draw = [&](Stream stream) { return uniform_draw(seed, who, stream, 0); };
+  const auto draw = [&](SeverityStream stream) { return uniform_draw(seed, who, stream, 0); };
   Manner manner;
   manner.course = fault.course;
   manner.severity = has_degrees(fault) ? largest * draw(kSeverity) : fault.typical;
@@ -85,7 +85,7 @@ std::vector<Manner> manners_of(const Fault& fault, std::size_t count, double lea
   std::vector<Manner> manners;
   const std::size_t others = count / 2, steady = count - others;
   for (std::size_t k = 0; k < count; ++k) {
-    const auto draw = [&](Stream stream) { return uniform_draw(seed, who, stream, k); };
+    const auto draw = [&](SeverityStream stream) { return uniform_draw(seed, who, stream, k); };
     Manner manner;
     manner.course = fault.course;
     manner.severity = fault.typical;

@@ -7,11 +7,11 @@
 namespace sixty::diagnose {
 namespace {
 
-constexpr std::uint32_t kWhich = 0, kOther = 1;  // streams of draws
+constexpr std::uint32_t kWhichTrial = 0, kOther = 1;  // streams of draws
 
 constexpr std::size_t kSpecimens = 12;
-constexpr std::uint64_t kFirstSpecimen = 1'000'000;    // none of the library's
-constexpr std::size_t kSuspects = 8, kSeverities = 6;  // tried until something shows
+constexpr std::uint64_t kFirstSpecimen = 1'000'000;         // none of the library's
+constexpr std::size_t kTriedSuspects = 8, kSeverities = 6;  // tried until something shows
 
 std::size_t drawn_by(const std::vector<double>& prior, double u) {
   double sum = 0;
@@ -22,24 +22,24 @@ std::size_t drawn_by(const std::vector<double>& prior, double u) {
   return prior.size() - 1;
 }
 
-class Drawing {
+class Trying {
  public:
-  Drawing(const Library& library, const TrialPlan& plan, Bench& bench)
+  Trying(const Library& library, const TrialPlan& plan, Bench& bench)
       : library_(library), plan_(plan), bench_(bench) {}
 
   /// A suspect by its prior that shows something, if it can be found within some tries.
   Truth one(std::size_t number, std::uint32_t stream) {
     Truth truth;
-    for (std::size_t attempt = 0; attempt < kSuspects; ++attempt) {
+    for (std::size_t attempt = 0; attempt < kTriedSuspects; ++attempt) {
       truth.suspect = drawn_by(library_.prior, uniform_draw(plan_.seed, number, stream, attempt));
-      if (show((number * kSuspects + attempt) * (1 + stream), truth)) break;
+      if (show((number * kTriedSuspects + attempt) * (1 + stream), truth)) break;
     }
     return truth;
   }
 
   Trial two(std::size_t number) {
     Trial trial;
-    trial.truths = {one(number, kWhich), one(number, kOther)};
+    trial.truths = {one(number, kWhichTrial), one(number, kOther)};
     std::vector<std::pair<Suspect, Manner>> both;
     for (const Truth& truth : trial.truths)
       both.emplace_back(library_.suspects[truth.suspect], truth.manner);
@@ -80,12 +80,12 @@ std::vector<Trial> trials_of(const Library& library, const LibraryPlan& made, co
           .known(library.usual, library.signs);
   std::vector<Trial> trials(plan.cases);
   const auto run = [&](std::size_t k, Bench& bench) {
-    Drawing drawing(library, plan, bench);
+    Trying drawing(library, plan, bench);
     if (plan.pairs) {
       trials[k] = drawing.two(k);
       return;
     }
-    trials[k].truths = {drawing.one(k, kWhich)};
+    trials[k].truths = {drawing.one(k, kWhichTrial)};
     trials[k].departures = trials[k].truths.front().departures;
   };
   std::vector<std::size_t> numbers(plan.cases);

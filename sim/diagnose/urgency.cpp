@@ -7,7 +7,7 @@ namespace sixty::diagnose {
 namespace {
 
 // How much nearer a part is than any other of the installation (judgement).
-constexpr double kNamed = 10, kInItsCircuit = 5, kDrivesIt = 3;
+constexpr double kNamedSo = 10, kInItsCircuit = 5, kDrivesIt = 3;
 
 void raise(double& near, double to) { near = std::max(near, to); }
 
@@ -38,7 +38,7 @@ std::vector<double> urgency_of(const Library& library,
   const std::set<PartId> named = named_in(library, observations);
   std::vector<double> near(parts.size(), 1);
   for (const PartId part : named) {
-    raise(near[part], kNamed);
+    raise(near[part], kNamedSo);
     for (const PartId other : library.circuits[part]) raise(near[other], kInItsCircuit);
   }
   for (PartId part = 0; part < parts.size(); ++part) {

@@ -1,6 +1,7 @@
 #include "sim/diagnose/wording.hpp"
 
 #include "sim/base/text.hpp"
+#include "sim/words/spoken.hpp"
 #include "sim/words/words.hpp"
 
 namespace sixty::diagnose {

@@ -172,7 +172,7 @@ std::string HappenedChain::text_of(std::size_t cause, std::optional<std::size_t>
   const Cause& c = causes_[cause];
   const PartInstance& part = scene.parts[c.event->part];
   std::string text = say("{}, {}: {}", spoken_instant(scene.clock, c.event->event.at), part.name,
-                         spoken_meaning(part.kind->declaration, c.event->kind));
+                         part.kind->declaration.meaning_of(c.event->kind));
   const std::optional<Since> after = since(told, cause);
   if (after && after->delay > 0)
     text += say(", {} after {}", spoken_quantity(to_seconds(after->delay), "s"),

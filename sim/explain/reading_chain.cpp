@@ -6,7 +6,7 @@
 #include "sim/explain/draws.hpp"
 #include "sim/explain/records.hpp"
 #include "sim/explain/roots.hpp"
-#include "sim/explain/telling.hpp"
+#include "sim/words/spoken.hpp"
 #include "sim/words/words.hpp"
 
 namespace sixty::explain {

@@ -6,7 +6,6 @@
 
 #include "sim/base/math.hpp"
 #include "sim/base/units.hpp"
-#include "sim/explain/telling.hpp"
 #include "sim/words/spoken.hpp"
 #include "sim/words/words.hpp"
 

@@ -9,26 +9,6 @@
 
 namespace sixty::explain {
 
-std::string spoken_key(const std::string& name) {
-  const char* words = words_in(spoken(), words_of_key(name).c_str());
-  return words == nullptr ? name : words;
-}
-
-std::string spoken_meaning(const Declaration& declaration, const std::string& kind) {
-  for (const EventDecl& event : declaration.events) {
-    if (event.name == kind) return tr(event.help);
-  }
-  for (const NamedDecl& input : declaration.inputs) {
-    if (input.name == kind) return say("it gets the signal {}", tr(words_of_key(input.name)));
-  }
-  for (const CommandDecl& command : declaration.commands) {
-    if (command.name == kind) return say("a hand {}", tr(command.help));
-  }
-  if (kind == "ride_makes") return tr("what it rides on has come round to where it makes");
-  if (kind == "ride_breaks") return tr("what it rides on has come round to where it breaks");
-  return kind;
-}
-
 std::string spoken_condition(const std::string& what) {
   constexpr std::string_view kContact = " contact ";
   const std::size_t at = what.find(kContact);
@@ -38,7 +18,7 @@ std::string spoken_condition(const std::string& what) {
 }
 
 std::string Telling::meaning(PartId part, std::string_view kind) const {
-  return spoken_meaning(scene_.parts[part].kind->declaration, std::string(kind));
+  return scene_.parts[part].kind->declaration.meaning_of(std::string(kind));
 }
 
 std::string Telling::did_not(PartId part, SimTime at, std::string_view kind, bool acted) const {

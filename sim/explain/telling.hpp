@@ -9,11 +9,6 @@
 
 namespace sixty::explain {
 
-/// The words that the spoken language has for a name in data, of a parameter, say; where it has
-/// none, the name as it stands there.
-std::string spoken_key(const std::string& name);
-/// Declaration::meaning_of() in the spoken language.
-std::string spoken_meaning(const Declaration& declaration, const std::string& kind);
 /// What a condition of an event is about, in the spoken language.
 std::string spoken_condition(const std::string& what);
 

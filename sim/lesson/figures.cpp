@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cctype>
 
+#include "sim/base/text.hpp"
+#include "sim/words/words.hpp"
+
 namespace sixty::lesson {
 namespace {
 
@@ -54,10 +57,29 @@ bool is_words(const YamlNode& node) {
   return node.kind == YamlNode::kMap && node.find("en") != nullptr;
 }
 
+/// The English words, and what the catalogues have for them.
+void add_figures_of_all(const YamlNode& english, const std::vector<Stated>& stated,
+                        std::vector<Figures>& found) {
+  add_figures(english, stated, found);
+  const std::string key = trimmed(english.scalar);
+  for (const Language& language : languages()) {
+    const char* words = words_in(language, key.c_str());
+    if (words == nullptr) continue;
+    YamlNode translated = english;
+    translated.scalar = words;
+    add_figures(translated, stated, found);
+  }
+}
+
 void look_through(const YamlNode& node, const std::vector<Stated>& stated,
                   std::vector<Figures>& found) {
   for (const auto& [key, value] : node.entries) {
-    if (is_words(node) && value.kind == YamlNode::kScalar) add_figures(value, stated, found);
+    if (is_words(node) && value.kind == YamlNode::kScalar) {
+      if (key.scalar == "en")
+        add_figures_of_all(value, stated, found);
+      else
+        add_figures(value, stated, found);
+    }
     look_through(value, stated, found);
   }
   for (const YamlNode& item : node.items) look_through(item, stated, found);

@@ -8,7 +8,7 @@
 namespace sixty::lesson {
 namespace {
 
-constexpr std::size_t kMostSteps = 500;  // of a lesson that goes round
+constexpr std::size_t kMostPlayed = 500;  // of a lesson that goes round
 
 std::vector<Action> with_deeds(std::vector<Action> log, const std::vector<Action>& deeds) {
   log.insert(log.end(), deeds.begin(), deeds.end());
@@ -37,7 +37,7 @@ class Player {
     Played played;
     played.flaw_of_stated = judge_.flaw_of_stated(judge_.installation().script);
     std::vector<bool> seen(lesson_->steps.size(), false);
-    while (!sitting_.is_over() && played.steps.size() < kMostSteps) {
+    while (!sitting_.is_over() && played.steps.size() < kMostPlayed) {
       seen[sitting_.step()] = true;
       played.steps.push_back(play_step());
       sitting_.go_on();

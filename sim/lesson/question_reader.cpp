@@ -8,7 +8,7 @@ namespace sixty::lesson {
 namespace {
 
 constexpr std::size_t kMostAnswers = 8;
-constexpr double kBound = 1e12;
+constexpr double kMostAsked = 1e12;
 
 bool is_share(const std::string& text) { return text.find('%') != std::string::npos; }
 
@@ -95,7 +95,7 @@ void LessonReader::read_number(const YamlNode& node, Question& question, const L
   if (within == nullptr || !reader_.is_scalar(*within, "within", "10 %, or a quantity")) return;
   question.by_share = is_share(within->scalar);
   const std::string si = question.by_share || unit.empty() ? "1" : unit;
-  steps_.read_number(*within, quantity_field("within", si, 0, kBound, ""), question.within);
+  steps_.read_number(*within, quantity_field("within", si, 0, kMostAsked, ""), question.within);
 }
 
 void LessonReader::read_items(const YamlNode& items, Question& question) {

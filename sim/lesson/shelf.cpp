@@ -5,6 +5,8 @@
 #include <filesystem>
 #include <system_error>
 
+#include "sim/words/words.hpp"
+
 namespace sixty::lesson {
 namespace {
 
@@ -46,8 +48,12 @@ std::vector<Listed> lessons_in(const std::string& folder) {
 
 std::string title_in(const Listed& listed, const std::string& language) {
   auto it = listed.title.find(language);
-  if (it == listed.title.end()) it = listed.title.find("en");
-  return it == listed.title.end() ? listed.path : it->second;
+  if (it != listed.title.end()) return it->second;
+  it = listed.title.find("en");
+  if (it == listed.title.end()) return listed.path;
+  const Language* known = find_language(language);
+  const char* words = known == nullptr ? nullptr : words_in(*known, it->second.c_str());
+  return words == nullptr ? it->second : words;
 }
 
 }  // namespace sixty::lesson

@@ -7,7 +7,7 @@ namespace sixty {
 namespace {
 
 constexpr double kNothing = 1e-3;  // share of what is needed; the coil has been let go
-constexpr SimTime kOneDrive = 50 * kMillisecond;  // longer than any contact bounces
+constexpr SimTime kOneImpulse = 50 * kMillisecond;  // longer than any contact bounces
 
 }  // namespace
 
@@ -21,7 +21,7 @@ void LeastMargin::drove(const circuit::Located& drive, const circuit::Coil& coil
   const bool held = drive.what == circuit::What::kHeld;
   const double arrived = held ? std::fabs(drive.volts) : drive.arrives_v;
   if (held && (arrived < kNothing * needed || arrived >= needed)) return;
-  const bool goes_on = latest_.needed_v == needed && now - latest_.at < kOneDrive;
+  const bool goes_on = latest_.needed_v == needed && now - latest_.at < kOneImpulse;
   if (goes_on) {
     latest_.arrived_v = std::max(latest_.arrived_v, arrived);
     return;

@@ -78,10 +78,12 @@ std::string put_aside(const std::string& path) {
 
 }  // namespace
 
-std::map<std::string, Mastery> mastery_of(const Progress& progress) {
+namespace {
+
+std::map<std::string, Mastery> mastery_by(const Progress& progress, std::string StepTaken::*what) {
   std::map<std::string, std::map<std::string, double>> last;
   for (const StepTaken& one : progress.steps)
-    last[one.topic][one.lesson + "/" + one.step] = !one.right ? 0 : one.hints == 0 ? 1 : 0.5;
+    last[one.*what][one.lesson + "/" + one.step] = !one.right ? 0 : one.hints == 0 ? 1 : 0.5;
   std::map<std::string, Mastery> all;
   for (const auto& [topic, steps] : last) {
     Mastery& mastery = all[topic];
@@ -90,6 +92,16 @@ std::map<std::string, Mastery> mastery_of(const Progress& progress) {
     mastery.share /= static_cast<double>(steps.size());
   }
   return all;
+}
+
+}  // namespace
+
+std::map<std::string, Mastery> mastery_of(const Progress& progress) {
+  return mastery_by(progress, &StepTaken::topic);
+}
+
+std::map<std::string, Mastery> mastery_of_lessons(const Progress& progress) {
+  return mastery_by(progress, &StepTaken::lesson);
 }
 
 bool is_learner(const std::string& name) {

@@ -39,6 +39,8 @@ struct Mastery {
   double share = 0;  ///< Range: 0 to 1
 };
 std::map<std::string, Mastery> mastery_of(const Progress& progress);
+/// The same of each lesson.
+std::map<std::string, Mastery> mastery_of_lessons(const Progress& progress);
 
 /// Names that a learner's file may bear: letters, digits, blanks, "-", "_" and ".", the first a
 /// letter; at most 40 bytes.

@@ -8,14 +8,14 @@
 namespace sixty {
 namespace {
 
-constexpr const char* kNumber = "{n}";
+constexpr const char* kNumberHere = "{n}";
 
 }  // namespace
 
 std::string numbered(std::string name, int number) {
-  const std::size_t at = name.find(kNumber);
+  const std::size_t at = name.find(kNumberHere);
   if (at != std::string::npos)
-    name.replace(at, std::string(kNumber).size(), std::to_string(number));
+    name.replace(at, std::string(kNumberHere).size(), std::to_string(number));
   return name;
 }
 
@@ -185,7 +185,7 @@ bool LineReader::name(const YamlNode& map, LinePlace& place) {
   if (node == nullptr || !reader_.is_scalar(*node, place.label + ".name", "a name")) return false;
   place.name = node->scalar;
   const bool many = map.find("count") != nullptr;
-  const bool has_number = place.name.find(kNumber) != std::string::npos;
+  const bool has_number = place.name.find(kNumberHere) != std::string::npos;
   const int last = place.first + place.count - 1;
   if (many == has_number && is_name(numbered(place.name, last))) return true;
   reader_.add(*node, place.label + ".name", "this cannot be the name of a part",

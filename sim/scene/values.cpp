@@ -29,7 +29,7 @@ std::optional<double> parse_number(const ParamDecl& decl, const Written& written
 }
 
 // The nearest number that may be given.
-double on_step(const ParamDecl& decl, double number) {
+double nearest_step(const ParamDecl& decl, double number) {
   return decl.step > 0 ? std::round(number / decl.step) * decl.step : number;
 }
 
@@ -48,7 +48,7 @@ std::optional<Value> check_quantity(const ParamDecl& decl, const Written& writte
   if (!number) number = parse_number(decl, written, mistakes);
   if (!number) return std::nullopt;
   if (!in_range(decl, *number)) return out_of_range(decl, written, mistakes);
-  const double nearest = on_step(decl, *number);
+  const double nearest = nearest_step(decl, *number);
   const double slack = 1e-9 * std::max(decl.step, std::fabs(*number));
   if (std::fabs(nearest - *number) > slack) return between_steps(decl, written, nearest, mistakes);
   Value value;

@@ -2,6 +2,7 @@
 
 #include <array>
 
+#include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
 #include "sim/words/words.hpp"
 
@@ -38,6 +39,11 @@ std::string spoken_weekday_time(const CivilClock& clock, SimTime t, int fraction
 
 std::string spoken_duration(SimTime t) {
   return t == kNever ? tr("never") : spoken_number(format_duration(t));
+}
+
+std::string spoken_key(const std::string& name) {
+  const char* words = words_in(spoken(), words_of_key(name).c_str());
+  return words == nullptr ? name : words;
 }
 
 std::string spoken_times(std::int64_t number) {

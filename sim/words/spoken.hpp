@@ -20,6 +20,9 @@ std::string spoken_instant(const CivilClock& clock, SimTime t, int fraction_digi
 std::string spoken_weekday_time(const CivilClock& clock, SimTime t, int fraction_digits = 3);
 /// "1m35.5s" -> "1m35,5s".
 std::string spoken_duration(SimTime t);
+/// The words that the spoken language has for a name in data, "error_min"; the name as it stands
+/// there where it has none.
+std::string spoken_key(const std::string& name);
 /// "never", "once", "3 times".
 std::string spoken_times(std::int64_t number);
 

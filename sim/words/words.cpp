@@ -13,6 +13,10 @@ namespace {
 
 using Messages = boost::locale::message_format<char>;
 constexpr const char* kDomain = "words";
+// A catalogue has its language's own name for this, and its decimal sign for that.
+constexpr const char* kEnglish = to_tr("English");
+constexpr const char* kSign = "decimal sign";
+constexpr const char* kPoint = to_tr_as("decimal sign", ".");
 
 struct Spoken {
   Language language;
@@ -44,9 +48,9 @@ std::vector<Spoken> read_all() {
                messages,
                0};
     one.domain = one.messages->domain(kDomain);
-    if (const char* name = one.messages->get(one.domain, nullptr, "English"))
+    if (const char* name = one.messages->get(one.domain, nullptr, kEnglish))
       one.language.name = name;
-    const char* sign = one.messages->get(one.domain, "decimal sign", ".");
+    const char* sign = one.messages->get(one.domain, kSign, kPoint);
     if (sign != nullptr) one.language.decimal_sign = sign[0];
     all.push_back(std::move(one));
   }

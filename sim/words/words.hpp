@@ -40,6 +40,7 @@ std::string tr(const std::string& english);
 const char* tr_as(const char* context, const char* english);
 /// Marks words in a table: they are put into the catalogues, and translated where they are shown.
 constexpr const char* to_tr(const char* english) { return english; }
+constexpr const char* to_tr_as(const char* /*context*/, const char* english) { return english; }
 
 /// A number as the spoken language writes it: "0.5" -> "0,5". Points elsewhere stay.
 std::string spoken_number(std::string number);

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <regex>
 #include <set>
 #include <sstream>
 
@@ -98,6 +99,11 @@ bool is_cpp(std::string_view path) {
 bool is_cmake(std::string_view path) {
   return ends_with(path, "CMakeLists.txt") || ends_with(path, ".cmake") ||
          path == "CMakePresets.json";
+}
+
+/// Catalogues of languages hold the words of all, of parts too.
+bool is_catalogue(std::string_view path) {
+  return ends_with(path, ".po") || ends_with(path, ".pot");
 }
 
 bool is_engine(std::string_view path) { return starts_with(path, "sim/"); }
@@ -233,7 +239,7 @@ Findings parts_named_outside(const Tree& tree) {
   for (const SourceFile& file : tree) {
     const bool searched =
         is_engine(file.path) || starts_with(file.path, "gui/") || is_cmake(file.path);
-    if (!searched) continue;
+    if (!searched || is_catalogue(file.path)) continue;
     const std::vector<std::string> lines = lines_of(file.text);
     for (const std::string& part : part_names(tree)) {
       if (is_element_word(layer_of(file.path), part) || is_dump_word(file.path, part)) continue;
@@ -284,6 +290,24 @@ Findings unordered_containers(const Tree& tree) {
     if (!starts_with(it.name, "unordered_") || kMayHashByKey.count(file.path) != 0) return {};
     return fmt::format("{} has no fixed order", it.name);
   });
+}
+
+Findings untranslated_words(const Tree& tree) {
+  // A letter alone is a sign, as on a button that closes something.
+  static const std::regex kShown(
+      R"re((ImGui::(Button|SmallButton|Text\w*|BulletText|Checkbox|RadioButton|MenuItem|Selectable)|)re"
+      R"re(show_(text|second|tip|heading|label)|panel_(title|heading))\(([\w.>-]+, )?"[A-Za-z][^"#])re");
+  Findings findings;
+  for (const SourceFile& file : tree) {
+    if (!is_cpp(file.path) || !starts_with(file.path, "gui/")) continue;
+    const std::vector<std::string> lines = lines_of(file.text);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      if (std::regex_search(lines[i], kShown))
+        findings.push_back(
+            finding(file, i, "words that no language translates; write tr(\"...\")"));
+    }
+  }
+  return findings;
 }
 
 Findings overlong_files(const Tree& tree) {

@@ -39,6 +39,9 @@ Findings unrepeatable_calls(const Tree& tree);
 /// Containers that are walked in an order that nothing fixes.
 Findings unordered_containers(const Tree& tree);
 
+/// Words that the window shows as they stand in the source, past the catalogues of languages.
+Findings untranslated_words(const Tree& tree);
+
 /// C++ files of more lines than a reader wants to face.
 Findings overlong_files(const Tree& tree);
 

@@ -45,6 +45,10 @@ TEST(TreeTest, EngineAndPartsHaveNoUnorderedContainers) {
   EXPECT_EQ(listed(unordered_containers(our_tree())), "");
 }
 
+TEST(TreeTest, WhatTheWindowSaysGoesByTheCatalogues) {
+  EXPECT_EQ(listed(untranslated_words(our_tree())), "");
+}
+
 TEST(TreeTest, NoFileIsOverlong) { EXPECT_EQ(listed(overlong_files(our_tree())), ""); }
 
 // Each rule broken once, on made-up trees.
@@ -156,6 +160,16 @@ TEST(OrderRuleTest, AnUnorderedContainerIsFound) {
   EXPECT_THAT(unordered_containers({{"sim/run/a.cpp", "std::unordered_map<int, int> m;\n"},
                                     {"sim/circuit/memo.hpp", "#include <unordered_map>\n"}}),
               ElementsAre("sim/run/a.cpp:1: unordered_map has no fixed order"));
+}
+
+TEST(WordsRuleTest, WordsThatAreShownAsTheyStandAreFound) {
+  EXPECT_THAT(untranslated_words({{"gui/a.cpp",
+                                   "if (ImGui::Button(\"Go\", size)) go();\n"
+                                   "show_heading(font, \"Time\");\n"
+                                   "ImGui::Button(tr(\"Go\"));\n"
+                                   "ImGui::Button(\"x##close\");\n"}}),
+              ElementsAre("gui/a.cpp:1: words that no language translates; write tr(\"...\")",
+                          "gui/a.cpp:2: words that no language translates; write tr(\"...\")"));
 }
 
 TEST(LengthRuleTest, TheLineAfterTheLastAllowedIsFound) {

@@ -71,9 +71,10 @@ fs::path write_template(const fs::path& folder) {
   const std::string at = "'" + folder.string() + "'";
   const std::string command =
       "cd '" + kRoot.string() + "' && xgettext --language=C++ --from-code=UTF-8 -k -ktr:1 " +
-      "-ktr_as:1c,2 -kto_tr:1 -ksay:1 -ksay_counted:1,2 --add-location=file -o " + at +
-      "/source.pot --files-from=" + at + "/files 2>" + at + "/log && msgcat --sort-by-file -o " +
-      at + "/all.pot " + at + "/source.pot " + at + "/data.pot 2>>" + at +
+      "-ktr_as:1c,2 -kto_tr:1 -kto_tr_as:1c,2 -ksay:1 -ksay_counted:1,2 --add-location=file -o " +
+      at + "/source.pot --files-from=" + at + "/files 2>" + at +
+      "/log && msgcat --sort-by-file -o " + at + "/all.pot " + at + "/source.pot " + at +
+      "/data.pot 2>>" + at +
       // A per cent sign makes no format of C, and the day on which it was written is no change.
       "/log && sed -e '/^#, c-format$/d' -e '/^\"POT-Creation-Date/d' " + at + "/all.pot >" + at +
       "/words.pot";
@@ -136,7 +137,8 @@ TEST_P(EachCatalogue, HasWordsForEverythingInTheTemplate) {
 }
 
 TEST_P(EachCatalogue, FillsInWhatTheEnglishWordsFillIn) {
-  for (const PoEntry& entry : catalogue().entries()) {
+  const PoFile own = catalogue();
+  for (const PoEntry& entry : own.entries()) {
     if (entry.translated.front().empty()) continue;
     std::vector<std::string> english = braces_in(entry.many.empty() ? entry.english : entry.many);
     for (const std::string& words : entry.translated)
@@ -145,9 +147,10 @@ TEST_P(EachCatalogue, FillsInWhatTheEnglishWordsFillIn) {
 }
 
 TEST_P(EachCatalogue, BeginsAndEndsAsTheEnglishWordsDo) {
-  for (const PoEntry& entry : catalogue().entries()) {
+  const PoFile own = catalogue();
+  for (const PoEntry& entry : own.entries()) {
     const std::string& words = entry.translated.front();
-    if (words.empty()) continue;
+    if (words.empty() || entry.english.size() == 1) continue;
     EXPECT_EQ(words.front() == ' ', entry.english.front() == ' ') << entry.english;
     EXPECT_EQ(words.back() == ' ', entry.english.back() == ' ') << entry.english;
     EXPECT_EQ(words.back() == '.', entry.english.back() == '.') << entry.english << "\n" << words;

@@ -56,6 +56,7 @@ class Collector {
 void collect_part(const Registry::Entry& entry, Collector& into) {
   const Declaration& d = entry.declaration;
   into.place = entry.folder;
+  into.add_key(entry.name);
   into.add(d.title);
   into.add(d.help);
   into.add_params(d.params);

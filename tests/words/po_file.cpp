@@ -4,6 +4,8 @@
 #include <fstream>
 #include <sstream>
 
+#include "sim/base/text.hpp"
+
 namespace sixty {
 namespace {
 
@@ -79,7 +81,9 @@ std::vector<std::string> braces_in(const std::string& words) {
       depth += words[end] == '{' ? 1 : words[end] == '}' ? -1 : 0;
     std::string inside = words.substr(at + 1, end - at - 2);
     if (inside.empty() || inside[0] == ':') inside = std::to_string(number++) + inside;
-    all.push_back(inside);
+    // How many decimals a named number has is the language's own matter.
+    const bool is_named = is_letter(inside[0]) || inside[0] == '-';
+    all.push_back(is_named ? inside.substr(0, inside.find(':')) : inside);
     at = end;
   }
   std::sort(all.begin(), all.end());

@@ -29,7 +29,7 @@ class PoFile {
 };
 
 /// What stands in braces, sorted: "{0:.1f} of {1}" and "{1} of {0:.1f}" have the same; unnumbered
-/// ones are numbered as they come.
+/// ones are numbered as they come, and named ones are without their decimals.
 std::vector<std::string> braces_in(const std::string& words);
 
 }  // namespace sixty
