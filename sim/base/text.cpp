@@ -98,7 +98,7 @@ std::string did_you_mean(std::string_view name, const std::vector<std::string>& 
 }
 
 std::string_view trimmed(std::string_view text) {
-  const auto is_blank = [](char c) { return c == ' ' || c == '\n' || c == '\t'; };
+  const auto is_blank = [](char c) { return c == ' ' || c == '\n'; };
   while (!text.empty() && is_blank(text.front())) text.remove_prefix(1);
   while (!text.empty() && is_blank(text.back())) text.remove_suffix(1);
   return text;

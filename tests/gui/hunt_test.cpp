@@ -34,7 +34,7 @@ class Hunt : public WorkedWindow {
   /// Makes the library, or finds that another test has made it: sooner than the window does, which
   /// draws all the while.
   static void SetUpTestSuite() {
-    const Registry registry = models::registry();
+    static const Registry registry = models::registry();  // signs point into it
     Diagnostics diagnostics;
     Mistakes mistakes(diagnostics);
     const diagnose::Books books(registry, mistakes);
