@@ -8,6 +8,7 @@
 
 #include "gui/bench/meters.hpp"
 #include "gui/bench/panel_pieces.hpp"
+#include "gui/bench/values_panel.hpp"
 #include "sim/base/text.hpp"
 #include "sim/explain/link.hpp"
 #include "sim/scene/values.hpp"
@@ -297,10 +298,10 @@ void Card::show_command(Bench& bench, PartId id, std::size_t k) {
   if (ImGui::GetCursorScreenPos().x + kField > right) ImGui::NewLine();
   ImGui::SetNextItemWidth(kField);
   if (ImGui::InputText("##argument", &words)) written = words == standing ? "" : words;
-  show_tip(say("{}: {}", tr(argument.help), expectation(argument)).c_str());
+  show_tip(say("{}: {}", tr(argument.help), spoken_expectation(argument)).c_str());
   std::string wrong;
   const std::optional<Value> value = value_of(argument, words, wrong);
-  if (!value) show_text(say("! {}; takes {}", wrong, expectation(argument)));
+  if (!value) show_text(say("! {}; takes {}", wrong, spoken_expectation(argument)));
   if (!pressed || !value) return;
   bench.command(id, k, written.empty() ? offered.number : value->number);
   if (offered.is_present) written.clear();

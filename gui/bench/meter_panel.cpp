@@ -137,7 +137,8 @@ void MeterPanel::show_in(Bench& bench, const sf::FloatRect& box) {
 
 void MeterPanel::show(Bench& bench, float width, float most_high) {
   constexpr float kBetween = 4;  // lines lie closer than elsewhere: it shares a column with a card
-  const FloatingPanel panel(tr("Instruments"), open_, width, most_high);
+  const FloatingPanel panel((std::string(tr("Instruments")) + "###instruments").c_str(), open_,
+                            width, most_high);
   const ImGuiStyle& style = ImGui::GetStyle();
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(style.ItemSpacing.x, kBetween));
   show_all(bench);

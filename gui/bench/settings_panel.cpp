@@ -41,7 +41,8 @@ float choose_scale(float scale) {
 Chosen show_settings(const Choosing& choosing, bool& open, float width, float most_high,
                      ImFont* heading) {
   Chosen chosen;
-  const FloatingPanel panel(tr("Settings"), open, width, most_high);
+  const FloatingPanel panel((std::string(tr("Settings")) + "###settings").c_str(), open, width,
+                            most_high);
   panel_heading(tr("Language"), heading);
   chosen.language = choose_language(choosing.settings.language);
   panel_heading(tr("How large all is"), heading);

@@ -143,6 +143,7 @@ void Window::frame(float frame_s) {
   desk_->meters.follow(desk_->bench);
   desk_->hunt.follow();
   if (lesson_.is_open()) lesson_.follow(desk_->bench);
+  desk_->bench.hold_hands(lesson_.holds_hands());
   desk_->strip.record(desk_->meters.channels(), desk_->meters.channel_values());
   Course course{desk_->bench.picture().at,    seen.reach, seen.log,
                 desk_->bench.picture().lanes, seen.twin,  {}};
@@ -163,6 +164,7 @@ void Window::frame(float frame_s) {
   if (!is_bare()) show_panels();
   if (keys_page_) show_keys();
   show_settings_panel();
+  show_captions();
   panels_->draw();
   ++frames_;
 }
@@ -181,7 +183,6 @@ void Window::show_panels() {
   constexpr float kReadable = 300;
   const bool is_narrow = canvas().width < kReadable;
   desk_->why.show(desk_->bench, is_narrow ? layout_.canvas(false) : canvas(), boxes_asked_about());
-  show_captions();
   show_meters();
   show_hunt();
   show_lesson();
@@ -349,7 +350,7 @@ void Window::handle(const sf::Event& of_window) {
       break;
     case sf::Event::KeyPressed:
       if (event.key.code == sf::Keyboard::Escape && panels_->close_popups()) break;
-      if (!panels_->takes_keys() && !is_filling_in() && !is_for_fields(event.key)) press(event.key);
+      if (!panels_->takes_keys() && !is_for_fields(event.key)) press(event.key);
       if (is_filling_in() && event.key.code == sf::Keyboard::Escape) close_topmost();
       break;
     case sf::Event::MouseWheelScrolled:

@@ -81,7 +81,7 @@ class Window {
   bool press_of_panels(const sf::Event::KeyEvent& key);
   /// Files or the form are open: letters are meant for them.
   bool is_filling_in() const { return files_ || form_ || settings_open_; }
-  /// It chooses among a lesson's answers.
+  /// It is meant for the fields of what is open.
   bool is_for_fields(const sf::Event::KeyEvent& key) const;
   /// What lies over the drawing, the last first. Returns whether there was anything.
   bool close_topmost();

@@ -147,11 +147,11 @@ void Window::read_settings_file() {
   Diagnostics mistakes;
   const std::string path = settings_file();
   if (!path.empty()) settings_ = read_settings(path, mistakes);
+  speak(chosen_language(options_.language, settings_.language));
   if (!mistakes.empty())
     message_ = say("{} could not all be read; the rest is as it was made", path);
   if (options_.theme.empty() && light_ != (settings_.theme == "light")) toggle_theme();
   layout_.take(settings_);
-  speak(chosen_language(options_.language, settings_.language));
   obey_settings();
   set_scale(chosen_scale(options_.scale, settings_.scale));
   if (options_.size.empty() && !options_.fills_screen())

@@ -242,7 +242,8 @@ void Window::show_keys() {
   ImGui::SetNextWindowPos({s.x / 2, s.y / 2}, ImGuiCond_Always, {0.5F, 0.5F});
   const float width = std::min(s.x - 20, 940.0F);
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(8, 3));
-  const FloatingPanel panel(tr("Keys"), keys_page_, width, s.y - 20);
+  const FloatingPanel panel((std::string(tr("Keys")) + "###keys").c_str(), keys_page_, width,
+                            s.y - 20);
   constexpr float kRoomForThree = 640;
   if (ImGui::BeginTable("keys", width < kRoomForThree ? 1 : 3)) {
     column(panels_->heading(), tr("Time"), kRun);

@@ -19,7 +19,6 @@ void Window::open_lessons() {
 
 void Window::close_lessons() {
   lesson_.close();
-  desk_->bench.hold_hands("");
   if (sight_.is_home()) travel(sight_.view());
 }
 
@@ -48,6 +47,9 @@ bool Window::is_for_fields(const sf::Event::KeyEvent& key) const {
   using K = sf::Keyboard;
   static const std::set<K::Key> kChoose{K::Up,  K::Down,  K::Left, K::Right,
                                         K::Tab, K::Space, K::Enter};
+  if (files_ || form_) return true;
+  // The settings' own keys go on doing what the panel says of them.
+  if (settings_open_) return key.code != K::F5 && !key.control;
   return lesson_.chooses() && kChoose.count(key.code) != 0;
 }
 

@@ -105,13 +105,13 @@ void LessonPanel::run_to_the_end(Bench& bench) const {
 }
 
 /// What is asked and shown is judged as the lesson has it, without what hands would do meanwhile.
-bool LessonPanel::holds_hands() const {
-  if (tutor_ == nullptr || sitting_->is_over()) return false;
-  return phase_ == Phase::kRuns || phase_ == Phase::kAsks || phase_ == Phase::kReveals;
+std::string LessonPanel::holds_hands() const {
+  if (!open_ || tutor_ == nullptr || sitting_->is_over()) return "";
+  const bool holds = phase_ == Phase::kRuns || phase_ == Phase::kAsks || phase_ == Phase::kReveals;
+  return holds ? tr("Hands off: the lesson shows something, or asks.") : "";
 }
 
 void LessonPanel::follow(Bench& bench) {
-  bench.hold_hands(holds_hands() ? tr("Hands off: the lesson shows something, or asks.") : "");
   if (tutor_ == nullptr || sitting_->is_over()) return;
   told_ = tutor_->told();
   if (told_.words) heads_[sitting_->step()] = told_.words->head;

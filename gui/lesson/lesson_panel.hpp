@@ -35,6 +35,8 @@ class LessonPanel {
   /// Words are in another language from now on.
   void speaks(const std::string& language);
   bool is_open() const { return open_; }
+  /// Why hands do nothing now; empty: they do as they like.
+  std::string holds_hands() const;
   /// Something of it is to be chosen: arrows, space and tab go from field to field.
   bool chooses() const;
   /// The key for what comes next: to the end of what is shown, or on.
@@ -70,7 +72,6 @@ class LessonPanel {
   void go_back(Bench& bench);
   void run_to_the_end(Bench& bench) const;
   void follow_goal(Bench& bench);
-  bool holds_hands() const;
   bool has_come(const Bench& bench) const;
   void show_list(Wish& wish);
   void show_step(Bench& bench, ImFont* heading);

@@ -9,7 +9,7 @@
 namespace sixty::models {
 namespace {
 
-constexpr double kHalf = 102;  // of the paper's width
+constexpr double kHalf = 102;       // of the paper's width
 constexpr double kRowApart = 12.2;  // from one row to the next
 constexpr int kAbove = 3, kBelow = 46;
 constexpr double kEdge = 92;  // where the sprocket holes are

@@ -58,7 +58,7 @@ std::vector<Place> places_of(const Installation& installation) {
 std::string spoken_place(const std::string& name) {
   constexpr std::string_view kAll = "all ";
   if (name == "upstairs") return tr("upstairs");
-  if (name.starts_with(kAll)) return say("all {}", spoken_key(name.substr(kAll.size())));
+  if (name.starts_with(kAll)) return say("all {}", spoken_kind(name.substr(kAll.size())));
   const std::size_t blank = name.rfind(' ');
   if (blank == std::string::npos || !is_digit(name.back())) return name;
   const std::string of = name.substr(0, blank), number = name.substr(blank + 1);

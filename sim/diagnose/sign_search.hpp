@@ -60,7 +60,7 @@ class SignSearch {
   static constexpr std::size_t kWhole = static_cast<std::size_t>(-1);
 
   const Installation& installation_;
-  const std::vector<SignAt>& signs_;
+  std::vector<SignAt> signs_;
   std::vector<Entry> entries_;
   std::map<std::pair<std::string, std::size_t>, std::size_t> texts_;
 };

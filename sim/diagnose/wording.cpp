@@ -66,7 +66,7 @@ std::string question_words(const Proposal& proposal, const Library& library) {
   const SignAt& at = library.signs[proposal.sign];
   const bool any = proposal.check->asks && proposal.signs.size() > 1;
   const std::string says = tr(at.sign->says);
-  return any ? say("Is it so that any {} {}?", spoken_key(at.sign->kind->name), says)
+  return any ? say("Is it so that any {} {}?", spoken_kind(at.sign->kind->name), says)
              : say("Is it so that {} {}?", library.installation->parts[at.part].name, says);
 }
 

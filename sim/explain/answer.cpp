@@ -141,7 +141,7 @@ Answer answer_to(const Question& q, Session& looked_at, Session& sound, const Ha
 std::string headline(const Answer& answer, const Question& q, const Installation& scene) {
   // In quotation marks, as it may be asked.
   const std::string what =
-      fmt::format("\"{} {}\"", answer.event_kind, scene.parts[answer.part].name);
+      fmt::format("\"{} {}\"", spoken_key(answer.event_kind), scene.parts[answer.part].name);
   const std::string when = spoken_instant(scene.clock, answer.at);
   std::string text;
   switch (answer.kind) {

@@ -142,8 +142,8 @@ bool tend_armature(std::uint16_t care, double value, int coil, Ctx& ctx) {
   const circuit::Coil& now = ctx.reader().coil(coil);
   double least = std::max(now.armature.second_from_m, now.armature.seat_m);
   for (const circuit::Mark& mark : now.marks) least = std::max(least, mark.gap_m);
-  const std::array<Condition, 1> conditions = {
-      Condition{to_tr("gap, beyond all that is worked on the way, m"), value, least, value > least}};
+  const std::array<Condition, 1> conditions = {Condition{
+      to_tr("gap, beyond all that is worked on the way, m"), value, least, value > least}};
   ctx.because(value > least, conditions);
   if (value > least) ctx.change_coil(coil).armature.stroke_m = value;
   return value > least;

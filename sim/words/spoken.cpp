@@ -19,14 +19,37 @@ std::string with_spoken_day(std::string text) {
   return spoken_number(std::move(text));
 }
 
+// Units that are words, one and many.
+constexpr std::array kUnits{
+    to_tr_as("unit", "turn"),  to_tr_as("unit", "turns"), to_tr_as("unit", "row"),
+    to_tr_as("unit", "rows"),  to_tr_as("unit", "cell"),  to_tr_as("unit", "cells"),
+    to_tr_as("unit", "beat"),  to_tr_as("unit", "beats"), to_tr_as("unit", "tooth"),
+    to_tr_as("unit", "teeth"), to_tr_as("unit", "s/day")};
+
+std::string with_spoken_unit(std::string quantity) {
+  const std::size_t unit = quantity.rfind(' ') + 1;
+  for (const char* english : kUnits) {
+    if (quantity.compare(unit, std::string::npos, english) != 0) continue;
+    quantity.replace(unit, std::string::npos, tr_as("unit", english));
+    break;
+  }
+  return spoken_number(std::move(quantity));
+}
+
 }  // namespace
 
 std::string spoken_quantity(double si, std::string_view si_unit) {
-  return spoken_number(format_quantity(si, si_unit));
+  return with_spoken_unit(format_quantity(si, si_unit));
 }
 
 std::string spoken_quantity(double si, std::string_view si_unit, int digits) {
-  return spoken_number(format_quantity(si, si_unit, digits));
+  return with_spoken_unit(format_quantity(si, si_unit, digits));
+}
+
+std::string spoken_kind(const std::string& name) {
+  const std::string words = words_of_key(name);
+  const char* spoken = tr_as("kind of part", words.c_str());
+  return spoken == words.c_str() ? name : spoken;
 }
 
 std::string spoken_instant(const CivilClock& clock, SimTime t, int fraction_digits) {

@@ -23,6 +23,8 @@ std::string spoken_duration(SimTime t);
 /// The words that the spoken language has for a name in data, "error_min"; the name as it stands
 /// there where it has none.
 std::string spoken_key(const std::string& name);
+/// The same of the name of a kind of part, which may mean something else as that of a value.
+std::string spoken_kind(const std::string& name);
 /// "never", "once", "3 times".
 std::string spoken_times(std::int64_t number);
 

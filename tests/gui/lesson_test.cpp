@@ -103,6 +103,32 @@ TEST_F(LessonTaken, AFigureIsAskedForBeforeTheRunShowsIt) {
   EXPECT_FALSE(lesson().sitting()->fared()[0].right);
 }
 
+TEST_F(LessonTaken, HandsDoNothingWhileItAsksAndAllOnceItIsLeft) {
+  begin(2);
+  Bench& bench = window().bench();
+  const std::size_t before = bench.seen().log->size();
+  bench.command(part("step_all_key"), "close", 0);
+  until([&] { return window().message().find("Hands off") != std::string::npos; });
+  EXPECT_EQ(bench.seen().log->size(), before);
+  typed("key f");  // to the fault hunt
+  EXPECT_FALSE(lesson().is_open());
+  bench.command(part("step_all_key"), "close", 0);
+  until([&] { return bench.seen().log->size() == before + 1; });
+}
+
+TEST_F(LessonTaken, ArrowsAndSpaceChooseAndEnterLeadsOn) {
+  begin(2);
+  for (int k = 0; k < 12 && !lesson().told().judged; ++k) {
+    typed("key Down");
+    typed("key space");
+    for (int frame = 0; frame < 40; ++frame) window().step();
+  }
+  ASSERT_TRUE(lesson().told().judged.has_value());  // one of them was the answer's button
+  until([&] { return !window().bench().seen().running; });
+  typed("key Return");
+  until([&] { return step() == 2; });
+}
+
 TEST_F(LessonTaken, WhatIsPutInOrderIsHeldAgainstTheRun) {
   begin(2);
   ASSERT_TRUE(press("lesson/step", {"A hint"}));

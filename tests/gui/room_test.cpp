@@ -33,8 +33,8 @@ TEST_F(Room, ThePageOfKeysDoesNotScrollInAWindowOfAnySizeThatIsOfUse) {
          std::to_string(height));
     typed("key F1");
     typed("mousemove 5 5");
-    EXPECT_FALSE(panel("Keys").ScrollbarY) << width;
-    EXPECT_LT(panel("Keys").ScrollMax.y, 1) << width;
+    EXPECT_FALSE(panel("###keys").ScrollbarY) << width;
+    EXPECT_LT(panel("###keys").ScrollMax.y, 1) << width;
     typed("key F1");
   }
 }
@@ -47,7 +47,7 @@ TEST_F(Room, InstrumentsWithACardLeaveTheDrawingItsRoom) {
   typed("mousemove 5 5");
   EXPECT_GE(window().drawing().width, 800);
   const ImGuiWindow& card = panel("card");
-  const ImGuiWindow& meters = panel("Instruments");
+  const ImGuiWindow& meters = panel("###instruments");
   EXPECT_LE(card.Pos.y + card.Size.y, meters.Pos.y);
   EXPECT_GE(meters.Pos.x, window().drawing().left + window().drawing().width);
   EXPECT_GE(meters.Size.x, MeterPanel::kWidth);
@@ -58,7 +58,7 @@ TEST_F(Room, InstrumentsInASmallWindowStandBesideTheDrawing) {
   of_size(800, 600);
   window();
   typed("key i");
-  const ImGuiWindow& meters = panel("Instruments");
+  const ImGuiWindow& meters = panel("###instruments");
   EXPECT_GE(meters.Pos.x, window().drawing().left + window().drawing().width);
   typed("key i");
   EXPECT_EQ(window().drawing().width, 800);

@@ -61,11 +61,12 @@ fs::path write_template(const fs::path& folder) {
   {
     std::ofstream data(folder / "data.pot");
     data << "msgid \"\"\nmsgstr \"Content-Type: text/plain; charset=UTF-8\\n\"\n";
-    std::map<std::string, std::set<std::string>> places;
-    for (const DataWords& one : data_words()) places[one.words].insert(one.place);
-    for (const auto& [words, at] : places) {
+    std::map<std::pair<std::string, std::string>, std::set<std::string>> places;
+    for (const DataWords& one : data_words()) places[{one.context, one.words}].insert(one.place);
+    for (const auto& [key, at] : places) {
       for (const std::string& place : at) data << "\n#: " << place;
-      data << "\nmsgid " << in_po_quotes(words) << "\nmsgstr \"\"\n";
+      if (!key.first.empty()) data << "\nmsgctxt " << in_po_quotes(key.first);
+      data << "\nmsgid " << in_po_quotes(key.second) << "\nmsgstr \"\"\n";
     }
   }
   const std::string at = "'" + folder.string() + "'";

@@ -25,7 +25,10 @@ class Collector {
   std::string place;
 
   void add(const std::string& words) {
-    if (!words.empty()) all_.push_back({words, place});
+    if (!words.empty()) all_.push_back({words, "", place});
+  }
+  void add_kind(const std::string& name) {
+    all_.push_back({words_of_key(name), "kind of part", place});
   }
   /// A name that is shown as words.
   void add_key(const std::string& key) { add(words_of_key(key)); }
@@ -56,7 +59,7 @@ class Collector {
 void collect_part(const Registry::Entry& entry, Collector& into) {
   const Declaration& d = entry.declaration;
   into.place = entry.folder;
-  into.add_key(entry.name);
+  into.add_kind(entry.name);
   into.add(d.title);
   into.add(d.help);
   into.add_params(d.params);

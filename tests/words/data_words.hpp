@@ -9,7 +9,8 @@ namespace sixty {
 /// say, and the English words of lessons and tours.
 struct DataWords {
   std::string words;
-  std::string place;  ///< "models/NAME" or a file below the top of the tree
+  std::string context;  ///< may be empty
+  std::string place;    ///< "models/NAME" or a file below the top of the tree
 };
 
 /// All of them, as the program asks for them; some several times.
