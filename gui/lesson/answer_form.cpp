@@ -72,8 +72,8 @@ std::optional<Reply> AnswerForm::show_choices(const Tutor::Words& words) {
 
 std::optional<Reply> AnswerForm::show_number(const Question& question, const Lesson& lesson) {
   const std::string& unit = lesson.facts[question.number].fact.unit;
-  constexpr float kWide = 150;
-  ImGui::SetNextItemWidth(kWide);
+  constexpr float kNumberWide = 150;
+  ImGui::SetNextItemWidth(kNumberWide);
   const bool entered =
       ImGui::InputText("##number", &written_, ImGuiInputTextFlags_EnterReturnsTrue);
   ImGui::SameLine();
