@@ -98,10 +98,16 @@ std::string did_you_mean(std::string_view name, const std::vector<std::string>& 
 }
 
 std::string_view trimmed(std::string_view text) {
-  const auto is_blank = [](char c) { return c == ' ' || c == '\n'; };
-  while (!text.empty() && is_blank(text.front())) text.remove_prefix(1);
-  while (!text.empty() && is_blank(text.back())) text.remove_suffix(1);
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
   return text;
+}
+
+std::string trimmed_block(const std::string& text) {
+  constexpr const char* kBlank = " \n";
+  const std::size_t begin = text.find_first_not_of(kBlank);
+  if (begin == std::string::npos) return "";
+  return text.substr(begin, text.find_last_not_of(kBlank) - begin + 1);
 }
 
 std::string trimmed(const std::string& text) {

@@ -28,7 +28,9 @@ std::string did_you_mean(std::string_view name, const std::vector<std::string>& 
 /// Source: The Unicode Standard, table of well-formed UTF-8 byte sequences (from memory).
 std::size_t find_invalid_utf8(std::string_view text);
 
-/// The text without spaces and line ends at either end.
+/// The text without spaces and line ends at either end: a block of YAML ends with one.
+std::string trimmed_block(const std::string& text);
+/// The text without spaces at either end.
 std::string_view trimmed(std::string_view text);
 std::string trimmed(const std::string& text);
 /// Its pieces between the separators, each trimmed; at least one.

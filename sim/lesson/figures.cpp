@@ -61,7 +61,7 @@ bool is_words(const YamlNode& node) {
 void add_figures_of_all(const YamlNode& english, const std::vector<Stated>& stated,
                         std::vector<Figures>& found) {
   add_figures(english, stated, found);
-  const std::string key = trimmed(english.scalar);
+  const std::string key = trimmed_block(english.scalar);
   for (const Language& language : languages()) {
     const char* words = words_in(language, key.c_str());
     if (words == nullptr) continue;

@@ -40,7 +40,7 @@ Sayings StepReader::read_sayings(const YamlNode& node, const std::string& label,
   for (const auto& [key, value] : node.entries) {
     if (!reader_.is_scalar(value, label + "." + key.scalar, "words")) continue;
     Written written = reader_.written(value, label + "." + key.scalar);
-    written.text = trimmed(written.text);  // a block of text ends with a line end
+    written.text = trimmed_block(written.text);  // a block of text ends with a line end
     sayings[key.scalar] = read_saying(written, installation_, numbers, mistakes_);
   }
   if (const YamlNode* english = node.find("en"))
@@ -53,7 +53,7 @@ Sayings StepReader::read_sayings(const YamlNode& node, const std::string& label,
 
 void StepReader::add_catalogued(Written written, const std::vector<NamedNumber>& numbers,
                                 Sayings& sayings) {
-  const std::string english = trimmed(written.text), label = written.label;
+  const std::string english = trimmed_block(written.text), label = written.label;
   for (const Language& language : languages()) {
     const char* words = words_in(language, english.c_str());
     if (words == nullptr || sayings.count(language.code) != 0) continue;

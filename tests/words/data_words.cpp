@@ -108,7 +108,7 @@ void collect_books(const Registry& registry, Collector& into) {
 void collect_english(const YamlNode& node, std::vector<std::string>& into) {
   for (const auto& [key, value] : node.entries) {
     if (key.scalar == "en" && !value.scalar.empty())
-      into.push_back(trimmed(value.scalar));
+      into.push_back(trimmed_block(value.scalar));
     else
       collect_english(value, into);
   }
@@ -120,7 +120,7 @@ void collect_form(const YamlNode& node, Collector& into) {
   static const std::set<std::string> kShown{"title", "label", "one", "help"};
   for (const auto& [key, value] : node.entries) {
     if (value.kind == YamlNode::kScalar && kShown.count(key.scalar) != 0)
-      into.add(trimmed(value.scalar));
+      into.add(trimmed_block(value.scalar));
     else if (key.scalar == "choices")
       for (const auto& [word, label] : value.entries) into.add(label.scalar);
     else
