@@ -17,9 +17,9 @@ constexpr int kMostDecimals = 6;
 
 /// Of a language without a catalogue: most languages of Europe have a comma.
 /// Source: Unicode CLDR 41, decimal symbols (from memory).
-bool has_decimal_comma(const std::string& code) {
+char decimal_sign_of(const std::string& code) {
   const Language* language = find_language(code);
-  return language == nullptr || language->decimal_sign == ',';
+  return language == nullptr ? ',' : language->decimal_sign;
 }
 
 /// What stands between braces.
@@ -97,13 +97,7 @@ std::string quantity_text(double value, const std::string& unit, int decimals,
   } else {
     text = format_quantity(value, unit);
   }
-  // The first point of the number; units have points of their own.
-  const std::size_t point = text.find('.');
-  const auto is_digit = [&](std::size_t at) {
-    return at < text.size() && text[at] >= '0' && text[at] <= '9';
-  };
-  if (has_decimal_comma(language) && is_digit(point - 1) && is_digit(point + 1)) text[point] = ',';
-  return text;
+  return with_decimal_sign(std::move(text), decimal_sign_of(language));
 }
 
 std::string said(const Saying& saying, const Installation& installation,

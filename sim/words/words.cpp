@@ -38,9 +38,14 @@ Messages* read_catalogue(const Catalogue& catalogue) {
   return boost::locale::gnu_gettext::create_messages_facet<char>(info);
 }
 
+/// Who speaks nothing else need not wait for catalogues to be read.
+const Spoken& english() {
+  static const Spoken one{{"en", "English", '.'}, std::locale::classic(), nullptr, 0};
+  return one;
+}
+
 std::vector<Spoken> read_all() {
-  std::vector<Spoken> all;
-  all.push_back({{"en", "English", '.'}, std::locale::classic(), nullptr, 0});
+  std::vector<Spoken> all{english()};
   for (const Catalogue& catalogue : catalogues()) {
     Messages* messages = read_catalogue(catalogue);
     Spoken one{{catalogue.code, catalogue.code, '.'},
@@ -63,7 +68,7 @@ const std::vector<Spoken>& all_spoken() {
 }
 
 std::atomic<const Spoken*>& now_spoken() {
-  static std::atomic<const Spoken*> now = &all_spoken().front();
+  static std::atomic<const Spoken*> now = &english();
   return now;
 }
 
@@ -123,7 +128,10 @@ const char* tr_counted(const char* one, const char* many, std::int64_t number) {
 }
 
 std::string spoken_number(std::string number) {
-  const char sign = spoken().decimal_sign;
+  return with_decimal_sign(std::move(number), spoken().decimal_sign);
+}
+
+std::string with_decimal_sign(std::string number, char sign) {
   if (sign == '.') return number;
   for (std::size_t at = 1; at + 1 < number.size(); ++at)
     if (number[at] == '.' && is_digit(number[at - 1]) && is_digit(number[at + 1]))

@@ -42,6 +42,8 @@ const char* tr_as(const char* context, const char* english);
 constexpr const char* to_tr(const char* english) { return english; }
 constexpr const char* to_tr_as(const char* /*context*/, const char* english) { return english; }
 
+/// The number with that decimal sign for its point. Points without a digit on both sides stay.
+std::string with_decimal_sign(std::string number, char sign);
 /// A number as the spoken language writes it: "0.5" -> "0,5". Points elsewhere stay.
 std::string spoken_number(std::string number);
 
