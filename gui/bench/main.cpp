@@ -7,6 +7,7 @@
 #include "gui/bench/display.hpp"
 #include "gui/bench/options.hpp"
 #include "gui/bench/window.hpp"
+#include "gui/exhibit/run_exhibit.hpp"
 #include "models/part_list.hpp"
 #include "sim/base/ending.hpp"
 #include "sim/words/words.hpp"
@@ -24,6 +25,20 @@ int no_window(const std::string& why) {
   return kNoWindow;
 }
 
+int exhibit(const sixty::gui::Options& options, const sixty::Registry& registry) {
+  using namespace sixty;
+  if (const std::string why = gui::why_no_window(); !why.empty()) return no_window(why);
+  watch_for_end();
+  Diagnostics mistakes;
+  try {
+    const int code = gui::run_exhibit(options, registry, mistakes);
+    if (!mistakes.empty()) fmt::print(stderr, "{}", mistakes.to_text());
+    return code;
+  } catch (const std::runtime_error& error) {
+    return no_window(error.what());
+  }
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -35,6 +50,7 @@ int main(int argc, char** argv) {
   if (const auto exit_code = gui::read_options(argc, argv, options, mistakes)) return *exit_code;
   if (!options.language.empty()) speak(*find_language(options.language));
   const Registry registry = models::registry();
+  if (!options.exhibit.empty()) return exhibit(options, registry);
   gui::Opening opening = gui::open_scene(options, registry, mistakes);
   if (!mistakes.empty()) {
     fmt::print(stderr, "{}", mistakes.to_text());

@@ -219,6 +219,17 @@ void add_walks(CLI::App& app, const CLI::Validator& named, Options& options, std
       ->needs(folder);
 }
 
+void add_exhibit(CLI::App& app, const CLI::Validator& named, Options& options) {
+  auto* exhibit = app.add_option("--exhibit", options.exhibit,
+                                 "Run the exhibit FILE for visitors, in full screen")
+                      ->check(named);
+  app.add_option("--piece", options.piece, "Of the exhibit: which piece a --screenshot is of")
+      ->needs(exhibit);
+  app.add_option("--clock", options.clock,
+                 "Of the exhibit: what clocks on the wall show when it begins, 2026-12-01T10:15")
+      ->needs(exhibit);
+}
+
 std::vector<std::string> codes_of_languages() {
   std::vector<std::string> codes;
   for (const Language& language : languages()) codes.push_back(language.code);
@@ -259,6 +270,7 @@ std::optional<int> read_options(int argc, char** argv, Options& options, Diagnos
   std::string present;
   bool loop = false;
   add_walks(app, named, options, present, loop);
+  add_exhibit(app, named, options);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

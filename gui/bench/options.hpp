@@ -48,6 +48,9 @@ struct Options {
   Guide::Way way = Guide::Way::kOnce;
   int step = 1;        ///< of the tour or lesson, to begin with
   std::string lesson;  ///< file, or the beginning of its name among those beside the scene
+  std::string exhibit;  ///< file; empty: none
+  std::string piece;    ///< of it, for a picture
+  std::string clock;    ///< what clocks on the wall show when it begins; empty: as they do
   FilmOrder film;
   HuntOptions hunt;
   /// The command line says when or with what to begin.

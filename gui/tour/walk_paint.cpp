@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "gui/paint/text_width.hpp"
+#include "gui/tour/pace_words.hpp"
 #include "gui/tour/veil.hpp"
 #include "gui/tour/walk.hpp"
 #include "sim/tour/saying.hpp"
@@ -20,13 +21,6 @@ std::vector<std::string> broken(const std::string& text, float most, float em,
                                 const Letters& letters) {
   return broken_lines(text, most,
                       [&](const std::string& line) { return letters.width(line, em, false); });
-}
-
-std::string speed_words(const Runner::Seen& seen) {
-  if (seen.stretch) return tr("slow where it matters");
-  if (seen.speed == 1) return tr("true speed");
-  return seen.speed > 1 ? say("{:.0f} times faster", seen.speed)
-                        : say("{:.0f} times slower", 1 / seen.speed);
 }
 
 }  // namespace
@@ -110,7 +104,7 @@ void Walk::paint_words(const Bench& bench, const Letters& letters, const sf::Flo
   put(spoken_instant(bench.installation().clock, std::max<SimTime>(bench.picture().at, 0), 2),
       {right, y}, t.side, theme.text, Align::kRight, false);
   y += t.head * 1.05F + t.text * 0.5F;
-  put(speed_words(bench.seen()), {right, y}, t.side, theme.second_text, Align::kRight, false);
+  put(pace_words(bench.seen()), {right, y}, t.side, theme.second_text, Align::kRight, false);
   for (const std::string& line : lines(bench, letters, size)) {
     put(line, {kMargin, y}, t.text, theme.text, Align::kLeft, false);
     y += kLine * t.text;

@@ -6,6 +6,8 @@
 #include "sim/cli/output.hpp"
 #include "sim/diagnose/observation.hpp"
 #include "sim/diagnose/observation_schema.hpp"
+#include "sim/exhibit/exhibit.hpp"
+#include "sim/exhibit/exhibit_schema.hpp"
 #include "sim/lesson/lesson.hpp"
 #include "sim/lesson/lesson_schema.hpp"
 #include "sim/run/session.hpp"
@@ -45,14 +47,16 @@ int obey(std::vector<std::string> words, const Registry& registry) {
   return std::visit(Dispatch{registry}, arguments);
 }
 
-/// Lessons, tours and observations are held against their scene; anything else is checked by
-/// itself.
+/// Lessons, exhibits, tours and observations are held against their scene; anything else is checked
+/// by itself.
 void check_any(const std::string& file, const Registry& registry, Diagnostics& mistakes) {
   Diagnostics unread;
   const std::optional<YamlNode> root = read_yaml(file, unread);
   Mistakes reading(mistakes);
   if (root && lesson::is_lesson(*root))
     lesson::check_lesson(*root, file, registry, mistakes);
+  else if (root && exhibit::is_exhibit(*root))
+    exhibit::check_exhibit(*root, file, registry, mistakes);
   else if (root && is_tour(*root))
     check_tour(*root, file, registry, mistakes);
   else if (root && diagnose::is_observations(*root))
@@ -80,7 +84,8 @@ int check_command(const CheckArguments& arguments, const Registry& registry) {
 }
 
 int schema_command(const Registry& registry) {
-  print(scene_schema(registry, {diagnose::observation_schema(registry), lesson::lesson_schema()}) +
+  print(scene_schema(registry, {diagnose::observation_schema(registry), lesson::lesson_schema(),
+                                exhibit::exhibit_schema()}) +
         "\n");
   return kOk;
 }

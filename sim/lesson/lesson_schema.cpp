@@ -9,14 +9,6 @@ namespace {
 
 using schema::Json;
 
-/// Words by language.
-Json words(const std::string& description) {
-  return Json{{"description", description},
-              {"type", "object"},
-              {"required", {"en"}},
-              {"additionalProperties", {{"type", "string"}}}};
-}
-
 void add_fact(Json& json) {
   json["reading"] = schema::text("PART.READING");
   json["event"] = schema::text("PART.KIND of event");
@@ -27,15 +19,22 @@ void add_fact(Json& json) {
                                "What is taken of it.");
 }
 
-Json named_fact() {
+}  // namespace
+
+schema::Json words_schema(const std::string& description) {
+  return Json{{"description", description},
+              {"type", "object"},
+              {"required", {"en"}},
+              {"additionalProperties", {{"type", "string"}}}};
+}
+
+schema::Json fact_schema() {
   Json json;
   add_fact(json);
-  json["begin"] = schema::text("When its span begins; as the step's, if nothing is said.");
-  json["end"] = schema::text("When it ends.");
   return schema::closed_object(std::move(json), {});
 }
 
-Json condition() {
+schema::Json condition_schema() {
   Json json;
   add_fact(json);
   json["at"] = schema::text("A place: each part of it that has one is meant.");
@@ -48,11 +47,21 @@ Json condition() {
   return schema::closed_object(std::move(json), {});
 }
 
+namespace {
+
+Json named_fact() {
+  Json json;
+  add_fact(json);
+  json["begin"] = schema::text("When its span begins; as the step's, if nothing is said.");
+  json["end"] = schema::text("When it ends.");
+  return schema::closed_object(std::move(json), {});
+}
+
 Json stated() {
   Json json;
   json["words"] = schema::text("Words that hold a figure.");
   json["why"] = schema::text("Why it is no number of the run.");
-  json["so"] = condition();
+  json["so"] = condition_schema();
   json["begin"] = schema::text("When the span begins in which it is so.");
   json["end"] = schema::text("When it ends.");
   return schema::closed_object(std::move(json), {"words"});
@@ -60,8 +69,8 @@ Json stated() {
 
 Json choice() {
   Json json;
-  json["text"] = words("The answer.");
-  json["says"] = words("What is said to who has chosen it.");
+  json["text"] = words_schema("The answer.");
+  json["says"] = words_schema("What is said to who has chosen it.");
   json["right"] = schema::yes_or_no("It is the right one.");
   json["go"] = schema::text("Name of the step that follows.");
   return schema::closed_object(std::move(json), {"text"});
@@ -69,7 +78,7 @@ Json choice() {
 
 Json item() {
   Json json;
-  json["text"] = words("What happens.");
+  json["text"] = words_schema("What happens.");
   json["event"] = schema::text("PART.KIND of event");
   return schema::closed_object(std::move(json), {"text", "event"});
 }
@@ -83,7 +92,7 @@ Json model() {
 
 void add_stop(Json& json) {
   json["name"] = schema::text("By which `go` finds it.");
-  json["head"] = words("Its heading.");
+  json["head"] = words_schema("Its heading.");
   json["at"] = schema::text("When it begins: a time of the scene.");
   json["to"] = schema::text("Up to when the run goes.");
   json["view"] = schema::text("building, case or part:NAME");
@@ -92,30 +101,30 @@ void add_stop(Json& json) {
   json["stretch"] = schema::yes_or_no("Time slows by itself round what happens.");
   json["do"] = schema::list_of(schema::text("TIME PART.COMMAND [QUANTITY]"));
   json["fault"] = schema::list_of(schema::text("ID@PART[:SEVERITY][,from=TIME][,until=TIME]"));
-  json["hints"] = schema::list_of(words("A hint."));
-  json["proves"] = schema::list_of(condition());
-  json["after"] = words("Said when the run has come to its end.");
+  json["hints"] = schema::list_of(words_schema("A hint."));
+  json["proves"] = schema::list_of(condition_schema());
+  json["after"] = words_schema("Said when the run has come to its end.");
   json["go"] = schema::text("Name of the step that follows.");
 }
 
 Json step() {
   Json json;
   add_stop(json);
-  json["show"] = words("What there is to be seen.");
-  json["ask"] = words("What is asked before it is shown.");
-  json["task"] = words("What is to be brought about.");
-  json["explain"] = words("What is explained.");
+  json["show"] = words_schema("What there is to be seen.");
+  json["ask"] = words_schema("What is asked before it is shown.");
+  json["task"] = words_schema("What is to be brought about.");
+  json["explain"] = words_schema("What is explained.");
   json["choices"] = schema::list_of(choice());
   json["number"] = schema::text("The fact that is asked for.");
   json["within"] = schema::text("How far off is right: 10 %, or a quantity.");
   json["unit"] = schema::text("In which it is asked for.");
   json["parts"] = schema::list_of(schema::text("A part that is right."));
   json["order"] = schema::list_of(item());
-  json["right"] = words("Said to who is right.");
-  json["wrong"] = words("Said to who is not.");
+  json["right"] = words_schema("Said to who is right.");
+  json["wrong"] = words_schema("Said to who is not.");
   json["if_right"] = schema::text("Name of the step that follows then.");
   json["if_wrong"] = schema::text("Name of the step that follows then.");
-  json["goal"] = schema::list_of(condition());
+  json["goal"] = schema::list_of(condition_schema());
   json["only"] = schema::list_of(schema::text("A part that may be worked on."));
   json["keeps"] = schema::yes_or_no("What was done stays done.");
   json["model"] = model();
@@ -127,9 +136,9 @@ Json step() {
 
 OtherFile lesson_schema() {
   Json json;
-  json["lesson"] = words("Its title.");
+  json["lesson"] = words_schema("Its title.");
   json["number"] = schema::text("Its place in the course.");
-  json["topic"] = words("What of the trade it exercises.");
+  json["topic"] = words_schema("What of the trade it exercises.");
   json["scene"] = schema::text("The scene that it is of.");
   json["minutes"] = schema::text("That it takes.");
   json["facts"] = schema::named_map(named_fact());

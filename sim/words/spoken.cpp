@@ -1,6 +1,7 @@
 #include "sim/words/spoken.hpp"
 
 #include <array>
+#include <chrono>
 
 #include "sim/base/text.hpp"
 #include "sim/base/units.hpp"
@@ -58,6 +59,19 @@ std::string spoken_instant(const CivilClock& clock, SimTime t, int fraction_digi
 
 std::string spoken_weekday_time(const CivilClock& clock, SimTime t, int fraction_digits) {
   return with_spoken_day(format_weekday_time(clock, t, fraction_digits));
+}
+
+std::string spoken_date(const CalendarTime& date) {
+  static constexpr const char* kDays[] = {to_tr("Monday"),   to_tr("Tuesday"), to_tr("Wednesday"),
+                                          to_tr("Thursday"), to_tr("Friday"),  to_tr("Saturday"),
+                                          to_tr("Sunday")};
+  static constexpr const char* kMonths[] = {to_tr("January"), to_tr("February"), to_tr("March"),
+                                            to_tr("April"),   to_tr("May"),      to_tr("June"),
+                                            to_tr("July"),    to_tr("August"),   to_tr("September"),
+                                            to_tr("October"), to_tr("November"), to_tr("December")};
+  const std::chrono::year_month_day day{std::chrono::sys_days{std::chrono::days{date.day}}};
+  return say("{0}, {1} {2} {3}", tr(kDays[iso_weekday(date) - 1]), static_cast<unsigned>(day.day()),
+             tr(kMonths[static_cast<unsigned>(day.month()) - 1]), static_cast<int>(day.year()));
 }
 
 std::string spoken_duration(SimTime t) {

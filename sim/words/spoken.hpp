@@ -18,6 +18,8 @@ std::string spoken_quantity(double si, std::string_view si_unit, int digits);
 std::string spoken_instant(const CivilClock& clock, SimTime t, int fraction_digits = 3);
 /// "Mon 10:15:35.000" -> "Mo 10:15:35,000", in any week.
 std::string spoken_weekday_time(const CivilClock& clock, SimTime t, int fraction_digits = 3);
+/// "Monday, 5 January 2026".
+std::string spoken_date(const CalendarTime& date);
 /// "1m35.5s" -> "1m35,5s".
 std::string spoken_duration(SimTime t);
 /// The words that the spoken language has for a name in data, "error_min"; the name as it stands

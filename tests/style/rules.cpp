@@ -40,16 +40,20 @@ const std::map<std::string, Words, std::less<>> kLayers = {
     {"sim/lesson",
      {"sim/base", "sim/words", "sim/part", "sim/scene", "sim/explain", "sim/instruments",
       "sim/diagnose", "sim/tour", "sim/run/session.hpp"}},
+    {"sim/exhibit",
+     {"sim/base", "sim/words", "sim/part", "sim/scene", "sim/tour", "sim/lesson",
+      "sim/run/session.hpp"}},
     {"sim/practice",
      {"sim/base", "sim/words", "sim/part", "sim/scene", "sim/explain", "sim/diagnose",
       "sim/run/session.hpp"}},
     {"sim/cli",
      {"sim/base", "sim/words", "sim/kernel", "sim/circuit", "sim/part", "sim/scene", "sim/run",
       "sim/explain", "sim/instruments", "sim/tour", "sim/diagnose", "sim/lesson", "sim/practice",
-      "models/part_list.hpp"}},
+      "sim/exhibit", "models/part_list.hpp"}},
     {"gui",
      {"sim/base", "sim/words", "sim/part", "sim/scene", "sim/run", "sim/explain", "sim/instruments",
-      "sim/diagnose", "sim/tour", "sim/lesson", "sim/practice", "models/part_list.hpp"}},
+      "sim/diagnose", "sim/tour", "sim/lesson", "sim/practice", "sim/exhibit",
+      "models/part_list.hpp"}},
 };
 
 /// Any part's folder: parts meet through the part contract only, never through each other.

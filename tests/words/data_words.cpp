@@ -144,7 +144,7 @@ std::vector<DataWords> data_words() {
   const Registry registry = models::registry();
   for (const auto& [name, entry] : registry.entries()) collect_part(entry, into);
   collect_books(registry, into);
-  for (const char* folder : {"scenes/lessons", "scenes/tours"}) {
+  for (const char* folder : {"scenes/exhibits", "scenes/lessons", "scenes/tours"}) {
     std::vector<std::string> files;
     for (const auto& file : fs::directory_iterator(fs::path(SIXTY_SOURCE_DIR) / folder))
       if (file.path().extension() == ".yaml") files.push_back(file.path().filename());
