@@ -29,7 +29,7 @@ struct CountRow {
 /// Order: one thread at a time; the scribe lives longer.
 class Counts {
  public:
-  static constexpr std::int64_t kWriteAfter = 60;   ///< s
+  static constexpr std::int64_t kWriteAfter = 50;   ///< s
   static constexpr std::size_t kMostRows = 10'000;  ///< of a month; more are not begun
 
   /// Where nothing is to be kept, the folder is empty.
@@ -41,18 +41,18 @@ class Counts {
   /// How long a visit was. Units: s; below 0 counts as 0.
   void count_stay(std::int64_t day, const std::string& language, std::int64_t seconds);
 
-  /// To be called at least once a second or so, `now` in unix seconds: hands changes to the scribe
+  /// To be called at least every few seconds, `now` in unix seconds: hands changes to the scribe
   /// when a minute is over, or when the clock was set back.
   void look(std::int64_t now);
   /// Hands all changes to the scribe now, as at the end or at closing time.
   void keep();
 
-  std::int64_t total(std::int64_t day, const std::string& action) const;
+  std::int64_t total(std::int64_t day, const std::string& action);
   /// Of all languages, by linear interpolation within the histogram's class. Units: s. Nothing
   /// before the first stay.
-  std::optional<std::int64_t> median_stay(std::int64_t day) const;
+  std::optional<std::int64_t> median_stay(std::int64_t day);
   /// Those of one day, in the order of language and action, stays too.
-  std::vector<CountRow> rows(std::int64_t day) const;
+  std::vector<CountRow> rows(std::int64_t day);
 
   /// The file of the month in which that day lies.
   std::string path_of(std::int64_t day) const;
@@ -64,10 +64,12 @@ class Counts {
   struct Month {
     std::map<Key, std::int64_t> rows;
     bool changed = false;
+    bool stays = false;  // the file could neither be read nor set aside, and is left alone
   };
 
   Month& month_of(std::int64_t day);
   void read(const std::string& path, Month& month);
+  void set_file_aside(const std::string& path, const std::string& what, Month& month);
   void add(std::int64_t day, const std::string& language, const std::string& action);
 
   std::string folder_;

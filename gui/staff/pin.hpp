@@ -55,6 +55,7 @@ class PinGate {
  private:
   void let_pass(std::int64_t now);
   std::int64_t whole_wait() const;
+  void count_wrong();
 
   int wrong_ = 0;            // tries since the last right one
   std::int64_t waited_ = 0;  // s of the wait under way that are over

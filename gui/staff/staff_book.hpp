@@ -25,8 +25,8 @@ struct StaffBook {
   /// Texts in place of the file's, by the piece's name and the language's code.
   std::map<std::pair<std::string, std::string>, std::string> texts;
 
-  static constexpr std::size_t kMostLanguages = 20, kMostTexts = 500;
-  static constexpr std::size_t kMostText = 2'000;  ///< bytes
+  static constexpr std::size_t kMostLanguages = 20, kMostTexts = 100;
+  static constexpr std::size_t kMostText = 1'000, kMostName = 64;  ///< bytes
 
   bool operator==(const StaffBook&) const = default;
 };
@@ -35,8 +35,7 @@ struct StaffBook {
 /// not there is no mistake.
 StaffBook read_staff_book(const std::string& path, Diagnostics& mistakes);
 
-/// As it stands in the file. Texts that no file can hold (broken UTF-8, too long) are cut or left
-/// out.
+/// As it stands in the file.
 std::string staff_book_text(const StaffBook& book);
 
 /// Values of the environment; empty where a variable is not set.
@@ -63,7 +62,8 @@ class StaffDesk {
   StaffDesk(const std::string& path, Scribe& scribe);
 
   const StaffBook& book() const { return book_; }
-  /// Values out of their range are brought into it.
+  /// Values out of their range are brought into it; texts that are empty, are no UTF-8, or are too
+  /// many are left out, and those too long cut.
   void change(const StaffBook& book);
 
   /// For the staff page: what was damaged, and why changes are not kept; empty if all is well.
@@ -74,6 +74,7 @@ class StaffDesk {
   Scribe& scribe_;
   StaffBook book_;
   std::string damaged_;
+  bool stays_ = false;  // the file could neither be read nor set aside, and is left alone
 };
 
 }  // namespace sixty::gui
