@@ -109,6 +109,12 @@ std::string value_of(const char* variable) {
 
 bool is_whole_path(const std::string& path) { return path.starts_with('/'); }
 
+/// Of several with ":" between them. Errors: empty if it is no whole path.
+std::string first_of(const std::string& paths) {
+  const std::string first = paths.substr(0, paths.find(':'));
+  return is_whole_path(first) ? first : "";
+}
+
 }  // namespace
 
 StaffBook read_staff_book(const std::string& path, Diagnostics& mistakes) {
@@ -142,16 +148,28 @@ std::string staff_book_text(const StaffBook& wished) {
 }
 
 StateEnvironment state_environment() {
-  return {value_of("STATE_DIRECTORY"), value_of("XDG_STATE_HOME"), value_of("HOME")};
+  return {value_of("STATE_DIRECTORY"), value_of("XDG_STATE_HOME"), value_of("HOME"),
+          value_of("LOGS_DIRECTORY"), value_of("RUNTIME_DIRECTORY")};
 }
 
 std::string state_folder(const StateEnvironment& environment) {
-  const std::string& given = environment.state_directory;
-  const std::string first = given.substr(0, given.find(':'));
-  if (is_whole_path(first)) return first;
+  const std::string given = first_of(environment.state_directory);
+  if (!given.empty()) return given;
   if (is_whole_path(environment.xdg_state_home)) return environment.xdg_state_home + "/sixtybeats";
   if (is_whole_path(environment.home)) return environment.home + "/.local/state/sixtybeats";
   return "";
+}
+
+std::string log_folder(const StateEnvironment& environment) {
+  const std::string given = first_of(environment.logs_directory);
+  if (!given.empty()) return given;
+  const std::string state = state_folder(environment);
+  return state.empty() ? "" : state + "/log";
+}
+
+std::string heartbeat_folder(const StateEnvironment& environment) {
+  const std::string given = first_of(environment.runtime_directory);
+  return given.empty() ? state_folder(environment) : given;
 }
 
 StaffDesk::StaffDesk(const std::string& path, Scribe& scribe) : path_(path), scribe_(scribe) {

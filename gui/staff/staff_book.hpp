@@ -40,9 +40,11 @@ std::string staff_book_text(const StaffBook& book);
 
 /// Values of the environment; empty where a variable is not set.
 struct StateEnvironment {
-  std::string state_directory;  ///< STATE_DIRECTORY, from systemd: one path, or several with ":"
-  std::string xdg_state_home;   ///< XDG_STATE_HOME
-  std::string home;             ///< HOME
+  std::string state_directory = {};    ///< STATE_DIRECTORY: one path, or several with ":"
+  std::string xdg_state_home = {};     ///< XDG_STATE_HOME
+  std::string home = {};               ///< HOME
+  std::string logs_directory = {};     ///< LOGS_DIRECTORY, as the first
+  std::string runtime_directory = {};  ///< RUNTIME_DIRECTORY, as the first
 };
 
 /// Those of this process.
@@ -52,6 +54,10 @@ StateEnvironment state_environment();
 /// $HOME/.local/state/sixtybeats that is a whole path. Empty where there is none; then nothing is
 /// kept.
 std::string state_folder(const StateEnvironment& environment);
+/// Where its log lies: $LOGS_DIRECTORY, or log in the state folder.
+std::string log_folder(const StateEnvironment& environment);
+/// Where its heartbeat lies: $RUNTIME_DIRECTORY, which is in memory, or the state folder.
+std::string heartbeat_folder(const StateEnvironment& environment);
 
 /// The book and its file. A damaged file is kept beside it with the ending ".damaged"; where
 /// nothing can be written (a file system only to be read), changes hold until the program ends.
