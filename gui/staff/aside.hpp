@@ -9,4 +9,8 @@ namespace sixty::gui {
 /// Errors: false, the reason in `error`; then the file must not be written over.
 bool set_aside(const std::string& path, std::string& error);
 
+/// Removes what a program that was killed while it wrote that file has left beside it (the hidden
+/// neighbours of WholeFile), unless a process of that number runs. What cannot be removed stays.
+void remove_leftovers(const std::string& path);
+
 }  // namespace sixty::gui

@@ -15,7 +15,8 @@
 namespace sixty::gui {
 namespace {
 
-constexpr int kMostWrong = 1000;                       // further ones change nothing
+constexpr int kMostWrong = 1000;      // further ones change nothing
+constexpr std::int64_t kDrift = 300;  // s; a clock that comes back so nearly has come back
 constexpr std::int64_t kFarthest = 1'000'000'000'000;  // s; no clock shows more
 
 bool has_library() {
@@ -97,8 +98,8 @@ void PinGate::let_pass(std::int64_t now) {
     behind_ = std::min(behind_ - passed, 2 * kFarthest);
     return;
   }
-  if (behind_ > 0 && passed >= behind_) {
-    passed -= behind_;
+  if (behind_ > 0 && passed >= behind_ - kDrift) {
+    passed = std::max<std::int64_t>(0, passed - behind_);
     behind_ = 0;
   }
   waited_ = std::min(waited_ + passed, kLongestWait);

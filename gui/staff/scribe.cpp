@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "gui/keep/write.hpp"
+#include "gui/staff/aside.hpp"
 #include "sim/base/file.hpp"
 
 namespace sixty::gui {
@@ -72,6 +73,7 @@ void Scribe::work() {
     const std::string path = at->first, text = at->second.text;
     lock.unlock();
     std::string trouble;
+    if (swept_.insert(path).second) remove_leftovers(path);
     const bool done =
         make_folder(folder_of(path), trouble) && write_file_whole(path, text, trouble);
     lock.lock();

@@ -3,6 +3,7 @@
 #include <condition_variable>
 #include <map>
 #include <mutex>
+#include <set>
 #include <string>
 #include <thread>
 
@@ -11,7 +12,7 @@ namespace sixty::gui {
 /// Writes small files whole or not at all, from a thread of its own, so that a slow disk stops no
 /// frame. Of several texts for one file the newest is written. What cannot be written is kept and
 /// tried again with the next text for that file, or when try_again() says so. The file's folder is
-/// made where it is missing.
+/// made where it is missing, and what a killed program left beside the file is removed.
 /// Order: any thread may call; all that is asked for is tried once more before the scribe goes.
 class Scribe {
  public:
@@ -44,6 +45,7 @@ class Scribe {
   mutable std::mutex mutex_;
   std::condition_variable asked_, done_;
   std::map<std::string, Sheet> sheets_;  // by path; only what is not yet written
+  std::set<std::string> swept_;  // paths beside which nothing of the dead lies; of the thread
   bool busy_ = false, ends_ = false;
   std::thread thread_;
 };

@@ -26,7 +26,7 @@ struct StaffBook {
   std::map<std::pair<std::string, std::string>, std::string> texts;
 
   static constexpr std::size_t kMostLanguages = 20, kMostTexts = 100;
-  static constexpr std::size_t kMostText = 1'000, kMostName = 64;  ///< bytes
+  static constexpr std::size_t kMostText = 800, kMostName = 64;  ///< bytes
 
   bool operator==(const StaffBook&) const = default;
 };

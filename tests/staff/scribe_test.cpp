@@ -58,6 +58,19 @@ TEST_F(ScribeFile, IsWrittenBeforeTheScribeGoes) {
   EXPECT_EQ(files(), 20u);
 }
 
+TEST_F(ScribeFile, LosesWhatAKilledProgramLeftBesideIt) {
+  // No process has a number above 4194304, by proc(5), "pid_max".
+  put(".c.txt.9999999-0.part", "half");
+  put(".c.txt." + std::to_string(::getpid()) + "-7.part", "of one that runs");
+  put(".other.txt.9999999-0.part", "half of another");
+  put(".c.txt.part", "no number");
+  Scribe scribe;
+  scribe.write(path("c.txt"), "x");
+  scribe.settle();
+  EXPECT_FALSE(std::filesystem::exists(path(".c.txt.9999999-0.part")));
+  EXPECT_EQ(files(), 4u);
+}
+
 TEST_F(ScribeFile, StaysAsItWasOnAFullDisk) {
   Scribe scribe;
   scribe.write(path("c.txt"), "old");
