@@ -254,10 +254,9 @@ void ExhibitWindow::gather_words() {
     words_.answer = tr("What would you like to do? Touch a picture below.");
   Runner& runner = is_live() ? house_.runner() : playing_.bench().runner();
   const Runner::Seen& seen = is_live() ? house_.seen() : playing_.bench().seen();
-  words_.when =
-      is_live() ? tr("now")
-                : spoken_weekday_time(installation.clock, std::max<SimTime>(seen.picture->at, 0),
-                                      take.speed < 0.5 ? 3 : 0);
+  const std::string shown = spoken_weekday_time(
+      installation.clock, std::max<SimTime>(seen.picture->at, 0), take.speed < 0.5 ? 3 : 0);
+  words_.when = is_live() ? tr("now") : say("shown: {}", shown);
   words_.pace = is_live() || seen.speed == 1 ? tr("true speed") : pace_words(seen);
   words_.captions = runner.captions(gone_s_);
   if (gone_s_ < notice_until_s_) words_.notice = notice_;
