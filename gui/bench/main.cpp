@@ -2,12 +2,14 @@
 
 #include <SFML/System/Err.hpp>
 
+#include <iostream>
 #include <stdexcept>
 
 #include "gui/bench/display.hpp"
 #include "gui/bench/options.hpp"
 #include "gui/bench/window.hpp"
 #include "gui/exhibit/run_exhibit.hpp"
+#include "gui/staff/pin.hpp"
 #include "models/part_list.hpp"
 #include "sim/base/ending.hpp"
 #include "sim/words/words.hpp"
@@ -48,6 +50,7 @@ int main(int argc, char** argv) {
   gui::Options options;
   Diagnostics mistakes;
   if (const auto exit_code = gui::read_options(argc, argv, options, mistakes)) return *exit_code;
+  if (options.makes_pin) return gui::make_pin(std::cin, std::cout);
   if (!options.language.empty()) speak(*find_language(options.language));
   const Registry registry = models::registry();
   if (!options.exhibit.empty()) return exhibit(options, registry);

@@ -225,6 +225,8 @@ void add_exhibit(CLI::App& app, const CLI::Validator& named, Options& options) {
                       ->check(named);
   app.add_option("--piece", options.piece, "Of the exhibit: which piece a --screenshot is of")
       ->needs(exhibit);
+  app.add_flag("--make-pin", options.makes_pin,
+               "Ask for a PIN, and print the line that an exhibit's file keeps of it");
   app.add_option("--clock", options.clock,
                  "Of the exhibit: what clocks on the wall show when it begins, 2026-12-01T10:15")
       ->needs(exhibit);

@@ -46,11 +46,12 @@ struct Options {
   int measure_frames = 0;
   std::string tour;  ///< file, or its name among those beside the scene; empty: none
   Guide::Way way = Guide::Way::kOnce;
-  int step = 1;        ///< of the tour or lesson, to begin with
-  std::string lesson;  ///< file, or the beginning of its name among those beside the scene
-  std::string exhibit;  ///< file; empty: none
-  std::string piece;    ///< of it, for a picture
-  std::string clock;    ///< what clocks on the wall show when it begins; empty: as they do
+  int step = 1;            ///< of the tour or lesson, to begin with
+  std::string lesson;      ///< file, or the beginning of its name among those beside the scene
+  std::string exhibit;     ///< file; empty: none
+  std::string piece;       ///< of it, for a picture
+  bool makes_pin = false;  ///< asks for a PIN, and prints what a file may keep of it
+  std::string clock;       ///< what clocks on the wall show when it begins; empty: as they do
   FilmOrder film;
   HuntOptions hunt;
   /// The command line says when or with what to begin.

@@ -33,6 +33,15 @@ TimeZone zone_of(const exhibit::Exhibit& exhibit) {
   return TimeZone::find(exhibit.zone, error).value_or(TimeZone{});
 }
 
+bool is_chord(const exhibit::Chord& chord, const sf::Event::KeyEvent& key) {
+  using K = sf::Keyboard;
+  const bool is_letter_key = chord.key.size() == 1;
+  const int wanted =
+      is_letter_key ? K::A + (chord.key[0] - 'A') : K::F1 + std::stoi(chord.key.substr(1)) - 1;
+  return key.code == wanted && key.control == chord.control && key.alt == chord.alt &&
+         key.shift == chord.shift;
+}
+
 std::string first_of(const Sayings& sayings, const Installation& installation) {
   return said(in_language(sayings, spoken().code), installation,
               [](const ReadingOf&) { return 0.0; });
@@ -45,9 +54,12 @@ ExhibitWindow::ExhibitWindow(const ExhibitOptions& options, const exhibit::Opene
     : options_(options),
       opened_(opened),
       letters_(options.fonts),
-      house_(opened.installation, zone_of(*opened.exhibit), std::move(clock)),
+      clock_of_world_(std::move(clock)),
+      house_(opened.installation, zone_of(*opened.exhibit), clock_of_world_),
       playing_(opened),
-      attendant_(opened.exhibit, opened.exhibit->languages) {
+      attendant_(opened.exhibit, opened.exhibit->languages),
+      keeper_(options.state),
+      staff_(opened.exhibit->staff, keeper_.gate_line()) {
   house_.runner().write_captions(true);
 }
 
@@ -69,8 +81,6 @@ void ExhibitWindow::open() {
   if (options_.screenshot.empty() && options_.measure_frames == 0) {
     window_.setMouseCursorVisible(false);
     sound_ = std::make_shared<Sound>(*opened_.installation, house_.seen().picture->stage);
-    sound_->set_volume(
-        static_cast<float>(std::min(opened_.exhibit->volume, opened_.exhibit->most_volume)));
     house_.play_on(sound_);
     sounds_live_ = true;
   }
@@ -88,9 +98,11 @@ bool ExhibitWindow::step() {
 
 int ExhibitWindow::run() {
   open();
+  keeper_.begin(now_s(), first_of(opened_.exhibit->title, *opened_.installation));
   if (!options_.screenshot.empty()) return write_picture();
   if (options_.measure_frames > 0) return measure_frames();
   while (step()) continue;
+  keeper_.end(now_s());
   return 0;
 }
 
@@ -98,21 +110,43 @@ int ExhibitWindow::run() {
 void ExhibitWindow::handle(const sf::Event& event) {
   if (event.type == sf::Event::MouseButtonPressed)
     press({static_cast<float>(event.mouseButton.x), static_cast<float>(event.mouseButton.y)});
-  if (event.type != sf::Event::KeyPressed) return;
+  if (event.type == sf::Event::MouseButtonReleased) held_s_.reset();
+  if (event.type == sf::Event::KeyPressed) press_key(event.key);
+}
+
+void ExhibitWindow::press_key(const sf::Event::KeyEvent& key) {
   using K = sf::Keyboard;
-  const K::Key key = event.key.code;
+  if (opened_.exhibit->staff.keys && is_chord(*opened_.exhibit->staff.keys, key)) {
+    staff_.knock(now_s());
+    return;
+  }
+  if (closed_ || is_out_of_order() || staff_.is_shown()) return;
   const std::size_t count = plan_.targets().size();
   // One switch is enough: space goes on from target to target, enter presses it.
-  if (key == K::Space || key == K::Right || key == K::Tab)
+  if (key.code == K::Space || key.code == K::Right || key.code == K::Tab)
     focus_ = focus_ ? (*focus_ + 1) % std::max<std::size_t>(count, 1) : 0;
-  if (key == K::Left) focus_ = focus_ && *focus_ > 0 ? *focus_ - 1 : count - 1;
-  if (closed_) return;
+  if (key.code == K::Left) focus_ = focus_ && *focus_ > 0 ? *focus_ - 1 : count - 1;
   attendant_.touch();
-  if (key == K::Enter && focus_) obey(*focus_);
+  if (key.code == K::Enter && focus_) obey(*focus_);
+}
+
+bool ExhibitWindow::is_in_corner(Pixel at) const {
+  using Corner = exhibit::StaffDoor::Corner;
+  const Corner corner = opened_.exhibit->staff.corner;
+  const float side = 1.5F * sizes_on(opened_.exhibit->screen, size()).target;
+  const bool right = corner == Corner::kUpperRight || corner == Corner::kLowerRight;
+  const bool low = corner == Corner::kLowerLeft || corner == Corner::kLowerRight;
+  const float x = right ? size().x - at.x : at.x, y = low ? size().y - at.y : at.y;
+  return x < side && y < side;
 }
 
 void ExhibitWindow::press(Pixel at) {
-  if (closed_) return;
+  if (staff_.is_shown()) {
+    press_staff(at);
+    return;
+  }
+  if (is_in_corner(at)) held_s_ = 0;
+  if (closed_ || is_out_of_order()) return;
   focus_.reset();
   const bool was_asked = attendant_.asks().has_value();
   attendant_.touch();
@@ -147,7 +181,9 @@ void ExhibitWindow::frame(float frame_s) {
   follow_hours();
   const bool arrived =
       !is_live() && begun_ == attendant_.begun() && playing_.follow(attendant_.take());
-  if (!closed_) attendant_.pass(frame_s, arrived);
+  if (!closed_ && !is_out_of_order()) attendant_.pass(frame_s, arrived);
+  follow_staff(frame_s);
+  keep();
   speak(*find_language(attendant_.language()));
   lay_out();
   follow_take();
@@ -155,7 +191,7 @@ void ExhibitWindow::frame(float frame_s) {
   sight_.move(frame_s);
   gather_words();
   paint();
-  if (closed_) sf::sleep(sf::seconds(kClosedFrame_s));
+  if (is_dark()) sf::sleep(sf::seconds(kClosedFrame_s));
 }
 
 /// Out of hours nobody is there, whatever was going on.
@@ -180,7 +216,8 @@ void ExhibitWindow::follow_take() {
 /// One of the two runs is heard: that which is seen.
 void ExhibitWindow::follow_sound() {
   if (sound_ == nullptr) return;
-  sound_->mute(closed_ || opened_.exhibit->quiet.hold(house_.shown()));
+  sound_->set_volume(static_cast<float>(volume()));
+  sound_->mute(closed_ || is_out_of_order() || opened_.exhibit->quiet.hold(house_.shown()));
   if (is_live() == sounds_live_) return;
   sounds_live_ = is_live();
   sound_->hush();
@@ -198,6 +235,8 @@ void ExhibitWindow::note_moved() {
                 : say_counted("The clocks were set back: {} minute comes once more.",
                               "The clocks were set back: {} minutes come once more.", minutes);
   notice_until_s_ = gone_s_ + kNotice_s;
+  keeper_.note(now_s(), fmt::format("the clocks were set by {}: {} minutes",
+                                    format_duration(moved->by), minutes));
 }
 
 void ExhibitWindow::lay_out() {
@@ -294,8 +333,8 @@ void ExhibitWindow::put(Painter& painter, const sf::FloatRect& box) {
 }
 
 void ExhibitWindow::paint() {
-  window_.clear(closed_ ? sf::Color::Black : theme().ground);
-  if (closed_) return;
+  window_.clear(is_dark() ? sf::Color::Black : theme().ground);
+  if (is_dark()) return;
   const Pixel s = size();
   const double angle = 2 * std::numbers::pi * gone_s_ / kShift_s;
   const Pixel shift(static_cast<float>(std::round(kShift_px * std::cos(angle))),
@@ -317,7 +356,10 @@ void ExhibitWindow::paint() {
   poster.paint(plan_, words_, board);
   put(board, {0, 0, s.x, s.y});
   Painter over(theme(), Camera{}, s, std::move(meshes_[2]));
-  if (const auto left_s = attendant_.asks()) poster.paint_question(*left_s, s, over);
+  if (staff_.is_shown() || is_out_of_order())
+    paint_staff(poster, over);
+  else if (const auto left_s = attendant_.asks())
+    poster.paint_question(*left_s, s, over);
   put(over, {0, 0, s.x, s.y});
   meshes_ = {std::move(drawing.mesh()), std::move(board.mesh()), std::move(over.mesh())};
 }

@@ -2,6 +2,7 @@
 
 #include <SFML/Graphics/RenderWindow.hpp>
 #include <SFML/System/Clock.hpp>
+#include <SFML/Window/Event.hpp>
 #include <array>
 #include <memory>
 #include <optional>
@@ -11,9 +12,11 @@
 
 #include "gui/bench/sight.hpp"
 #include "gui/exhibit/house_run.hpp"
+#include "gui/exhibit/keeper.hpp"
 #include "gui/exhibit/playing.hpp"
 #include "gui/exhibit/poster.hpp"
 #include "gui/exhibit/screen_plan.hpp"
+#include "gui/exhibit/staff_page.hpp"
 #include "gui/paint/letters.hpp"
 #include "gui/paint/press.hpp"
 #include "gui/sound/sound.hpp"
@@ -28,6 +31,7 @@ struct ExhibitOptions {
   std::string screenshot;          ///< file; empty: none
   std::string piece;               ///< that the picture is of; empty: the story's first
   int measure_frames = 0;
+  StateEnvironment state;  ///< where it keeps what changes; as it is: nowhere
 };
 
 /// An exhibit's screen, for visitors: nothing that they do ends it. The clocks as they stand now
@@ -47,18 +51,28 @@ class ExhibitWindow {
   Playing& playing() { return playing_; }
   const ScreenPlan& plan() const { return plan_; }
   const ScreenWords& words() const { return words_; }
+  const StaffPage& staff() const { return staff_; }
   bool is_closed() const { return closed_; }
   bool is_muted() const { return sound_ != nullptr && sound_->muted(); }
 
  private:
   void handle(const sf::Event& event);
   void press(Pixel at);
-  void press_focused();
+  void press_key(const sf::Event::KeyEvent& key);
+  bool is_in_corner(Pixel at) const;
+  void press_staff(Pixel at);
   void obey(std::size_t target);
   void frame(float frame_s);
   void follow_take();
   void follow_hours();
   void follow_sound();
+  void follow_staff(float frame_s);
+  void keep();
+  bool is_dark() const { return closed_ && !staff_.is_shown(); }
+  bool is_out_of_order() const { return keeper_.desk().book().out_of_order; }
+  double volume() const;
+  std::int64_t now_s() const { return clock_of_world_.unix_ns() / kSecond; }
+  void paint_staff(const Poster& poster, Painter& over) const;
   void note_moved();
   void lay_out();
   void gather_words();
@@ -81,9 +95,14 @@ class ExhibitWindow {
   Letters letters_;
   sf::RenderWindow window_;
   Press press_;
+  WorldClock clock_of_world_;
   HouseRun house_;
   Playing playing_;
   exhibit::Attendant attendant_;
+  Keeper keeper_;
+  StaffPage staff_;
+  bool tested_ = false;
+  std::optional<double> held_s_;  ///< that the staff's corner is held
   std::shared_ptr<Sound> sound_;
   bool sounds_live_ = false;
   Sight sight_{View::kBuilding};

@@ -229,4 +229,18 @@ void Poster::paint_card(const std::string& head, const std::string& text, Pixel 
   put(rest, room, painter.theme().text, painter);
 }
 
+void Poster::paint_page(const sf::FloatRect& box, const std::string& head, const std::string& text,
+                        Painter& painter) const {
+  const float em = sizes_.letter;
+  sf::FloatRect room = box;
+  room.top += put({head, kTimeEm * em, true}, room, painter.theme().text, painter);
+  std::size_t from = 0;
+  while (from < text.size()) {
+    const std::size_t end = std::min(text.find('\n', from), text.size());
+    room.top +=
+        put({text.substr(from, end - from), em, false}, room, painter.theme().text, painter);
+    from = end + 1;
+  }
+}
+
 }  // namespace sixty::gui

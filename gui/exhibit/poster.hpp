@@ -42,6 +42,12 @@ class Poster {
   /// Some words in the middle of an empty screen.
   void paint_card(const std::string& head, const std::string& text, Pixel size,
                   Painter& painter) const;
+  /// A heading and lines below it, from the top of a box on.
+  void paint_page(const sf::FloatRect& box, const std::string& head, const std::string& text,
+                  Painter& painter) const;
+  void paint_hand(const sf::FloatRect& box, const Button& button, Painter& painter) const {
+    paint_button(box, button, Of::kHand, painter);
+  }
   /// Whether all words of a piece have room.
   bool has_room(const ScreenPlan& plan, const ScreenWords& words) const;
   /// The same of what stands on buttons.

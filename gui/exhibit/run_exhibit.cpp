@@ -38,8 +38,14 @@ int run_exhibit(const Options& options, const Registry& registry, Diagnostics& m
   const auto clock = world_clock(options, *opened.exhibit, mistakes);
   if (!clock) return kRefused;
   const bool whole = options.size.empty() && options.screenshot.empty();
-  const ExhibitOptions wanted{whole ? 0 : options.width, options.height, options.fonts,
-                              options.screenshot,        options.piece,  options.measure_frames};
+  const ExhibitOptions wanted{
+      whole ? 0 : options.width,
+      options.height,
+      options.fonts,
+      options.screenshot,
+      options.piece,
+      options.measure_frames,
+      options.screenshot.empty() ? state_environment() : StateEnvironment{}};
   return ExhibitWindow(wanted, opened, *clock).run();
 }
 

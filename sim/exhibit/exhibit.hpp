@@ -56,13 +56,21 @@ struct Screen {
   static constexpr double kTarget_m = 0.015;
 };
 
+/// Keys that are held at once.
+struct Chord {
+  bool control = false, alt = false, shift = false;
+  std::string key;  ///< "A" to "Z", "F1" to "F12"
+};
+/// "Ctrl+Alt+F9". Errors: nothing.
+std::optional<Chord> read_chord(const std::string& text);
+
 /// How staff get in.
 struct StaffDoor {
   enum class Corner : std::uint8_t { kUpperLeft, kUpperRight, kLowerLeft, kLowerRight };
   Corner corner = Corner::kUpperLeft;
   double hold_s = 5;
-  std::string pin;  ///< hashed; empty: there is none, and keys alone lead there
-  std::string key;  ///< "Ctrl+Alt+F9": several held at once; empty: none
+  std::string pin;            ///< hashed; empty: there is none, and keys alone lead there
+  std::optional<Chord> keys;  ///< none: the corner alone
 };
 
 /// A display that runs by itself: a story for nobody, things for whoever comes. Constant.

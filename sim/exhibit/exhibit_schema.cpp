@@ -82,7 +82,7 @@ OtherFile exhibit_schema() {
   json["staff"] = object_of_texts({{"corner", "upper left, upper right, lower left, lower right"},
                                    {"hold", "How long it is held: 5 s."},
                                    {"pin", "What --make-pin prints."},
-                                   {"key", "Keys held at once: Ctrl+Alt+F9."}});
+                                   {"keys", "Held at once: Ctrl+Alt+F9."}});
   json["story"] = schema::list_of(piece());
   json["things"] = schema::list_of(thing());
   return {"exhibit",

@@ -135,7 +135,7 @@ class ExhibitReader {
   void read_staff(const YamlNode& node, StaffDoor& staff) {
     if (!reader_.is_map(node, "staff", "{corner: upper left, hold: 5 s, pin: \"$argon2id...\"}"))
       return;
-    reader_.check_keys(node, "staff", {"corner", "hold", "pin", "key"});
+    reader_.check_keys(node, "staff", {"corner", "hold", "pin", "keys"});
     const auto corner = reader_.word_of(node, "corner", "corner",
                                         {"upper left", "upper right", "lower left", "lower right"});
     if (corner) staff.corner = static_cast<StaffDoor::Corner>(*corner);
@@ -145,7 +145,11 @@ class ExhibitReader {
     if (!staff.pin.empty() && staff.pin.rfind("$argon2", 0) != 0)
       reader_.add(*node.find("pin"), "pin", "this is no hashed PIN", "what --make-pin prints",
                   "run sixtybeats-bench --make-pin, and put its line here");
-    staff.key = reader_.text(node, "key", "key", false);
+    const std::string keys = reader_.text(node, "keys", "keys", false);
+    staff.keys = read_chord(keys);
+    if (!keys.empty() && !staff.keys)
+      reader_.add(*node.find("keys"), "keys", "these are no keys", "Ctrl+Alt+F9",
+                  "write Ctrl, Alt or Shift, and one of A to Z or F1 to F12");
   }
 
   void read_story(const YamlNode& root, Exhibit& exhibit) {
@@ -276,6 +280,29 @@ Opened read_exhibit(const YamlNode& root, const std::string& path, const Registr
 bool Thing::is_hunt() const {
   return !cases.empty() && std::any_of(cases.front().hands.begin(), cases.front().hands.end(),
                                        [](const Take& take) { return take.right; });
+}
+
+std::optional<Chord> read_chord(const std::string& text) {
+  Chord chord;
+  std::vector<std::string> pieces = pieces_of(text, '+');
+  chord.key = pieces.back();
+  pieces.pop_back();
+  for (const std::string& piece : pieces) {
+    bool* held = piece == "Ctrl"    ? &chord.control
+                 : piece == "Alt"   ? &chord.alt
+                 : piece == "Shift" ? &chord.shift
+                                    : nullptr;
+    if (held == nullptr) return std::nullopt;
+    *held = true;
+  }
+  static const std::vector<std::string> kFunctions = {"F1", "F2", "F3", "F4",  "F5",  "F6",
+                                                      "F7", "F8", "F9", "F10", "F11", "F12"};
+  const bool is_capital = chord.key.size() == 1 && chord.key[0] >= 'A' && chord.key[0] <= 'Z';
+  const bool is_function =
+      std::find(kFunctions.begin(), kFunctions.end(), chord.key) != kFunctions.end();
+  // One key alone is pressed by chance.
+  if (pieces.empty() || !(is_capital || is_function)) return std::nullopt;
+  return chord;
 }
 
 bool is_exhibit(const YamlNode& root) { return root.find("exhibit") != nullptr; }
