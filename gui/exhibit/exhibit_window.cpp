@@ -122,7 +122,7 @@ void ExhibitWindow::press_key(const sf::Event::KeyEvent& key) {
   }
   if (closed_ || is_out_of_order() || staff_.is_shown()) return;
   const std::size_t count = plan_.targets().size();
-  // One switch is enough: space goes on from target to target, enter presses it.
+  // One button is enough: space goes on from target to target, enter presses it.
   if (key.code == K::Space || key.code == K::Right || key.code == K::Tab)
     focus_ = focus_ ? (*focus_ + 1) % std::max<std::size_t>(count, 1) : 0;
   if (key.code == K::Left) focus_ = focus_ && *focus_ > 0 ? *focus_ - 1 : count - 1;

@@ -176,6 +176,18 @@ TEST_F(ExhibitTest, NobodyGetsOut) {
   for (int k = 0; k < 10; ++k) ASSERT_TRUE(window().step());
 }
 
+TEST_F(ExhibitTest, StaffGetInByTheirKeysAndEndIt) {
+  window();
+  hand("search --onlyvisible --name . windowfocus || true");
+  hand("key ctrl+alt+F9");
+  until([&] { return window().staff().is_open(); });
+  const StaffPlan plan(5, {1280, 800}, sizes_on(exhibit::Screen{}, {1280, 800}));
+  hand(click(plan.buttons[3]));
+  bool ended = false;
+  for (int k = 0; k < 100 && !ended; ++k) ended = !window().step();
+  EXPECT_TRUE(ended);
+}
+
 TEST_F(ExhibitTest, LeftAloneItIsHomeAgain) {
   ask_after_s_ = 1;
   window();
