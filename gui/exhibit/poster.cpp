@@ -55,7 +55,7 @@ sf::FloatRect smaller(const sf::FloatRect& box, float by) {
 void paint_figure(const Figure& figure, const sf::FloatRect& box, Painter& painter) {
   const auto [low, high] = figure.bounds();
   const double wide = std::max(high.x - low.x, 1e-6), tall = std::max(high.y - low.y, 1e-6);
-  const Point middle(box.left + box.width / 2, box.top + box.height / 2);
+  const Point middle{box.left + box.width / 2, box.top + box.height / 2};
   painter.draw_moved(figure, (low + high) * 0.5, middle,
                      std::min(box.width / wide, box.height / tall));
 }

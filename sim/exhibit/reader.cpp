@@ -28,8 +28,7 @@ class ExhibitReader {
                 Mistakes& mistakes)
       : takes_(path, installation, registry, mistakes),
         steps_(takes_.steps()),
-        reader_(steps_.tree()),
-        installation_(installation) {}
+        reader_(steps_.tree()) {}
 
   void read(const YamlNode& root, Exhibit& exhibit) {
     if (!reader_.is_map(root, "exhibit", kHead)) return;
@@ -246,7 +245,6 @@ class ExhibitReader {
   TakeReader takes_;
   StepReader& steps_;
   TreeReader& reader_;
-  const Installation& installation_;
 };
 
 Opened read_exhibit(const YamlNode& root, const std::string& path, const Registry& registry,
