@@ -134,7 +134,6 @@ void Counts::add(std::int64_t day, const std::string& language, const std::strin
     month.rows[key] = 1;
   }
   month.changed = true;
-  if (!changed_at_) changed_at_ = now_;
 }
 
 void Counts::count(std::int64_t day, const std::string& language, const std::string& action) {

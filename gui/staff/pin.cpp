@@ -146,7 +146,8 @@ PinGate PinGate::from_line(const std::string& line) {
     return value >= 0 && value <= most;
   };
   if (is_well && is_in(gate.wrong_, kMostWrong) && is_in(gate.waited_, kLongestWait) &&
-      is_in(gate.behind_, 2 * kFarthest) && is_in(gate.seen_ + kFarthest, 2 * kFarthest))
+      is_in(gate.behind_, 2 * kFarthest) &&
+      gate.seen_ == std::clamp(gate.seen_, -kFarthest, kFarthest))
     return gate;
   gate = {};
   gate.wrong_ = kFreeTries;

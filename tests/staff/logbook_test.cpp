@@ -112,6 +112,8 @@ TEST_F(LogFile, OnAFullDiskCostsItsLinesAlone) {
     EXPECT_THAT(log.trouble(), HasSubstr("exhibit.log"));
     EXPECT_GE(log.lost(), 190);
   }
+  log.note(LogLevel::kInfo, "too soon", kNow + 201);
+  EXPECT_NE(log.trouble(), "") << "a disk in trouble is not asked at each line";
   log.note(LogLevel::kInfo, "after", kNow + 300);
   EXPECT_EQ(log.trouble(), "");
   EXPECT_THAT(get("exhibit.log"), HasSubstr("info before\n"));

@@ -58,6 +58,17 @@ TEST_F(ScribeFile, IsWrittenBeforeTheScribeGoes) {
   EXPECT_EQ(files(), 20u);
 }
 
+TEST_F(ScribeFile, ThatFailedIsTriedOnceMoreBeforeTheScribeGoes) {
+  put("in_the_way", "a file, no folder");
+  {
+    Scribe scribe;
+    scribe.write(path("in_the_way/c.txt"), "kept");
+    scribe.settle();
+    std::filesystem::remove(path("in_the_way"));
+  }
+  EXPECT_EQ(get("in_the_way/c.txt"), "kept");
+}
+
 TEST_F(ScribeFile, LosesWhatAKilledProgramLeftBesideIt) {
   // No process has a number above 4194304, by proc(5), "pid_max".
   put(".c.txt.9999999-0.part", "half");
