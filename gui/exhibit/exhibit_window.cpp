@@ -20,7 +20,7 @@
 namespace sixty::gui {
 namespace {
 
-using Place = exhibit::Attendant::Place;
+using Whereabouts = exhibit::Attendant::Place;
 
 constexpr double kNotice_s = 20;      // that a notice stays, of the wall
 constexpr float kMostFrame_s = 0.5F;  // a stall does not count as a visitor's silence
@@ -289,7 +289,7 @@ void ExhibitWindow::gather_words() {
   words_.head = first_of(take.head, installation);
   words_.text = playing_.words(take.text, take);
   if (attendant_.has_answered()) words_.answer = playing_.words(take.answer, take);
-  if (attendant_.place() == Place::kHall)
+  if (attendant_.place() == Whereabouts::kHall)
     words_.answer = tr("What would you like to do? Touch a picture below.");
   Runner& runner = is_live() ? house_.runner() : playing_.bench().runner();
   const Runner::Seen& seen = is_live() ? house_.seen() : playing_.bench().seen();
@@ -303,7 +303,7 @@ void ExhibitWindow::gather_words() {
   for (std::size_t k = 0; k < of.things.size(); ++k)
     words_.things.push_back(
         {first_of(of.things[k].title, installation), figure_of(of.things[k].icon),
-         attendant_.place() == Place::kThing && attendant_.thing() == k, false, ""});
+         attendant_.place() == Whereabouts::kThing && attendant_.thing() == k, false, ""});
   for (const std::string& code : attendant_.languages())
     words_.languages.push_back(
         {find_language(code)->name, nullptr, code == attendant_.language(), false, ""});
@@ -346,7 +346,7 @@ void ExhibitWindow::paint() {
   Look look;
   look.clear_low = {box.left, box.top};
   look.clear_high = {box.left + box.width, box.top + box.height};
-  look.hides_wrong = attendant_.place() == Place::kThing && !attendant_.offers_another() &&
+  look.hides_wrong = attendant_.place() == Whereabouts::kThing && !attendant_.offers_another() &&
                      opened_.exhibit->things[attendant_.thing()].is_hunt();
   paint_stage(stage(), *opened_.installation, look, drawing);
   paint_veil(stage(), attendant_.take().light, box, drawing);

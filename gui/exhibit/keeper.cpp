@@ -31,10 +31,10 @@ std::string as_action(std::string name) {
 Keeper::Keeper(const StateEnvironment& environment)
     : heartbeat_(in_folder(heartbeat_folder(environment), "heartbeat")),
       gate_(in_folder(state_folder(environment), "pin-gate")),
-      counts_(state_folder(environment), scribe_),
+      counts_(state_folder(environment), writer_),
       log_(plan_of(environment)),
       watchdog_(std::getenv("WATCHDOG_USEC")),
-      desk_(in_folder(state_folder(environment), "staff.yaml"), scribe_) {}
+      desk_(in_folder(state_folder(environment), "staff.yaml"), writer_) {}
 
 void Keeper::begin(std::int64_t now, const std::string& title) {
   began_ = now;
@@ -71,13 +71,13 @@ void Keeper::beat(std::int64_t now, const std::string& language) {
   const Minute minute{now - began_, counts_.total(day_, "visit"), counts_.median_stay(day_),
                       language, static_cast<std::int64_t>(troubles().size())};
   log_.note(LogLevel::kInfo, minute_line(minute), now);
-  if (!heartbeat_.empty()) write_heartbeat(heartbeat_, now, minute, scribe_);
-  scribe_.try_again();
+  if (!heartbeat_.empty()) write_heartbeat(heartbeat_, now, minute, writer_);
+  writer_.try_again();
 }
 
 void Keeper::end(std::int64_t now) {
   counts_.keep();
-  scribe_.settle();
+  writer_.settle();
   watchdog_.stopping();
   log_.note(LogLevel::kInfo, "ends in good order", now);
 }
@@ -90,12 +90,12 @@ std::string Keeper::gate_line() const {
 }
 
 void Keeper::keep_gate_line(const std::string& line) {
-  if (!gate_.empty()) scribe_.write(gate_, line + "\n");
+  if (!gate_.empty()) writer_.write(gate_, line + "\n");
 }
 
 std::vector<std::string> Keeper::troubles() const {
   std::vector<std::string> all = flaws_;
-  for (const std::string& one : {desk_.note(), counts_.note(), log_.trouble(), scribe_.trouble()})
+  for (const std::string& one : {desk_.note(), counts_.note(), log_.trouble(), writer_.trouble()})
     if (!one.empty()) all.push_back(one);
   return all;
 }

@@ -7,7 +7,7 @@
 
 #include "gui/staff/counts.hpp"
 #include "gui/staff/logbook.hpp"
-#include "gui/staff/scribe.hpp"
+#include "gui/staff/sheet_writer.hpp"
 #include "gui/staff/staff_book.hpp"
 #include "gui/staff/watchdog.hpp"
 #include "sim/exhibit/attendant.hpp"
@@ -43,7 +43,7 @@ class Keeper {
   void beat(std::int64_t now, const std::string& language);
 
   std::string heartbeat_, gate_;  ///< files; empty: none
-  Scribe scribe_;
+  SheetWriter writer_;
   Counts counts_;
   Logbook log_;
   Watchdog watchdog_;

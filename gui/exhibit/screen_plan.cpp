@@ -8,13 +8,13 @@ namespace {
 
 // Of DejaVu Sans: the height of its x is 1120 of 2048 units. Source: the font's own table OS/2.
 constexpr float kHeightOfX = 1120.0F / 2048.0F;
-constexpr float kGap = 0.45F;  // between boxes; this and what follows in em
-constexpr float kHead = 2.5F;
-constexpr float kThing = 6.4F;       // high: its figure, and two lines below
-constexpr float kHand = 2.7F;        // high: a line, or two of a narrow one
-constexpr float kLanguage = 5.6F;    // wide
-constexpr float kWordsLow = 7.2F;    // high, where words stand below the drawing
-constexpr float kWordsShare = 0.4F;  // of the width, where they stand beside it
+constexpr float kGapEm = 0.45F;  // between boxes; this and what follows in em
+constexpr float kHeadHigh = 2.5F;
+constexpr float kThingHigh = 6.4F;     // high: its figure, and two lines below
+constexpr float kHandHigh = 2.7F;      // high: a line, or two of a narrow one
+constexpr float kLanguageWide = 5.6F;  // wide
+constexpr float kWordsLow = 7.2F;      // high, where words stand below the drawing
+constexpr float kWordsShare = 0.4F;    // of the width, where they stand beside it
 
 sf::FloatRect inset(const sf::FloatRect& box, float by) {
   return {box.left + by, box.top + by, std::max(box.width - 2 * by, 1.0F),
@@ -34,9 +34,9 @@ ScreenSizes sizes_on(const exhibit::Screen& screen, Pixel size) {
 
 void ScreenPlan::place_things(sf::FloatRect box, std::size_t rows, const ScreenNeeds& needs,
                               const ScreenSizes& sizes) {
-  const float gap = kGap * sizes.letter;
+  const float gap = kGapEm * sizes.letter;
   if (needs.languages > 1) {
-    const float wide = std::max(kLanguage * sizes.letter, sizes.target);
+    const float wide = std::max(kLanguageWide * sizes.letter, sizes.target);
     const float high = (box.height - gap * static_cast<float>(needs.languages - 1)) /
                        static_cast<float>(needs.languages);
     for (std::size_t k = 0; k < needs.languages; ++k)
@@ -55,7 +55,7 @@ void ScreenPlan::place_things(sf::FloatRect box, std::size_t rows, const ScreenN
 
 sf::FloatRect ScreenPlan::stack_hands(sf::FloatRect box, std::size_t count,
                                       const ScreenSizes& sizes) {
-  const float gap = kGap * sizes.letter, high = std::max(kHand * sizes.letter, sizes.target);
+  const float gap = kGapEm * sizes.letter, high = std::max(kHandHigh * sizes.letter, sizes.target);
   for (std::size_t k = 0; k < count; ++k)
     hands.emplace_back(box.left,
                        box.top + box.height - static_cast<float>(count - k) * (high + gap) + gap,
@@ -66,13 +66,13 @@ sf::FloatRect ScreenPlan::stack_hands(sf::FloatRect box, std::size_t count,
 
 ScreenPlan::ScreenPlan(const exhibit::Screen& screen, Pixel size, const ScreenNeeds& needs) {
   const ScreenSizes sizes = sizes_on(screen, size);
-  const float em = sizes.letter, gap = kGap * em;
+  const float em = sizes.letter, gap = kGapEm * em;
   const bool stands = size.y > size.x;
   const std::size_t rows = stands ? 2 : 1, count = needs.hands + (needs.another ? 1 : 0);
   const sf::FloatRect all = inset({0, 0, size.x, size.y}, gap);
-  head = {all.left, all.top, all.width, kHead * em};
+  head = {all.left, all.top, all.width, kHeadHigh * em};
   const float things_high =
-      static_cast<float>(rows) * (std::max(kThing * em, sizes.target) + gap) - gap;
+      static_cast<float>(rows) * (std::max(kThingHigh * em, sizes.target) + gap) - gap;
   const float things_top = all.top + all.height - things_high;
   place_things({all.left, things_top, all.width, things_high}, rows, needs, sizes);
   const float top = head.top + head.height + gap;
@@ -85,7 +85,7 @@ ScreenPlan::ScreenPlan(const exhibit::Screen& screen, Pixel size, const ScreenNe
     return;
   }
   // Words below the drawing: beside their hands where there is room for both.
-  const float hand_high = std::max(kHand * em, sizes.target) + gap;
+  const float hand_high = std::max(kHandHigh * em, sizes.target) + gap;
   const float stacked = static_cast<float>(count) * hand_high;
   const float below = stands ? kWordsLow * em * 1.6F + stacked
                              : std::max(size.y / 2 - things_high - 2 * gap, kWordsLow * em);

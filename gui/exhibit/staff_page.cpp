@@ -8,7 +8,8 @@
 namespace sixty::gui {
 namespace {
 
-constexpr std::size_t kClear = 9, kZero = 10, kEnter = 11, kLeave = 12;  // behind 1 to 9
+constexpr std::size_t kClearKey = 9, kZeroKey = 10, kEnterKey = 11,
+                      kLeaveKey = 12;  // behind 1 to 9
 
 }  // namespace
 
@@ -55,18 +56,18 @@ StaffPage::Wish StaffPage::press(std::size_t button, std::int64_t now) {
 StaffPage::Wish StaffPage::press_digit(std::size_t button, std::int64_t now) {
   if (trying_.valid()) return Wish::kNone;
   was_wrong_ = false;
-  if (button == kLeave) {
+  if (button == kLeaveKey) {
     at_ = At::kShut;
-  } else if (button == kClear) {
+  } else if (button == kClearKey) {
     typed_.clear();
-  } else if (button == kEnter) {
+  } else if (button == kEnterKey) {
     trying_ = std::async(std::launch::async, [gate = gate_, pin = typed_, this, now]() mutable {
       const PinTry tried = gate.try_pin(door_.pin, pin, now);
       return std::pair(tried, gate);
     });
     typed_.clear();
-  } else if (button <= kZero && typed_.size() < kMostPin) {
-    typed_ += button == kZero ? '0' : static_cast<char>('1' + button);
+  } else if (button <= kZeroKey && typed_.size() < kMostPin) {
+    typed_ += button == kZeroKey ? '0' : static_cast<char>('1' + button);
   }
   return Wish::kNone;
 }

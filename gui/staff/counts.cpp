@@ -10,7 +10,7 @@
 #include <system_error>
 
 #include "gui/staff/aside.hpp"
-#include "gui/staff/scribe.hpp"
+#include "gui/staff/sheet_writer.hpp"
 #include "gui/staff/utc.hpp"
 #include "sim/base/clock_time.hpp"
 #include "sim/base/file.hpp"
@@ -65,7 +65,7 @@ std::optional<CountRow> row_of(const std::string& line) {
 
 }  // namespace
 
-Counts::Counts(const std::string& folder, Scribe& scribe) : folder_(folder), scribe_(scribe) {}
+Counts::Counts(const std::string& folder, SheetWriter& writer) : folder_(folder), writer_(writer) {}
 
 std::string Counts::path_of(std::int64_t day) const {
   return fmt::format("{}/counts-{}.csv", folder_,
@@ -167,7 +167,7 @@ void Counts::keep() {
       const auto& [day, language, action] = key;
       text += fmt::format("{},{},{},{}\n", date_text(day), language, action, count);
     }
-    scribe_.write(path, text);
+    writer_.write(path, text);
   }
 }
 

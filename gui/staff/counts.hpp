@@ -9,7 +9,7 @@
 
 namespace sixty::gui {
 
-class Scribe;
+class SheetWriter;
 
 /// One line of the file.
 struct CountRow {
@@ -26,14 +26,14 @@ struct CountRow {
 /// is kept beside it with the ending ".damaged", and what could be read of it goes on.
 /// A stay is counted by how long it was, as one of the actions stay_0s, stay_5s, ... (each from so
 /// many seconds to the next), so that a median is there again after a restart.
-/// Order: one thread at a time; the scribe lives longer.
+/// Order: one thread at a time; the writer lives longer.
 class Counts {
  public:
   static constexpr std::int64_t kWriteAfter = 50;   ///< s
   static constexpr std::size_t kMostRows = 10'000;  ///< of a month; more are not begun
 
   /// Where nothing is to be kept, the folder is empty.
-  Counts(const std::string& folder, Scribe& scribe);
+  Counts(const std::string& folder, SheetWriter& writer);
 
   /// `language` and `action`: lower-case letters, digits, "_" and "-", at most 40; anything else
   /// counts as "other". Range: day 0 to 100000.
@@ -41,10 +41,10 @@ class Counts {
   /// How long a visit was. Units: s; below 0 counts as 0.
   void count_stay(std::int64_t day, const std::string& language, std::int64_t seconds);
 
-  /// To be called at least every few seconds, `now` in unix seconds: hands changes to the scribe
+  /// To be called at least every few seconds, `now` in unix seconds: hands changes to the writer
   /// when a minute is over, or when the clock was set back.
   void look(std::int64_t now);
-  /// Hands all changes to the scribe now, as at the end or at closing time.
+  /// Hands all changes to the writer now, as at the end or at closing time.
   void keep();
 
   std::int64_t total(std::int64_t day, const std::string& action);
@@ -73,7 +73,7 @@ class Counts {
   void add(std::int64_t day, const std::string& language, const std::string& action);
 
   std::string folder_;
-  Scribe& scribe_;
+  SheetWriter& writer_;
   std::map<std::string, Month> months_;  // by the file's path; kept, there are few
   std::optional<std::int64_t> changed_at_, now_;
   std::string note_;

@@ -10,7 +10,7 @@
 #include <system_error>
 
 #include "gui/keep/write.hpp"
-#include "gui/staff/scribe.hpp"
+#include "gui/staff/sheet_writer.hpp"
 #include "gui/staff/utc.hpp"
 #include "sim/base/text.hpp"
 
@@ -73,8 +73,8 @@ std::string heartbeat_text(std::int64_t now, const Minute& minute) {
 }
 
 void write_heartbeat(const std::string& path, std::int64_t now, const Minute& minute,
-                     Scribe& scribe) {
-  scribe.write(path, heartbeat_text(now, minute));
+                     SheetWriter& writer) {
+  writer.write(path, heartbeat_text(now, minute));
 }
 
 Logbook::Logbook(const LogPlan& plan) : plan_(plan) {}

@@ -9,7 +9,7 @@
 
 namespace sixty::gui {
 
-class Scribe;
+class SheetWriter;
 
 /// Where the log goes, and how much of it is kept.
 struct LogPlan {
@@ -35,9 +35,9 @@ std::string minute_line(const Minute& minute);
 
 /// The heartbeat file is replaced whole: the time as unix seconds and by ISO 8601 (UTC), then the
 /// minute, one KEY=VALUE a line. Its age tells any monitor whether the display lives.
-/// Errors: told by the scribe.
+/// Errors: told by the writer.
 void write_heartbeat(const std::string& path, std::int64_t now, const Minute& minute,
-                     Scribe& scribe);
+                     SheetWriter& writer);
 /// What it writes.
 std::string heartbeat_text(std::int64_t now, const Minute& minute);
 

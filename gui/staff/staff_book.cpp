@@ -8,7 +8,7 @@
 #include <system_error>
 
 #include "gui/staff/aside.hpp"
-#include "gui/staff/scribe.hpp"
+#include "gui/staff/sheet_writer.hpp"
 #include "sim/base/text.hpp"
 #include "sim/scene/values.hpp"
 #include "sim/words/words.hpp"
@@ -172,7 +172,7 @@ std::string heartbeat_folder(const StateEnvironment& environment) {
   return given.empty() ? state_folder(environment) : given;
 }
 
-StaffDesk::StaffDesk(const std::string& path, Scribe& scribe) : path_(path), scribe_(scribe) {
+StaffDesk::StaffDesk(const std::string& path, SheetWriter& writer) : path_(path), writer_(writer) {
   Diagnostics mistakes;
   book_ = read_staff_book(path_, mistakes);
   if (mistakes.empty()) return;
@@ -192,13 +192,13 @@ StaffDesk::StaffDesk(const std::string& path, Scribe& scribe) : path_(path), scr
 
 void StaffDesk::change(const StaffBook& book) {
   book_ = fit_book(book);
-  if (!path_.empty() && !stays_) scribe_.write(path_, staff_book_text(book_));
+  if (!path_.empty() && !stays_) writer_.write(path_, staff_book_text(book_));
 }
 
 std::string StaffDesk::note() const {
   if (path_.empty())
     return tr("Changes are kept only until the program ends: no folder for them is known.");
-  const std::string trouble = scribe_.trouble(path_);
+  const std::string trouble = writer_.trouble(path_);
   if (trouble.empty()) return damaged_;
   const std::string unwritten = say("Changes are kept only until the program ends: {}.", trouble);
   return damaged_.empty() ? unwritten : unwritten + "\n" + damaged_;

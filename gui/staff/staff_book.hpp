@@ -10,7 +10,7 @@
 
 namespace sixty::gui {
 
-class Scribe;
+class SheetWriter;
 
 /// Whether the staff have taken opening into their own hands.
 enum class OpenBy { kByFile, kOpen, kClosed };
@@ -61,11 +61,11 @@ std::string heartbeat_folder(const StateEnvironment& environment);
 
 /// The book and its file. A damaged file is kept beside it with the ending ".damaged"; where
 /// nothing can be written (a file system only to be read), changes hold until the program ends.
-/// Order: one thread at a time; the scribe lives longer.
+/// Order: one thread at a time; the writer lives longer.
 class StaffDesk {
  public:
   /// `path`: of the file; empty if nothing is to be kept.
-  StaffDesk(const std::string& path, Scribe& scribe);
+  StaffDesk(const std::string& path, SheetWriter& writer);
 
   const StaffBook& book() const { return book_; }
   /// Values out of their range are brought into it; texts that are empty, are no UTF-8, or are too
@@ -77,7 +77,7 @@ class StaffDesk {
 
  private:
   std::string path_;
-  Scribe& scribe_;
+  SheetWriter& writer_;
   StaffBook book_;
   std::string damaged_;
   bool stays_ = false;  // the file could neither be read nor set aside, and is left alone

@@ -7,7 +7,7 @@
 
 #include <csignal>
 
-#include "gui/staff/scribe.hpp"
+#include "gui/staff/sheet_writer.hpp"
 #include "tests/cli/folder.hpp"
 #include "tests/staff/full_disk.hpp"
 
@@ -24,12 +24,12 @@ constexpr const char* kDecember = "counts-2026-12.csv";
 
 class CountFile : public cli::FolderTest {
  protected:
-  Counts counts() { return {folder(), scribe_}; }
+  Counts counts() { return {folder(), writer_}; }
   void keep(Counts& some) {
     some.keep();
-    scribe_.settle();
+    writer_.settle();
   }
-  Scribe scribe_;
+  SheetWriter writer_;
 };
 
 TEST_F(CountFile, HasALineForEachDayLanguageAndAction) {
@@ -82,13 +82,13 @@ TEST_F(CountFile, IsWrittenWithinAMinuteAndNotAtEachTouch) {
   std::int64_t at = kNow;
   for (; at < kNow + 120 && files() == 0; ++at) {
     some.look(at);
-    scribe_.settle();
+    writer_.settle();
   }
   EXPECT_GT(at, kNow + 40);
   EXPECT_LE(at, kNow + 60);
   std::filesystem::remove(path(kNovember));
   for (; at < kNow + 500; ++at) some.look(at);
-  scribe_.settle();
+  writer_.settle();
   EXPECT_EQ(files(), 0u) << "nothing was counted, nothing is written";
 }
 
@@ -97,7 +97,7 @@ TEST_F(CountFile, IsWrittenThoughTheClockIsSetBack) {
   some.look(kNow);
   some.count(kDay, "de", "ring");
   some.look(kNow - 86'400);
-  scribe_.settle();
+  writer_.settle();
   EXPECT_EQ(files(), 1u);
 }
 
@@ -146,13 +146,13 @@ TEST_F(CountFile, IsWrittenWhenTheDiskHasRoomAgain) {
     const FullDisk full(8);
     some.count(kDay, "de", "ring");
     keep(some);
-    EXPECT_NE(scribe_.trouble(), "");
+    EXPECT_NE(writer_.trouble(), "");
   }
   EXPECT_EQ(files(), 0u);
   some.count(kDay, "de", "ring");
   keep(some);
   EXPECT_EQ(get(kNovember), "date,language,action,count\n2026-11-30,de,ring,2\n");
-  EXPECT_EQ(scribe_.trouble(), "");
+  EXPECT_EQ(writer_.trouble(), "");
 }
 
 TEST_F(CountFile, HoldsNothingThatSomebodyMayHaveTyped) {
@@ -177,12 +177,12 @@ TEST_F(CountFile, HasABoundForItsLines) {
 }
 
 TEST(CountsNowhere, AreKeptInMemory) {
-  Scribe scribe;
-  Counts some("", scribe);
+  SheetWriter writer;
+  Counts some("", writer);
   some.count(kDay, "de", "ring");
   some.keep();
-  scribe.settle();
-  EXPECT_EQ(scribe.trouble(), "");
+  writer.settle();
+  EXPECT_EQ(writer.trouble(), "");
   EXPECT_EQ(some.total(kDay, "ring"), 1);
 }
 
@@ -205,8 +205,8 @@ TEST_F(CountFile, OutlivesAKillAtAnyMoment) {
     const pid_t child = ::fork();
     ASSERT_GE(child, 0);
     if (child == 0) {
-      Scribe scribe;
-      Counts some(folder(), scribe);
+      SheetWriter writer;
+      Counts some(folder(), writer);
       while (true) {
         for (int i = 0; i < 100; ++i) some.count(kDay, "de", "a" + std::to_string(i));
         some.keep();

@@ -4,7 +4,7 @@
 #include <gmock/gmock.h>
 #include <sys/stat.h>
 
-#include "gui/staff/scribe.hpp"
+#include "gui/staff/sheet_writer.hpp"
 #include "gui/staff/utc.hpp"
 #include "tests/cli/folder.hpp"
 #include "tests/staff/full_disk.hpp"
@@ -155,14 +155,14 @@ TEST(MinuteLine, TellsWhatAMonitorWants) {
 }
 
 TEST_F(LogFile, OfTheHeartbeatIsReplacedWhole) {
-  Scribe scribe;
-  write_heartbeat(path("heartbeat"), kNow, some_minute(), scribe);
-  scribe.settle();
+  SheetWriter writer;
+  write_heartbeat(path("heartbeat"), kNow, some_minute(), writer);
+  writer.settle();
   EXPECT_EQ(get("heartbeat"),
             "unix=1796096806\ntime=2026-12-01T03:46:46Z\nuptime_s=3600\nvisits=12\n"
             "median_stay_s=94\nlanguage=de\nfaults=0\n");
-  write_heartbeat(path("heartbeat"), kNow + 60, some_minute(), scribe);
-  scribe.settle();
+  write_heartbeat(path("heartbeat"), kNow + 60, some_minute(), writer);
+  writer.settle();
   EXPECT_THAT(get("heartbeat"), HasSubstr("unix=1796096866\n"));
   EXPECT_EQ(files(), 1u);
 }

@@ -3,7 +3,7 @@
 
 #include <gmock/gmock.h>
 
-#include "gui/staff/scribe.hpp"
+#include "gui/staff/sheet_writer.hpp"
 #include "tests/cli/folder.hpp"
 #include "tests/staff/full_disk.hpp"
 
@@ -16,7 +16,7 @@ using testing::SizeIs;
 
 class StaffFile : public cli::FolderTest {
  protected:
-  StaffDesk desk() { return {path("state/staff.yaml"), scribe_}; }
+  StaffDesk desk() { return {path("state/staff.yaml"), writer_}; }
   void put_book(const std::string& text) const {
     std::filesystem::create_directories(path("state"));
     put("state/staff.yaml", text);
@@ -32,7 +32,7 @@ class StaffFile : public cli::FolderTest {
     book.texts[{"yes", "no"}] = "- 7";
     return book;
   }
-  Scribe scribe_;
+  SheetWriter writer_;
 };
 
 TEST_F(StaffFile, ComesBackAsItWasWritten) {
@@ -40,7 +40,7 @@ TEST_F(StaffFile, ComesBackAsItWasWritten) {
     StaffDesk first = desk();
     first.change(some_book());
     EXPECT_EQ(first.book(), some_book());
-    scribe_.settle();
+    writer_.settle();
     EXPECT_EQ(first.note(), "");
   }
   const StaffDesk again = desk();
@@ -71,7 +71,7 @@ TEST_F(StaffFile, LosesWrongValuesAloneAndIsKeptAside) {
   EXPECT_THAT(first.note(), HasSubstr("staff.yaml:7:"));
   EXPECT_EQ(get("state/staff.yaml.damaged"), damaged);
   first.change(some_book());
-  scribe_.settle();
+  writer_.settle();
   EXPECT_EQ(desk().book(), some_book());
 }
 
@@ -88,17 +88,17 @@ TEST_F(StaffFile, OnAFullDiskHoldsInMemoryWithANote) {
   StaffBook book;
   book.volume = 10;
   first.change(book);
-  scribe_.settle();
+  writer_.settle();
   {
     const FullDisk full(8);
     first.change(some_book());
-    scribe_.settle();
+    writer_.settle();
     EXPECT_EQ(first.book(), some_book());
     EXPECT_THAT(first.note(), HasSubstr("until the program ends"));
     EXPECT_EQ(desk().book().volume, 10) << "what was there is whole";
   }
-  scribe_.try_again();
-  scribe_.settle();
+  writer_.try_again();
+  writer_.settle();
   EXPECT_EQ(first.note(), "");
   EXPECT_EQ(desk().book(), some_book());
 }
@@ -108,13 +108,13 @@ TEST_F(StaffFile, WithoutItsFolderHoldsInMemoryWithANote) {
   put("state", "a file, no folder");
   StaffDesk first = desk();
   first.change(some_book());
-  scribe_.settle();
+  writer_.settle();
   EXPECT_EQ(first.book(), some_book());
   EXPECT_THAT(first.note(), HasSubstr("until the program ends"));
 }
 
 TEST_F(StaffFile, WithoutANameHoldsInMemoryWithANote) {
-  StaffDesk first("", scribe_);
+  StaffDesk first("", writer_);
   first.change(some_book());
   EXPECT_EQ(first.book(), some_book());
   EXPECT_THAT(first.note(), HasSubstr("until the program ends"));
@@ -132,7 +132,7 @@ TEST_F(StaffFile, HoldsNothingThatItCouldNotRead) {
     wild.texts[{"z" + std::to_string(i), "de"}] = std::string(5000, '"');
   StaffDesk first = desk();
   first.change(wild);
-  scribe_.settle();
+  writer_.settle();
   EXPECT_EQ(first.book().volume, 100);
   EXPECT_THAT(first.book().languages, ElementsAre("de", std::string(64, 'x')));
   EXPECT_THAT(first.book().texts, SizeIs(StaffBook::kMostTexts));
@@ -153,7 +153,7 @@ TEST_F(StaffFile, OfTheLargestBookCanBeRead) {
   }
   StaffDesk first = desk();
   first.change(large);
-  scribe_.settle();
+  writer_.settle();
   const StaffDesk again = desk();
   EXPECT_EQ(again.note(), "");
   EXPECT_EQ(again.book(), first.book());

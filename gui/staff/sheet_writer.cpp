@@ -1,4 +1,4 @@
-#include "gui/staff/scribe.hpp"
+#include "gui/staff/sheet_writer.hpp"
 
 #include <algorithm>
 
@@ -8,9 +8,9 @@
 
 namespace sixty::gui {
 
-Scribe::Scribe() : thread_([this] { work(); }) {}
+SheetWriter::SheetWriter() : thread_([this] { work(); }) {}
 
-Scribe::~Scribe() {
+SheetWriter::~SheetWriter() {
   try_again();
   {
     const std::lock_guard lock(mutex_);
@@ -20,7 +20,7 @@ Scribe::~Scribe() {
   thread_.join();
 }
 
-void Scribe::write(const std::string& path, const std::string& text) {
+void SheetWriter::write(const std::string& path, const std::string& text) {
   {
     const std::lock_guard lock(mutex_);
     Sheet& sheet = sheets_[path];
@@ -30,7 +30,7 @@ void Scribe::write(const std::string& path, const std::string& text) {
   asked_.notify_one();
 }
 
-void Scribe::try_again() {
+void SheetWriter::try_again() {
   {
     const std::lock_guard lock(mutex_);
     for (auto& [path, sheet] : sheets_) sheet.waits = true;
@@ -38,18 +38,18 @@ void Scribe::try_again() {
   asked_.notify_one();
 }
 
-void Scribe::settle() {
+void SheetWriter::settle() {
   std::unique_lock lock(mutex_);
   done_.wait(lock, [this] { return !busy_ && next() == sheets_.end(); });
 }
 
-std::string Scribe::trouble(const std::string& path) const {
+std::string SheetWriter::trouble(const std::string& path) const {
   const std::lock_guard lock(mutex_);
   const auto sheet = sheets_.find(path);
   return sheet == sheets_.end() ? "" : sheet->second.trouble;
 }
 
-std::string Scribe::trouble() const {
+std::string SheetWriter::trouble() const {
   const std::lock_guard lock(mutex_);
   for (const auto& [path, sheet] : sheets_) {
     if (!sheet.trouble.empty()) return sheet.trouble;
@@ -57,12 +57,12 @@ std::string Scribe::trouble() const {
   return "";
 }
 
-std::map<std::string, Scribe::Sheet>::iterator Scribe::next() {
+std::map<std::string, SheetWriter::Sheet>::iterator SheetWriter::next() {
   return std::find_if(sheets_.begin(), sheets_.end(),
                       [](const auto& entry) { return entry.second.waits; });
 }
 
-void Scribe::work() {
+void SheetWriter::work() {
   std::unique_lock lock(mutex_);
   while (true) {
     asked_.wait(lock, [this] { return ends_ || next() != sheets_.end(); });

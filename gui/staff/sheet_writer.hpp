@@ -13,13 +13,13 @@ namespace sixty::gui {
 /// frame. Of several texts for one file the newest is written. What cannot be written is kept and
 /// tried again with the next text for that file, or when try_again() says so. The file's folder is
 /// made where it is missing, and what a killed program left beside the file is removed.
-/// Order: any thread may call; all that is asked for is tried once more before the scribe goes.
-class Scribe {
+/// Order: any thread may call; all that is asked for is tried once more before the writer goes.
+class SheetWriter {
  public:
-  Scribe();
-  Scribe(const Scribe&) = delete;
-  Scribe& operator=(const Scribe&) = delete;
-  ~Scribe();
+  SheetWriter();
+  SheetWriter(const SheetWriter&) = delete;
+  SheetWriter& operator=(const SheetWriter&) = delete;
+  ~SheetWriter();
 
   void write(const std::string& path, const std::string& text);
   /// Takes up again what has failed.
