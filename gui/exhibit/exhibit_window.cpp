@@ -286,7 +286,8 @@ void ExhibitWindow::gather_words() {
   words_.time = fmt::format("{:02}:{:02}", now.ns_of_day / kHour, now.ns_of_day / kMinute % 60);
   words_.date = spoken_date(now);
   words_.dial = figure_of(of.dial);
-  words_.head = first_of(take.head, installation);
+  const bool goes_on = take.head.empty() && attendant_.pressed();
+  words_.head = first_of(goes_on ? attendant_.first().head : take.head, installation);
   words_.text = playing_.words(take.text, take);
   if (attendant_.has_answered()) words_.answer = playing_.words(take.answer, take);
   if (attendant_.place() == Whereabouts::kHall)
@@ -329,7 +330,13 @@ sf::Color ExhibitWindow::accent() const {
 
 void ExhibitWindow::put(Painter& painter, const sf::FloatRect& box) {
   press_.draw(painter.mesh(), box, window_);
-  letters_.draw(painter.letterings(), window_);
+  // Names of what lies outside would stand on what is there.
+  std::vector<Lettering> within;
+  for (const Lettering& lettering : painter.letterings()) {
+    const auto [low, high] = extent_of(lettering);
+    if (box.contains(low) && box.contains(high)) within.push_back(lettering);
+  }
+  letters_.draw(within, window_);
 }
 
 void ExhibitWindow::paint() {

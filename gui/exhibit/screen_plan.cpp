@@ -24,9 +24,8 @@ sf::FloatRect inset(const sf::FloatRect& box, float by) {
 }  // namespace
 
 ScreenSizes sizes_on(const exhibit::Screen& screen, Pixel size) {
-  // A screen on end has the same pixels.
-  const double across_m = screen.width_m;
-  const double to_m = size.x / across_m;
+  // A screen that stands on end has the same pixels.
+  const double to_m = std::max(size.x, size.y) / screen.width_m;
   const double letter_m = exhibit::Screen::kLetter_m * screen.distance_m / exhibit::Screen::kAt_m;
   return {static_cast<float>(letter_m * to_m) / kHeightOfX,
           static_cast<float>(exhibit::Screen::kTarget_m * to_m)};

@@ -41,6 +41,8 @@ class Attendant {
   Place place() const { return place_; }
   /// What is put on now.
   const Take& take() const;
+  /// The piece that the thing began with. Range: only in kThing.
+  const Take& first() const { return current().first; }
   /// How often a piece has begun: whenever it grows, the run is to be put to its beginning.
   std::uint64_t begun() const { return begun_; }
   /// It has come to its end: its answer is to be read.

@@ -45,7 +45,8 @@ struct Thing {
   bool is_hunt() const;
 };
 
-/// What the exhibit knows of its screen. Units: m; text is sized for a reader at `distance`.
+/// What the exhibit knows of its screen. Units: m; the width is that of the screen as it lies, its
+/// height where it stands on end; text is sized for a reader at `distance`.
 struct Screen {
   double width_m = 0.477, distance_m = 0.6;
   bool low = false;  ///< all that is touched is in the lower half

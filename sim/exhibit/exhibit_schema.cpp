@@ -68,9 +68,11 @@ OtherFile exhibit_schema() {
   json["set"] = schema::list_of(schema::text("PART.VALUE=QUANTITY"));
   json["time_zone"] = schema::text("Europe/Berlin; the system's, if nothing is said.");
   json["languages"] = schema::list_of(schema::text("Code; the first when nobody is there."));
-  json["screen"] = object_of_texts({{"width", "Of the picture: 477 mm."},
-                                    {"distance", "Of who reads it: 600 mm."},
-                                    {"layout", "usual, or low: all that is touched below."}});
+  json["screen"] = object_of_texts(
+      {{"width",
+        "Of the picture where the screen lies, its height where it stands on end: 477 mm."},
+       {"distance", "Of who reads it: 600 mm."},
+       {"layout", "usual, or low: all that is touched below."}});
   json["theme"] = schema::words({"dark", "light"}, "Its colours.");
   json["accent"] = schema::text("Colour of what can be touched: \"#rrggbb\".");
   json["logo"] = schema::text("A PNG file.");

@@ -1,6 +1,7 @@
 // An exhibit on a real screen, touched by real events.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <cstdlib>
@@ -40,7 +41,7 @@ struct ScreenCase {
 
 /// Screens on end and lying, of 15 to 24 inches.
 const std::vector<ScreenCase> kScreens = {
-    {{1280, 800}, 0.323}, {{1920, 1080}, 0.477}, {{1080, 1920}, 0.268}, {{1280, 800}, 0.477}};
+    {{1280, 800}, 0.323}, {{1920, 1080}, 0.477}, {{1080, 1920}, 0.477}, {{1280, 800}, 0.477}};
 
 TEST(ExhibitScreen, AllThatIsTouchedIsLargeLowAndApart) {
   for (const auto& [size, width_m] : kScreens) {
@@ -50,7 +51,7 @@ TEST(ExhibitScreen, AllThatIsTouchedIsLargeLowAndApart) {
         const ScreenPlan plan(screen, size, {7, hands, 2, hands == 3});
         std::vector<sf::FloatRect> boxes = plan.targets();
         // 15 mm; nothing is touched in the upper third, or with `low` in the upper half.
-        const float least = 0.015F * size.x / static_cast<float>(width_m) - 0.01F;
+        const float least = 0.015F * std::max(size.x, size.y) / static_cast<float>(width_m) - 0.01F;
         for (const sf::FloatRect& box : boxes) {
           EXPECT_GE(box.width, least);
           EXPECT_GE(box.height, least);
