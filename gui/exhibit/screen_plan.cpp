@@ -47,9 +47,11 @@ void ScreenPlan::place_things(sf::FloatRect box, std::size_t rows, const ScreenN
   const float wide =
       (box.width - gap * static_cast<float>(columns - 1)) / static_cast<float>(columns);
   const float high = (box.height - gap * static_cast<float>(rows - 1)) / static_cast<float>(rows);
-  for (std::size_t k = 0; k < needs.things; ++k)
-    things.emplace_back(box.left + static_cast<float>(k % columns) * (wide + gap),
-                        box.top + static_cast<float>(k / columns) * (high + gap), wide, high);
+  for (std::size_t k = 0; k < needs.things; ++k) {
+    const std::size_t column = k % columns, row = k / columns;
+    things.emplace_back(box.left + static_cast<float>(column) * (wide + gap),
+                        box.top + static_cast<float>(row) * (high + gap), wide, high);
+  }
 }
 
 sf::FloatRect ScreenPlan::stack_hands(sf::FloatRect box, std::size_t count,

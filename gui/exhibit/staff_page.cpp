@@ -107,9 +107,11 @@ StaffPlan::StaffPlan(std::size_t count, Pixel size, const ScreenSizes& sizes) {
   const std::size_t rows = (count + 2) / 3;
   const float left = (size.x - 3 * wide - 2 * gap) / 2;
   const float top = size.y - static_cast<float>(rows) * (high + gap) - gap;
-  for (std::size_t k = 0; k < count; ++k)
-    buttons.emplace_back(left + static_cast<float>(k % 3) * (wide + gap),
-                         top + static_cast<float>(k / 3) * (high + gap), wide, high);
+  for (std::size_t k = 0; k < count; ++k) {
+    const std::size_t column = k % 3, row = k / 3;
+    buttons.emplace_back(left + static_cast<float>(column) * (wide + gap),
+                         top + static_cast<float>(row) * (high + gap), wide, high);
+  }
   words = {left, gap, 3 * wide + 2 * gap, std::max(top - 2 * gap, 1.0F)};
 }
 
