@@ -5,7 +5,7 @@
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd -P)
 
 program_packages=(g++ cmake ninja-build pkg-config libfmt-dev libudunits2-dev libeigen3-dev
-  libyaml-cpp-dev nlohmann-json3-dev libcli11-dev libboost-locale-dev gettext libhowardhinnant-date-dev tzdata
+  libyaml-cpp-dev nlohmann-json3-dev libcli11-dev libboost-locale-dev gettext libhowardhinnant-date-dev
   libsfml-dev libimgui-dev libglu1-mesa-dev libx11-dev libsodium-dev libspdlog-dev libsystemd-dev
   fonts-dejavu-core)
 test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libboost-dev
