@@ -27,7 +27,6 @@ struct Take : Stop {
   Sayings button;                         ///< what a visitor presses to begin it
   Sayings answer;                         ///< what happened and why: said once it has come to `to`
   bool right = false;                     ///< of a guess
-  std::string picture;                    ///< file that is shown in place of the drawing
 };
 
 /// One case of a thing to do: what is put on first, and what can be pressed then.
@@ -84,7 +83,6 @@ struct Exhibit {
   Screen screen;
   bool light = false;  ///< the theme
   std::string accent;  ///< colour of what can be touched, "#1f6fb2"; or empty
-  std::string logo;    ///< file; or empty
   double volume = 0.6, most_volume = 0.8;
   double ask_after_s = 50, answer_within_s = 18;
   Hours open, quiet;

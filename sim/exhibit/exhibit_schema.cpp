@@ -30,7 +30,6 @@ Json piece() {
   json["fault"] = schema::list_of(schema::text("ID@PART[:SEVERITY][,from=TIME][,until=TIME]"));
   json["facts"] = schema::named_map(lesson::fact_schema());
   json["proves"] = schema::list_of(lesson::condition_schema());
-  json["picture"] = schema::text("A file that is shown in place of the drawing.");
   return schema::closed_object(std::move(json), {"name", "text"});
 }
 
@@ -75,7 +74,6 @@ OtherFile exhibit_schema() {
        {"layout", "usual, or low: all that is touched below."}});
   json["theme"] = schema::words({"dark", "light"}, "Its colours.");
   json["accent"] = schema::text("Colour of what can be touched: \"#rrggbb\".");
-  json["logo"] = schema::text("A PNG file.");
   json["dial"] = schema::text("The part whose dial stands at the head.");
   json["sound"] = object_of_texts({{"volume", "60 %"}, {"most", "How far staff can turn it up."}});
   json["idle"] = object_of_texts({{"ask_after", "50 s"}, {"answer_within", "18 s"}});

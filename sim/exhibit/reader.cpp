@@ -35,7 +35,7 @@ class ExhibitReader {
     reader_.check_keys(
         root, "an exhibit",
         {"exhibit", "institution", "scene", "set", "time_zone", "languages", "screen", "theme",
-         "accent", "logo", "dial", "sound", "idle", "open", "quiet", "staff", "story", "things"});
+         "accent", "dial", "sound", "idle", "open", "quiet", "staff", "story", "things"});
     if (!steps_.is_of_scene(root, "exhibit")) return;
     read_head(root, exhibit);
     read_languages(root, exhibit);
@@ -66,7 +66,6 @@ class ExhibitReader {
     if (const YamlNode* dial = root.find("dial"))
       if (reader_.is_scalar(*dial, "dial", "the name of a part"))
         exhibit.dial = steps_.part_of(*dial, "dial", dial->scalar);
-    exhibit.logo = reader_.text(root, "logo", "logo", false);
     exhibit.accent = reader_.text(root, "accent", "accent", false);
     const auto is_hex = [](char c) { return is_digit(c) || (lower(c) >= 'a' && lower(c) <= 'f'); };
     const std::string& accent = exhibit.accent;

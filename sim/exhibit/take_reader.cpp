@@ -12,7 +12,7 @@ constexpr const char* kExample = "text: {en: words}, at: Mon 08:44, to: Mon 08:4
 
 std::vector<std::string> keys_of(TakeReader::Of of) {
   std::vector<std::string> keys = keys_of_stop();
-  keys.insert(keys.end(), {"name", "at", "to", "for", "facts", "proves", "answer", "picture"});
+  keys.insert(keys.end(), {"name", "at", "to", "for", "facts", "proves", "answer"});
   if (of == TakeReader::Of::kStory) keys.push_back("live");
   if (of == TakeReader::Of::kHand || of == TakeReader::Of::kGuess) keys.push_back("button");
   if (of == TakeReader::Of::kGuess) keys.push_back("right");
@@ -110,7 +110,6 @@ Take TakeReader::read(const YamlNode& node, Of of, const std::vector<Action>& be
   read_facts(node, take, numbers);
   steps_.read_stop(node, take);
   take.name = reader_.text(node, "name", "name", true);
-  take.picture = reader_.text(node, "picture", "picture", false);
   take.text = words(node, "text", true, numbers);
   take.answer = words(node, "answer", of == Of::kHand || of == Of::kGuess, numbers);
   if (of == Of::kHand || of == Of::kGuess) take.button = words(node, "button", true, numbers);
