@@ -71,9 +71,9 @@ Pixel ExhibitWindow::size() const {
 void ExhibitWindow::open() {
   if (!letters_.error().empty()) throw std::runtime_error(letters_.error());
   if (options_.width == 0)
-    window_.create(sf::VideoMode::getDesktopMode(), "", sf::Style::Fullscreen);
+    window_.create(sf::VideoMode::getDesktopMode(), "Sixtybeats", sf::Style::Fullscreen);
   else
-    window_.create(sf::VideoMode(options_.width, options_.height), "", sf::Style::None);
+    window_.create(sf::VideoMode(options_.width, options_.height), "Sixtybeats", sf::Style::None);
   window_.setPosition({0, 0});
   window_.setKeyRepeatEnabled(false);
   if (options_.measure_frames == 0) window_.setFramerateLimit(60);

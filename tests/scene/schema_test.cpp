@@ -31,6 +31,7 @@ std::vector<std::string> yaml_below(const std::string& folder) {
   for (const auto& entry : fs::recursive_directory_iterator(root)) {
     const std::string path = entry.path().string();
     const bool other = path.find("/tests/scene/") != std::string::npos ||
+                       path.find("/scenes/exhibits/") != std::string::npos ||
                        path.find("/scenes/tours/") != std::string::npos ||
                        path.find("/scenes/lessons/") != std::string::npos ||
                        path.find("/scenes/observations/") != std::string::npos ||
