@@ -177,18 +177,6 @@ TEST_F(ExhibitTest, NobodyGetsOut) {
   for (int k = 0; k < 10; ++k) ASSERT_TRUE(window().step());
 }
 
-TEST_F(ExhibitTest, StaffGetInByTheirKeysAndEndIt) {
-  window();
-  hand("search --onlyvisible --name . windowfocus");
-  hand("key ctrl+alt+F9");
-  until([&] { return window().staff().is_open(); });
-  const StaffPlan plan(5, {1280, 800}, sizes_on(exhibit::Screen{}, {1280, 800}));
-  hand(click(plan.buttons[3]));
-  bool ended = false;
-  for (int k = 0; k < 100 && !ended; ++k) ended = !window().step();
-  EXPECT_TRUE(ended);
-}
-
 TEST_F(ExhibitTest, LeftAloneItIsHomeAgain) {
   ask_after_s_ = 1;
   window();
@@ -212,46 +200,6 @@ TEST_F(ExhibitTest, WhenTheSystemsClockIsSetTheDialsFollow) {
     // Timings live in benchmarks; this is the promise of three seconds with room for a slow
     // machine.
     EXPECT_LT(std::chrono::steady_clock::now() - begun, std::chrono::seconds(30));
-  }
-}
-
-TEST_F(ExhibitTest, WordsHaveRoomInEachLanguageOnEachScreen) {
-  window();
-  const exhibit::Opened opened = shipped();
-  Letters letters;
-  for (const std::string code : {"en", "de"}) {
-    speak(*find_language(code));
-    for (const auto& [size, width_m] : kScreens) {
-      const exhibit::Screen screen{width_m, 0.6, false};
-      const Poster poster(letters, sizes_on(screen, size), sf::Color::White);
-      for (const exhibit::Thing& thing : opened.exhibit->things) {
-        for (const exhibit::Case& one : thing.cases) {
-          const ScreenPlan plan(
-              screen, size, {opened.exhibit->things.size(), one.hands.size(), 2, thing.is_hunt()});
-          std::vector<const exhibit::Take*> takes = {&one.first};
-          for (const exhibit::Take& hand : one.hands) takes.push_back(&hand);
-          for (const exhibit::Take* take : takes) {
-            ScreenWords words;
-            const auto said = [&](const Sayings& sayings) {
-              std::string text;
-              const auto found = sayings.find(code);
-              if (found == sayings.end()) return text;
-              for (const Saying::Piece& piece : found->second.pieces)
-                text += piece.words + (piece.number || piece.reading ? "123.4" : "");
-              return text;
-            };
-            words.head = said(take->head);
-            words.text = said(take->text);
-            words.answer = said(take->answer);
-            EXPECT_TRUE(poster.has_room(plan, words)) << take->name << " " << code << " " << size.x;
-            if (!take->button.empty())
-              EXPECT_TRUE(
-                  poster.has_room(plan.hands[0], {said(take->button), nullptr, false, false, ""}))
-                  << take->name << " " << code << " " << size.x;
-          }
-        }
-      }
-    }
   }
 }
 
