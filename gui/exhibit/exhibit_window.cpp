@@ -8,7 +8,6 @@
 #include <numbers>
 #include <stdexcept>
 
-#include "gui/bench/picture_file.hpp"
 #include "gui/tour/pace_words.hpp"
 #include "gui/tour/veil.hpp"
 #include "gui/tour/walk.hpp"
@@ -26,12 +25,6 @@ constexpr double kNotice_s = 20;      // that a notice stays, of the wall
 constexpr float kMostFrame_s = 0.5F;  // a stall does not count as a visitor's silence
 constexpr float kClosedFrame_s = 0.2F;
 constexpr double kShift_px = 4, kShift_s = 900;  // against burnt-in pictures: once round in 15 min
-
-TimeZone zone_of(const exhibit::Exhibit& exhibit) {
-  std::string error;
-  // Without a data base the machine's own time is all that is known.
-  return TimeZone::find(exhibit.zone, error).value_or(TimeZone{});
-}
 
 bool is_chord(const exhibit::Chord& chord, const sf::Event::KeyEvent& key) {
   using K = sf::Keyboard;
@@ -55,7 +48,7 @@ ExhibitWindow::ExhibitWindow(const ExhibitOptions& options, const exhibit::Opene
       opened_(opened),
       letters_(options.fonts),
       clock_of_world_(std::move(clock)),
-      house_(opened.installation, zone_of(*opened.exhibit), clock_of_world_),
+      house_(opened.installation, exhibit::zone_of(*opened.exhibit), clock_of_world_),
       playing_(opened),
       attendant_(opened.exhibit, opened.exhibit->languages),
       keeper_(options.state),

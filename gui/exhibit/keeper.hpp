@@ -35,7 +35,6 @@ class Keeper {
   /// The line of the PIN's gate, which outlives a restart; empty: there is none.
   std::string gate_line() const;
   void keep_gate_line(const std::string& line);
-  std::int64_t visits_today() { return counts_.total(day_, "visit"); }
   /// What the staff should know, a line for each; none: all is well.
   std::vector<std::string> troubles() const;
 

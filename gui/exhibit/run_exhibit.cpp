@@ -23,7 +23,7 @@ std::optional<WorldClock> world_clock(const Options& options, const exhibit::Exh
     mistakes.add(mistake);
     return std::nullopt;
   }
-  const TimeZone zone = TimeZone::find(exhibit.zone, error).value_or(TimeZone{});
+  const TimeZone zone = exhibit::zone_of(exhibit);
   const std::int64_t now = system.unix_ns();
   const SimTime off = exhibit::between(zone.local(now), *begins);
   return WorldClock{[now = std::move(system.unix_ns), off] { return now() + off; }};
@@ -37,15 +37,16 @@ int run_exhibit(const Options& options, const Registry& registry, Diagnostics& m
   if (opened.exhibit == nullptr) return kRefused;
   const auto clock = world_clock(options, *opened.exhibit, mistakes);
   if (!clock) return kRefused;
+  // A picture or a measurement is no day among visitors: it leaves nothing behind.
+  const bool is_shown = options.screenshot.empty() && options.measure_frames == 0;
   const bool whole = options.size.empty() && options.screenshot.empty();
-  const ExhibitOptions wanted{
-      whole ? 0 : options.width,
-      options.height,
-      options.fonts,
-      options.screenshot,
-      options.piece,
-      options.measure_frames,
-      options.screenshot.empty() ? state_environment() : StateEnvironment{}};
+  const ExhibitOptions wanted{whole ? 0 : options.width,
+                              options.height,
+                              options.fonts,
+                              options.screenshot,
+                              options.piece,
+                              options.measure_frames,
+                              is_shown ? state_environment() : StateEnvironment{}};
   return ExhibitWindow(wanted, opened, *clock).run();
 }
 

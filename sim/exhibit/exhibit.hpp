@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/base/zone.hpp"
 #include "sim/exhibit/hours.hpp"
 #include "sim/lesson/condition.hpp"
 #include "sim/lesson/lesson.hpp"
@@ -107,6 +108,9 @@ struct Opened {
 };
 /// Errors: reported with their places, and nothing is in it.
 Opened open_exhibit(const std::string& path, const Registry& registry, Diagnostics& diagnostics);
+
+/// Where it is; UTC where the machine knows no zones.
+TimeZone zone_of(const Exhibit& exhibit);
 
 /// All takes: of the story, then of the things.
 std::vector<const Take*> takes_of(const Exhibit& exhibit);

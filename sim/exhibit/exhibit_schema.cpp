@@ -12,24 +12,15 @@ using schema::Json;
 
 Json piece() {
   Json json;
+  lesson::add_run_schema(json);
   json["name"] = schema::text("By which its use is counted.");
-  json["head"] = words_schema("Its heading.");
   json["text"] = words_schema("What is to be seen.");
   json["answer"] = words_schema("What happened and why.");
   json["button"] = words_schema("What a visitor presses to see it.");
   json["right"] = schema::yes_or_no("It is the right guess.");
   json["live"] = schema::yes_or_no("The clocks as they stand now.");
-  json["at"] = schema::text("When it begins: a time of the scene.");
-  json["to"] = schema::text("When it ends.");
   json["for"] = schema::text("How long it stays at the least.");
-  json["view"] = schema::text("building, case or part:NAME");
-  json["light"] = schema::list_of(schema::text("A part that is lit."));
-  json["speed"] = schema::text("Seconds of the scene to one of the wall.");
-  json["stretch"] = schema::yes_or_no("Time slows by itself round what happens.");
-  json["do"] = schema::list_of(schema::text("TIME PART.COMMAND [QUANTITY]"));
-  json["fault"] = schema::list_of(schema::text("ID@PART[:SEVERITY][,from=TIME][,until=TIME]"));
   json["facts"] = schema::named_map(lesson::fact_schema());
-  json["proves"] = schema::list_of(lesson::condition_schema());
   return schema::closed_object(std::move(json), {"name", "text"});
 }
 

@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "sim/base/text.hpp"
-#include "sim/base/zone.hpp"
 #include "sim/exhibit/exhibit.hpp"
 #include "sim/exhibit/hours_reader.hpp"
 #include "sim/exhibit/rehearsal.hpp"
@@ -324,6 +323,11 @@ void check_exhibit(const YamlNode& root, const std::string& path, const Registry
 Opened open_exhibit(const std::string& path, const Registry& registry, Diagnostics& diagnostics) {
   const auto root = read_yaml(path, diagnostics);
   return root ? read_exhibit(*root, path, registry, diagnostics) : Opened{};
+}
+
+TimeZone zone_of(const Exhibit& exhibit) {
+  std::string error;
+  return TimeZone::find(exhibit.zone, error).value_or(TimeZone{});
 }
 
 std::vector<const Take*> takes_of(const Exhibit& exhibit) {

@@ -20,11 +20,7 @@ Rehearsed rehearse(const Take& take, Session& session) {
       if (std::isnan(values[k]) && rehearsed.flaw.empty())
         rehearsed.flaw = "there is no number for \"" + take.facts[k].name + "\"";
     }
-    const std::vector<lesson::Held> all = lesson::held(take.proves, session, span);
-    for (std::size_t k = 0; k < all.size(); ++k) {
-      if (!all[k].holds && rehearsed.flaw.empty())
-        rehearsed.flaw = lesson::told(take.proves[k], all[k], session.installation());
-    }
+    if (rehearsed.flaw.empty()) rehearsed.flaw = lesson::unmet(take.proves, session, span);
   } catch (const RunFailure& failure) {
     rehearsed.flaw = failure.what();
   }

@@ -144,6 +144,13 @@ std::string told(const Condition& condition, const Held& held, const Installatio
   return say("{}: {} (wanted: {})", name_of(fact, installation), is, wanted(condition, fact.unit));
 }
 
+std::string unmet(const std::vector<Condition>& conditions, Session& session, Span span) {
+  const std::vector<Held> all = held(conditions, session, span);
+  for (std::size_t k = 0; k < all.size(); ++k)
+    if (!all[k].holds) return told(conditions[k], all[k], session.installation());
+  return "";
+}
+
 std::optional<Condition> read_condition(const YamlNode& node, const Installation& installation,
                                         TreeReader& reader) {
   if (!reader.is_map(node, "condition", "reading: PART.READING, above: QUANTITY"))

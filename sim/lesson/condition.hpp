@@ -34,6 +34,10 @@ bool all_hold(const std::vector<Held>& all);
 /// there, or its first number where all do.
 std::string told(const Condition& condition, const Held& held, const Installation& installation);
 
+/// What told() says of the first that does not hold; empty if all do. Order and errors: as
+/// values_of().
+std::string unmet(const std::vector<Condition>& conditions, Session& session, Span span);
+
 /// Reads one: what keys_of_fact() read, with `above`, `below`, `is` and `within`, or
 /// `never: yes`; `at` and the reading's or event's bare name mean every part of a place that has
 /// one; `in` is the time at the end of the span that it speaks of. Errors: nothing, reported.

@@ -60,23 +60,15 @@ std::string Judge::words(const Sayings& sayings, const std::string& language, st
   return said(saying, *installation_, reading, numbers, language);
 }
 
-std::string Judge::unmet(const std::vector<Condition>& conditions, const std::vector<Action>& log,
-                         Span span) {
-  const std::vector<Held> all = held(conditions, with(log), span);
-  for (std::size_t k = 0; k < all.size(); ++k)
-    if (!all[k].holds) return told(conditions[k], all[k], *installation_);
-  return "";
-}
-
 std::string Judge::flaw(std::size_t step, const std::vector<Action>& log) {
   const Step& of = lesson_->steps[step];
-  return unmet(of.proves, log, span_of(of));
+  return unmet(of.proves, with(log), span_of(of));
 }
 
 std::string Judge::flaw_of_stated(const std::vector<Action>& log) {
   for (const Stated& one : lesson_->stated) {
     if (!one.condition) continue;
-    const std::string flaw = unmet({*one.condition}, log, one.span);
+    const std::string flaw = unmet({*one.condition}, with(log), one.span);
     if (!flaw.empty()) return "\"" + one.words + "\": " + flaw;
   }
   return "";

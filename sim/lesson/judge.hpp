@@ -51,8 +51,6 @@ class Judge {
 
  private:
   Session& with(const std::vector<Action>& log);
-  std::string unmet(const std::vector<Condition>& conditions, const std::vector<Action>& log,
-                    Span span);
   /// When each item of an order first comes.
   std::vector<double> times_of(const Question& question, const std::vector<Action>& log, Span span);
   static void judge_order(const std::vector<std::size_t>& reply, const std::vector<double>& times,

@@ -47,6 +47,19 @@ schema::Json condition_schema() {
   return schema::closed_object(std::move(json), {});
 }
 
+void add_run_schema(schema::Json& json) {
+  json["head"] = words_schema("Its heading.");
+  json["at"] = schema::text("When it begins: a time of the scene.");
+  json["to"] = schema::text("Up to when the run goes.");
+  json["view"] = schema::text("building, case or part:NAME");
+  json["light"] = schema::list_of(schema::text("A part that is lit."));
+  json["speed"] = schema::text("Seconds of the scene to one of the wall.");
+  json["stretch"] = schema::yes_or_no("Time slows by itself round what happens.");
+  json["do"] = schema::list_of(schema::text("TIME PART.COMMAND [QUANTITY]"));
+  json["fault"] = schema::list_of(schema::text("ID@PART[:SEVERITY][,from=TIME][,until=TIME]"));
+  json["proves"] = schema::list_of(condition_schema());
+}
+
 namespace {
 
 Json named_fact() {
@@ -91,18 +104,9 @@ Json model() {
 }
 
 void add_stop(Json& json) {
+  add_run_schema(json);
   json["name"] = schema::text("By which `go` finds it.");
-  json["head"] = words_schema("Its heading.");
-  json["at"] = schema::text("When it begins: a time of the scene.");
-  json["to"] = schema::text("Up to when the run goes.");
-  json["view"] = schema::text("building, case or part:NAME");
-  json["light"] = schema::list_of(schema::text("A part that is lit."));
-  json["speed"] = schema::text("Seconds of the scene to one of the wall.");
-  json["stretch"] = schema::yes_or_no("Time slows by itself round what happens.");
-  json["do"] = schema::list_of(schema::text("TIME PART.COMMAND [QUANTITY]"));
-  json["fault"] = schema::list_of(schema::text("ID@PART[:SEVERITY][,from=TIME][,until=TIME]"));
   json["hints"] = schema::list_of(words_schema("A hint."));
-  json["proves"] = schema::list_of(condition_schema());
   json["after"] = words_schema("Said when the run has come to its end.");
   json["go"] = schema::text("Name of the step that follows.");
 }

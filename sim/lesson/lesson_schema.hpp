@@ -11,6 +11,8 @@ namespace sixty::lesson {
 schema::Json words_schema(const std::string& description);
 schema::Json fact_schema();
 schema::Json condition_schema();
+/// Adds what every piece of a run has: when, from where, how fast, what is done and what is so.
+void add_run_schema(schema::Json& json);
 
 /// JSON Schema of lessons' files.
 OtherFile lesson_schema();
